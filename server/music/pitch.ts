@@ -1,0 +1,82 @@
+import type { Letter } from '../../grammar/tree';
+
+/**
+ * A written pitch in scientific pitch notation (R. W. Young, JASA 11, 1939): A4 is the tuning A,
+ * middle C is C4. `alter` counts semitones, -2 to 2.
+ */
+export interface Pitch {
+  readonly letter: Letter;
+  readonly alter: number;
+  readonly octave: number;
+}
+
+const SEMITONES: Readonly<Record<Letter, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+const LETTERS: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
+const SHARPWARDS: readonly (readonly [Letter, number])[] = [
+  ['C', 0],
+  ['C', 1],
+  ['D', 0],
+  ['D', 1],
+  ['E', 0],
+  ['F', 0],
+  ['F', 1],
+  ['G', 0],
+  ['G', 1],
+  ['A', 0],
+  ['A', 1],
+  ['B', 0],
+];
+const FLATWARDS: readonly (readonly [Letter, number])[] = [
+  ['C', 0],
+  ['D', -1],
+  ['D', 0],
+  ['E', -1],
+  ['E', 0],
+  ['F', 0],
+  ['G', -1],
+  ['G', 0],
+  ['A', -1],
+  ['A', 0],
+  ['B', -1],
+  ['B', 0],
+];
+const ACCIDENTALS: Readonly<Record<number, string>> = { [-2]: 'bb', [-1]: 'b', 0: '', 1: '#', 2: '##' };
+
+/** Semitones above the C five octaves below middle C: C4 is 60, A4 is 69 (the MIDI note number). */
+export function semitone(pitch: Pitch): number {
+  return SEMITONES[pitch.letter] + pitch.alter + 12 * (pitch.octave + 1);
+}
+
+/** White-key steps above C0, accidentals left out. */
+export function step(pitch: Pitch): number {
+  return LETTERS.indexOf(pitch.letter) + 7 * pitch.octave;
+}
+
+/** `F#6`, `Bb3`: as the passage language writes it. */
+export function pitchName(pitch: Pitch): string {
+  return `${pitch.letter}${ACCIDENTALS[pitch.alter] ?? ''}${pitch.octave}`;
+}
+
+/** The usual spelling of a key of the piano, with sharps unless `flats` is set. */
+export function spell(note: number, flats = false): Pitch {
+  const [letter, alter] = (flats ? FLATWARDS : SHARPWARDS)[((note % 12) + 12) % 12] as readonly [Letter, number];
+  return { letter, alter, octave: Math.floor(note / 12) - 1 };
+}
+
+/**
+ * The pitch `steps` white keys and `semitones` semitones away: (2, 4) is a major third up. Falls back
+ * to the usual spelling where the exact one would need more than two accidentals.
+ */
+export function transposed(pitch: Pitch, steps: number, semitones: number): Pitch {
+  const to = step(pitch) + steps;
+  const letter = LETTERS[((to % 7) + 7) % 7] as Letter;
+  const octave = Math.floor(to / 7);
+  const target = semitone(pitch) + semitones;
+  const alter = target - semitone({ letter, alter: 0, octave });
+  return Math.abs(alter) <= 2 ? { letter, alter, octave } : spell(target, pitch.alter < 0);
+}
+
+/** True when both sound the same key of the piano (F#4 and Gb4). */
+export function enharmonic(a: Pitch, b: Pitch): boolean {
+  return semitone(a) === semitone(b);
+}

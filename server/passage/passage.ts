@@ -1,0 +1,118 @@
+import type Fraction from 'fraction.js';
+import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
+import type { Hand } from '../hand/hand';
+import type { Instrument } from '../instrument/instrument';
+import type { Pitch } from '../music/pitch';
+import type { Temperament } from '../music/temperament';
+
+/**
+ * A passage with everything settled but the fingering: what must sound, when, on which instrument,
+ * under which hand, with which hints. The solver reads nothing else.
+ */
+export interface Passage {
+  /** Empty for a file without a `passage:` line. */
+  readonly title: string;
+  readonly setup: Setup;
+  readonly events: readonly PassageEvent[];
+  /** Index of the file's lines: first (the `passage:` line, or the first line of the file) and one past the last. */
+  readonly lines: { readonly first: number; readonly end: number };
+  /** Bars in order, with the place of the bar line that closes each. */
+  readonly bars: readonly Bar[];
+  readonly instructions: readonly { readonly bar: number; readonly text: string }[];
+}
+
+/** What holds for a whole passage. */
+export interface Setup {
+  readonly instrument: Instrument;
+  readonly hand: Hand;
+  readonly temperament: Temperament;
+  /** Hz. */
+  readonly a4: number;
+  /** Interned: two passages with equal settings share one object, so caches can go by identity. */
+  readonly key: string;
+}
+
+/** One note or double stop of the passage, or a rest's worth of silence after it. */
+export interface PassageEvent {
+  readonly spec: EventSpec;
+  /** Where it was written: a motif's notes point at the use, `definition` at the motif. */
+  readonly source: EventSource;
+  /** Bar number as players count: an upbeat is bar 0, the first full bar 1. */
+  readonly bar: number;
+  /** Beats into the bar counted from 1, in the meter's beat: `1`, `2`, `5/2`. */
+  readonly beat: Fraction;
+  readonly duration: Fraction;
+  readonly tempo: Tempo;
+  /** Set on the first event of a bow stroke with a written direction. */
+  readonly bow?: 'up' | 'down';
+}
+
+export interface EventSource {
+  /** Index into `Tree.lines`. */
+  readonly line: number;
+  /** Within that line. */
+  readonly span: Span;
+  /** One for every note of the spec, in the same order; `hints` covers the brackets. */
+  readonly notes: readonly { readonly span: Span; readonly form: Span; readonly hints?: Span }[];
+  /** The place in a motif's definition that this event was expanded from. */
+  readonly definition?: { readonly line: number; readonly span: Span };
+}
+
+export interface Tempo {
+  readonly beat: Fraction;
+  readonly bpm: number;
+}
+
+export interface Bar {
+  readonly number: number;
+  readonly firstEvent: number;
+  readonly endEvent: number;
+  readonly length: Fraction;
+  readonly meter?: { readonly count: number; readonly unit: number };
+  readonly close: '|' | '||' | '|:' | ':|' | '';
+}
+
+/**
+ * What the solver must do for one event. Interned by `key`: equal demands are one object, so a
+ * change of the text elsewhere leaves it identical and everything worked out from it stays valid.
+ */
+export interface EventSpec {
+  readonly key: string;
+  /** One note, or two sounding together. Empty for a passage that opens with a rest. */
+  readonly notes: readonly NoteSpec[];
+  /** Seconds from this onset to the end of its sound. */
+  readonly seconds: number;
+  /** Seconds of silence after it, before the next onset. */
+  readonly rest: number;
+  /** True when the next event is under the same bow stroke. */
+  readonly slurred: boolean;
+  readonly dynamic: Dynamic;
+  /** Slides into its harmonic. */
+  readonly slide: boolean;
+  /** Notes held over from the event before: pairs of note indices [there, here]. */
+  readonly held: readonly (readonly [number, number])[];
+}
+
+export interface NoteSpec {
+  readonly asked: Asked;
+  /** `must`: a circle, a diamond, or `harmonics: all`; `may`: `harmonics: allowed`; `no`: stopped or open only. */
+  readonly harmonic: 'must' | 'may' | 'no';
+  readonly pins: Pins;
+}
+
+export type Asked =
+  | { readonly kind: 'sounding'; readonly pitch: Pitch }
+  | { readonly kind: 'artificial'; readonly stop: Pitch; readonly touch: Pitch }
+  | { readonly kind: 'diamond'; readonly touch: Pitch };
+
+/** The hints of a note, each one binding. */
+export interface Pins {
+  readonly string?: StringNumber;
+  /** For a single finger: the one that stops, or touches a natural harmonic. */
+  readonly finger?: Finger;
+  readonly fingers?: { readonly stop: Finger; readonly touch: Finger };
+  readonly manner?: Manner;
+  readonly interval?: TouchInterval;
+  readonly node?: { readonly k: number; readonly n: number };
+  readonly position?: number;
+}
