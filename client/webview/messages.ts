@@ -1,0 +1,74 @@
+/**
+ * What the extension host and the preview panel say to each other: both unions, both ways, in one
+ * place. Types only, so that either side may import it without pulling in the other.
+ *
+ * Loops can't arise, by two rules. (1) The panel sends `reveal` only for something a person did in
+ * the panel, never because a message came in. (2) Every `reveal` carries a `turn`, one higher than
+ * the last; the host repeats the highest turn it has acted on in every `cursor`, and the panel drops
+ * a `cursor` whose turn is behind its own: that one tells of a place the person has already left.
+ */
+import type { Scene } from '../../server/protocol/scene';
+
+/** One note or double stop of a scene, by its place in `scene.passages[passage].events[event]`. */
+export interface NoteAddress {
+  readonly passage: number;
+  readonly event: number;
+}
+
+export type ViewName = 'board' | 'staff';
+
+/** Host to panel. */
+export type HostMessage =
+  /** A new solution, drawn in place of the old one; the panel keeps its selection where the note still exists. */
+  | { readonly type: 'scene'; readonly scene: Scene; readonly at?: NoteAddress }
+  /**
+   * The editor's cursor is on, or nearest to, this note. `version` is the scene's version that the
+   * address counts in; a cursor for another version is dropped. `turn` is the highest turn of any
+   * `reveal` the host has acted on, 0 before the first.
+   */
+  | { readonly type: 'cursor'; readonly version: number; readonly at: NoteAddress; readonly turn: number }
+  /** Long work: shown as a quiet line until the next `scene`, `failed` or `working` without text. `share` is 0 to 1 where known. */
+  | { readonly type: 'working'; readonly text?: string; readonly share?: number }
+  /** There is nothing to show, and why: no document, a server that can't start. Shown in place of the views. */
+  | { readonly type: 'failed'; readonly message: string }
+  /** A command of the editor asks for a file of a view; the panel answers with `export`. */
+  | { readonly type: 'export'; readonly view: ViewName; readonly format: ExportFormat };
+
+export type ExportFormat = 'svg' | 'png';
+
+/** Panel to host. */
+export type PanelMessage =
+  /** The panel listens: send the scene. Sent again whenever the panel was loaded anew. */
+  | { readonly type: 'ready' }
+  /**
+   * A person chose a note in the panel: select `event.range` of the scene in the editor of `uri`.
+   * `focus` is true for a double click or Enter: move the keyboard there too. Without it only the
+   * selection moves (`preserveFocus`). Ignore it when `version` is not the document's.
+   */
+  | {
+      readonly type: 'reveal';
+      readonly uri: string;
+      readonly version: number;
+      readonly at: NoteAddress;
+      readonly turn: number;
+      readonly focus: boolean;
+    }
+  /** A person chose another fingering: ask the server for the edits (`passagework/pin`) and apply them so that undo works. */
+  | {
+      readonly type: 'pin';
+      readonly uri: string;
+      readonly version: number;
+      readonly at: NoteAddress;
+      /** `SceneAlternative.index`. */
+      readonly alternative: number;
+    }
+  /** A drawn view, to be saved where the person says. `data` is the SVG text, or the PNG in base64. */
+  | {
+      readonly type: 'export';
+      readonly view: ViewName;
+      readonly format: ExportFormat;
+      readonly name: string;
+      readonly data: string;
+    }
+  /** Something broke inside the panel: log it. */
+  | { readonly type: 'broke'; readonly message: string };
