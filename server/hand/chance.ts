@@ -1,0 +1,74 @@
+import { IN_TUNE, LANDING_SHIFT, LANDING_SPACING, LANDING_STILL, SHORTEST_MOVE } from './constants';
+import type { Hand } from './hand';
+
+/**
+ * Standard deviation of where a finger lands, mm: sigma^2 = still^2 + (k D / T)^2, for a hand moved
+ * `distance` mm in `seconds` (Schmidt et al. 1979).
+ */
+export function landingError(hand: Hand, distance: number, seconds: number): number {
+  const still = hand.landing?.still ?? LANDING_STILL;
+  if (distance === 0) return still;
+  const shift = ((hand.landing?.shift ?? LANDING_SHIFT) * distance) / Math.max(seconds, SHORTEST_MOVE);
+  return Math.sqrt(still * still + shift * shift);
+}
+
+/** Standard deviation of the spacing within a two-finger shape, mm. */
+export function spacingError(hand: Hand): number {
+  return hand.landing?.spacing ?? LANDING_SPACING;
+}
+
+/** How far a stopped note may be off and still pass for in tune, mm, on a sounding length in mm. */
+export function stoppedTolerance(hand: Hand, length: number): number {
+  return ((hand.landing?.inTune ?? IN_TUNE) * length) / CENTS_PER_SHARE;
+}
+
+/** Cents by which a string rises when a share `dl / l` of it is taken away: 1200 / ln 2. */
+const CENTS_PER_SHARE = 1200 / Math.LN2;
+
+/** Chance, 0 to 1, that a normal error of standard deviation `error` stays within `tolerance` either side. */
+export function chanceWithin(tolerance: number, error: number): number {
+  return erf(tolerance / (error * Math.SQRT2));
+}
+
+/**
+ * Minus the natural log of `chanceWithin`, read from a table of the ratio tolerance / error: linear
+ * between steps of 1/1024, within 2e-6 nats for ratios from 0.05 up; Infinity at 0. Never more than 60.
+ */
+export function missCost(tolerance: number, error: number): number {
+  const ratio = tolerance / error;
+  if (!(ratio > 0)) return Number.POSITIVE_INFINITY;
+  if (ratio < SMALLEST) return Math.min(60, -Math.log(erf(ratio / Math.SQRT2)));
+  const at = ratio * STEPS;
+  const i = Math.floor(at);
+  if (i >= TABLE.length - 1) return 0;
+  const low = TABLE[i] as number;
+  return low + (at - i) * ((TABLE[i + 1] as number) - low);
+}
+
+const STEPS = 1024;
+const SMALLEST = 0.05;
+const LARGEST = 8;
+
+/**
+ * The error function, for x from 0 up. Power series below 2, continued fraction of erfc from there
+ * (Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.6 and 7.1.14); relative error under 1e-12.
+ */
+export function erf(x: number): number {
+  if (x < 2) {
+    let term = x;
+    let sum = x;
+    for (let n = 1; Math.abs(term) > sum * 1e-16 && n < 200; n++) {
+      term *= (2 * x * x) / (2 * n + 1);
+      sum += term;
+    }
+    return (2 / Math.sqrt(Math.PI)) * Math.exp(-x * x) * sum;
+  }
+  if (x > 6) return 1;
+  let fraction = 0;
+  for (let n = 60; n > 0; n--) fraction = n / 2 / (x + fraction);
+  return 1 - Math.exp(-x * x) / (Math.sqrt(Math.PI) * (x + fraction));
+}
+
+const TABLE = Float64Array.from({ length: LARGEST * STEPS + 1 }, (_, i) =>
+  i === 0 ? 0 : Math.max(0, -Math.log(erf(i / STEPS / Math.SQRT2))),
+);

@@ -1,0 +1,82 @@
+import type { FingerPair, Reach } from './hand';
+
+/**
+ * The constants of hand and time, each with its unit and source. «Assumption» marks a value chosen to
+ * agree with what players report; a player can override the ones about himself (see hands.ts).
+ */
+
+const reach = (least: number, comfortable: number, most: number): Reach => ({ least, comfortable, most });
+
+/** Reaches of a medium adult hand on violin and viola, mm along the string. Assumption. */
+export const VIOLIN_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
+  '1-2': reach(12, 36, 55),
+  '1-3': reach(25, 58, 78),
+  '1-4': reach(30, 76, 105),
+  '2-3': reach(8, 28, 50),
+  '2-4': reach(25, 52, 78),
+  '3-4': reach(8, 28, 48),
+};
+
+/**
+ * Reaches of a medium adult hand on the cello, mm: the closed hand covers a minor third from first to
+ * fourth finger in first position (98 mm on a 690 mm string), the extended hand a major third (127 mm);
+ * the thumb lies behind the hand. Assumption, after common teaching practice.
+ */
+export const CELLO_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
+  '1-2': reach(12, 62, 80),
+  '1-3': reach(25, 76, 112),
+  '1-4': reach(32, 104, 140),
+  '2-3': reach(10, 42, 62),
+  '2-4': reach(25, 76, 100),
+  '3-4': reach(10, 42, 60),
+  'T-1': reach(14, 60, 90),
+  'T-2': reach(26, 84, 118),
+  'T-3': reach(36, 106, 142),
+};
+
+/** How a named hand scales the medium one, no unit. Assumption. */
+export const HAND_SCALE = { small: 0.9, medium: 1, large: 1.1 } as const;
+
+/**
+ * Fingers of different strings may stand side by side, and the higher finger even a little behind the
+ * lower one, mm. Assumption.
+ */
+export const FINGERS_CROSSED = 10;
+
+/** One finger covers two strings when the two places differ by no more than this, mm: a third of a fingertip's width. Assumption. */
+export const COVERING_SLACK = 2.5;
+
+/** Landing error of a finger whose hand did not move, mm (standard deviation). Assumption. */
+export const LANDING_STILL = 1;
+
+/** Error in the spacing of a two-finger shape, mm (standard deviation). Assumption. */
+export const LANDING_SPACING = 1;
+
+/**
+ * The k of the linear speed-accuracy law, seconds: a shift of D mm in T s lands with k D / T mm of
+ * standard deviation. The law: Schmidt, Zelaznik, Hawkins, Frank and Quinn, Psychological Review 86
+ * (1979); the value, for a practised shift guided by ear and hand, is an assumption.
+ */
+export const LANDING_SHIFT = 0.002;
+
+/** Share of a note's length that a player gives up to the shift after it, no unit. Assumption. */
+export const SHIFT_SHARE = 0.5;
+
+/** The shortest time a hand move is reckoned with, s. Assumption. */
+export const SHORTEST_MOVE = 0.03;
+
+/** How far a stopped note may be off before a listener minds, cents. Assumption, from the design of this model. */
+export const IN_TUNE = 15;
+
+/** Hand places are semitones of the string: the first finger's place, 1 to this many above the nut. */
+export const HAND_PLACES = 36;
+
+/** The thumb comes onto the string from this many semitones above the nut (where the cello's neck ends). Common practice, no source. */
+export const THUMB_FROM = 7;
+
+/**
+ * Where the second, third and fourth finger fall of themselves, as shares of the frame from the first
+ * finger to the octave on the next string. Derived from first position: a tone and a half-tone's
+ * middle, a fourth, a fifth above the open string. Common practice, no source.
+ */
+export const FRAME_SHARES = { 2: 0.33, 3: 0.63, 4: 1 } as const;
