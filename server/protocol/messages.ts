@@ -36,3 +36,41 @@ export interface Place {
   readonly line: number;
   readonly character: number;
 }
+
+/**
+ * Commands of the client that the server may use in links, lenses and actions, with their arguments.
+ * `pin` takes `[PinParams]`, `preview` takes `[uri]`, `reveal` takes `[uri, start: Place, end: Place]`.
+ */
+export const COMMANDS = {
+  pin: 'passagework.pin',
+  preview: 'passagework.openPreview',
+  reveal: 'passagework.reveal',
+} as const;
+
+/** What a server can convert, told in `InitializeResult.capabilities.experimental`; the client offers nothing else. */
+export interface Offers {
+  readonly exports: readonly ExportFormat[];
+  readonly imports: boolean;
+}
+export type ExportFormat = 'musicxml' | 'midi' | 'wav' | 'html' | 'pdf';
+
+/** Client to server: one document in another format. */
+export const EXPORT_REQUEST = 'passagework/export';
+export interface ExportParams {
+  readonly uri: string;
+  readonly format: ExportFormat;
+}
+/** `problem` says what is wrong, why, and what to do; `lost` names what the format can't carry. */
+export type ExportReply = { readonly base64: string; readonly lost: readonly string[] } | { readonly problem: string };
+
+/** Client to server: passage text from the bytes of a `.musicxml` or `.mxl` file. Asked again with `part` where the reply has `parts`. */
+export const IMPORT_REQUEST = 'passagework/import';
+export interface ImportParams {
+  readonly name: string;
+  readonly base64: string;
+  readonly part?: string;
+}
+export type ImportReply =
+  | { readonly text: string; readonly lost: readonly string[] }
+  | { readonly parts: readonly { readonly id: string; readonly name: string }[] }
+  | { readonly problem: string };

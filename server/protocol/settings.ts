@@ -1,0 +1,15 @@
+/** The settings under `passagework` that the server reads, as declared in package.json. Types only. */
+export interface Settings {
+  /** Hand for files that name none: `small`, `medium`, `large`, or measured reaches as the `hand` line writes them. */
+  readonly hand: string;
+  /** Chance, 0 to 1, that a whole passage comes out clean; the fastest safe tempo and tempo warnings go by it. */
+  readonly safeChance: number;
+  /** Level by rule code; a rule that is not named keeps its own. */
+  readonly rules: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;
+  /** The chosen fingering after every note. */
+  readonly fingeringHints: boolean;
+  /** Chance, fastest safe tempo and hardest spot above every passage. */
+  readonly passageLens: boolean;
+  /** Points out stopped notes that could be checked against a natural harmonic. */
+  readonly referenceNotes: boolean;
+}
