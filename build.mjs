@@ -1,0 +1,86 @@
+/**
+ * Builds everything that ships into `dist/`, prints each bundle's size, and fails where one outgrows its limit.
+ *
+ *   node build.mjs            all bundles, minified
+ *   node build.mjs command    only the bundles whose name starts with `command`
+ */
+import { chmodSync, existsSync, mkdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { build } from 'esbuild';
+import { notices } from './notices.mjs';
+
+const KB = 1024;
+
+/** Node, as VS Code's desktop host and the command run it. Node 20 is the oldest we promise. */
+const node = {
+  platform: 'node',
+  target: 'node20',
+  format: 'cjs',
+  // Some of our parts find their own files by `import.meta.url`, which a CommonJS bundle lacks.
+  define: { 'import.meta.url': 'importMetaUrl' },
+  banner: { js: "const importMetaUrl = require('node:url').pathToFileURL(__filename).href;" },
+};
+
+/** A web worker (VS Code in the browser) or a web page. */
+const browser = { platform: 'browser', target: 'es2022', mainFields: ['module', 'main'] };
+
+/**
+ * Limits are for what a user downloads and starts, minified; `client` counts the extension's own code and the
+ * preview's together, since a desktop user loads one of each. Names end in `.js` where VS Code insists on it.
+ */
+const BUNDLES = [
+  { name: 'client/node.js', entry: 'client/node.ts', limit: 500 * KB, options: { ...node, external: ['vscode'] } },
+  {
+    name: 'client/browser.js',
+    entry: 'client/browser.ts',
+    limit: 500 * KB,
+    options: { ...browser, format: 'cjs', external: ['vscode'] },
+  },
+  { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: 400 * KB, options: node },
+  { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: 400 * KB, options: { ...browser, format: 'iife' } },
+  { name: 'webview.js', entry: 'client/webview/main.ts', limit: 500 * KB, options: { ...browser, format: 'iife' } },
+  { name: 'command.cjs', entry: 'server/command/main.ts', options: shebang(node) },
+];
+
+function shebang(options) {
+  return { ...options, banner: { js: `#!/usr/bin/env node\n${options.banner.js}` } };
+}
+
+async function bundle({ name, entry, options }) {
+  const outfile = `dist/${name}`;
+  const result = await build({
+    entryPoints: [entry],
+    outfile,
+    bundle: true,
+    minify: true,
+    keepNames: false,
+    metafile: true,
+    legalComments: 'none',
+    logLevel: 'warning',
+    loader: { '.md': 'text', '.svg': 'text' },
+    ...options,
+  });
+  if (name.startsWith('command')) chmodSync(outfile, 0o755);
+  return Object.keys(result.metafile.inputs);
+}
+
+/** One line for a bundle; true when it fits. */
+function weigh({ name, limit }) {
+  const size = statSync(`dist/${name}`).size;
+  const fits = limit === undefined || size <= limit;
+  const goal = limit === undefined ? '' : `  limit ${limit / KB} KB${fits ? '' : '  TOO LARGE'}`;
+  console.log(`${name.padEnd(20)} ${(size / KB).toFixed(1).padStart(7)} KB${goal}`);
+  return fits;
+}
+
+const wanted = process.argv[2] ?? '';
+if (!wanted) rmSync('dist', { recursive: true, force: true });
+mkdirSync('dist', { recursive: true });
+const chosen = BUNDLES.filter(({ name, entry }) => {
+  if (!name.startsWith(wanted)) return false;
+  if (!existsSync(entry)) console.log(`${name.padEnd(20)} skipped: no ${entry} yet`);
+  return existsSync(entry);
+});
+const inputs = await Promise.all(chosen.map(bundle));
+if (!wanted) writeFileSync('dist/NOTICES.txt', notices(inputs.flat()));
+const fits = chosen.map(weigh);
+if (fits.includes(false)) process.exitCode = 1;

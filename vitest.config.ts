@@ -1,0 +1,20 @@
+import { defineConfig } from 'vitest/config';
+
+/**
+ * A test's name says which run it belongs to: `x.test.ts` to `npm test`, `x.slow.ts` to `npm run test:slow`, and so for
+ * `fuzz`, `soak` and `workbench` (`vitest run --mode slow`). Only `npm test` is quick enough to run on every save.
+ */
+export default defineConfig(({ mode }) => ({
+  test: {
+    include: [`tests/**/*.${mode}.ts`],
+    // The slow runs do real work, some of it in other processes; each test there sets its own time if this is not enough.
+    testTimeout: mode === 'test' ? 10_000 : 300_000,
+    hookTimeout: mode === 'test' ? 30_000 : 600_000,
+    // One browser, one VS Code at a time.
+    fileParallelism: mode !== 'workbench',
+    coverage: {
+      include: ['grammar/**/*.ts', 'server/**/*.ts', 'client/**/*.ts'],
+      reporter: ['text-summary', 'json-summary'],
+    },
+  },
+}));
