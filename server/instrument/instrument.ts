@@ -17,6 +17,8 @@ export interface InstrumentString {
   readonly tension: number;
   /** Grams per metre. */
   readonly density: number;
+  /** Resistance to stretching (EA), newtons. */
+  readonly axialStiffness: number;
 }
 
 export interface Instrument {
@@ -29,6 +31,8 @@ export interface Instrument {
   readonly strings: readonly InstrumentString[];
   /** Distance between neighbouring strings in the plane of the fingerboard, mm, at the nut and at the bridge. */
   readonly spacing: { readonly nut: number; readonly bridge: number };
+  /** Height of the strings above the fingerboard, mm, at the nut and at the fingerboard's end. */
+  readonly height: { readonly nut: number; readonly end: number };
   /** How far from the nut a string can still be pressed down, mm. */
   readonly fingerboard: number;
   /** True where the thumb may come up onto the string (cello). */

@@ -1,3 +1,4 @@
+import { note } from 'tonal';
 import type { Letter } from '../../grammar/tree';
 
 /**
@@ -79,4 +80,24 @@ export function transposed(pitch: Pitch, steps: number, semitones: number): Pitc
 /** True when both sound the same key of the piano (F#4 and Gb4). */
 export function enharmonic(a: Pitch, b: Pitch): boolean {
   return semitone(a) === semitone(b);
+}
+
+const SIGNS: Readonly<Record<string, string>> = { '\u{266f}': '#', '\u{266d}': 'b', '\u{1d12a}': '##', '\u{1d12b}': 'bb' };
+
+/**
+ * Reads `F#6`, `Bb3`, `C##6`, `B♭3` and the like: a capital letter, at most two accidentals, an octave. `undefined`
+ * for anything else.
+ */
+export function parsePitch(text: string): Pitch | undefined {
+  const plain = text.trim().replace(/[\u{266f}\u{266d}\u{1d12a}\u{1d12b}]/gu, (sign) => SIGNS[sign] ?? sign);
+  const read = /^[A-G]/.test(plain) ? note(plain) : undefined;
+  if (!read || read.empty || read.oct === undefined || Math.abs(read.alt) > 2) return undefined;
+  return { letter: read.letter as Letter, alter: read.alt, octave: read.oct };
+}
+
+/** The equal-tempered pitch nearest to a frequency in Hz, and how many cents the frequency lies above it. */
+export function nearestPitch(hz: number, a4: number, flats = false): { readonly pitch: Pitch; readonly cents: number } {
+  const exact = 69 + 12 * Math.log2(hz / a4);
+  const key = Math.round(exact);
+  return { pitch: spell(key, flats), cents: 100 * (exact - key) };
 }

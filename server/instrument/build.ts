@@ -1,0 +1,155 @@
+import type { StringNumber } from '../../grammar/tree';
+import { type Pitch, parsePitch, semitone } from '../music/pitch';
+import { FIFTH_EXCESS, fifthsFromA } from '../music/temperament';
+import { FAMILIES, type StringData } from './constants';
+import type { Family, Instrument, InstrumentString, StringName } from './instrument';
+
+/** A size by its trade name (`3/4`, `16in`) or by string length, nut to bridge, in mm. */
+export type Size = { readonly name: string } | { readonly mm: number };
+
+/** `fifths` is pure fifths from A; a list is a scordatura, lowest string first. */
+export type Tuning = 'fifths' | 'equal' | readonly Pitch[];
+
+export interface InstrumentSpec {
+  readonly family: Family;
+  /** The full size unless set. */
+  readonly size?: Size;
+  readonly tuning: Tuning;
+  /** Hz. */
+  readonly a4: number;
+}
+
+/** String lengths that a bowed instrument of the family can have, mm. */
+export const LENGTHS: Readonly<Record<Family, { readonly least: number; readonly most: number }>> = {
+  violin: { least: 150, most: 350 },
+  viola: { least: 280, most: 450 },
+  cello: { least: 400, most: 760 },
+};
+
+/** How far a string may be retuned from its usual pitch, semitones. */
+export const RETUNING = 7;
+
+const NAMES: readonly StringName[] = ['I', 'II', 'III', 'IV'];
+
+/** The sizes that have a name, largest first. */
+export function knownSizes(family: Family): readonly string[] {
+  return Object.entries(FAMILIES[family].sizes)
+    .sort(([, a], [, b]) => b - a)
+    .map(([name]) => name);
+}
+
+/** The usual open strings of a family, lowest first, as `tuning` takes them. */
+export function usualTuning(family: Family): readonly Pitch[] {
+  return FAMILIES[family].pitches.map((name) => parsePitch(name) as Pitch).reverse();
+}
+
+/** Reads a size: `3/4`, `16in`, `325mm`. Whether the family comes in it is `sizeLength`'s to say. */
+export function parseSize(text: string): Size | undefined {
+  const plain = text.trim().toLowerCase();
+  const mm = /^(\d{1,4}(?:\.\d+)?)\s*mm$/.exec(plain);
+  if (mm) return { mm: Number(mm[1]) };
+  const name = plain.replace(/\s*(?:in|inch|inches|")$/, 'in');
+  return /^(?:\d+\/\d+|\d+(?:\.\d+)?in)$/.test(name) ? { name } : undefined;
+}
+
+/** Nut to bridge in mm, or `undefined` for a size the family doesn't come in. */
+export function sizeLength(family: Family, size?: Size): number | undefined {
+  const { sizes, fullSize } = FAMILIES[family];
+  if (size && 'mm' in size) {
+    const { least, most } = LENGTHS[family];
+    return size.mm >= least && size.mm <= most ? size.mm : undefined;
+  }
+  const name = size?.name ?? fullSize;
+  return Object.hasOwn(sizes, name) ? sizes[name] : undefined;
+}
+
+/** True when four strings can be tuned so, each within `RETUNING` semitones of its usual pitch. */
+export function canTune(family: Family, tuning: readonly Pitch[]): boolean {
+  const usual = usualTuning(family);
+  return (
+    tuning.length === usual.length &&
+    tuning.every((pitch, index) => Math.abs(semitone(pitch) - semitone(usual[index] as Pitch)) <= RETUNING)
+  );
+}
+
+/**
+ * An instrument with its strings tuned. Throws a `RangeError` for a size the family doesn't come in, a
+ * tuning its strings can't take, or a pitch standard out of reason; check with `sizeLength` and `canTune` first.
+ */
+export function buildInstrument(spec: InstrumentSpec): Instrument {
+  const { family, size, tuning, a4 } = spec;
+  const data = FAMILIES[family];
+  const length = sizeLength(family, size);
+  if (length === undefined) throw new RangeError(`no ${family} of this size`);
+  if (!(a4 > 0 && Number.isFinite(a4))) throw new RangeError('A4 must be a frequency above 0 Hz');
+  const written = typeof tuning === 'string' ? usualTuning(family) : tuning;
+  if (!canTune(family, written)) throw new RangeError(`a ${family} can't be tuned so`);
+  const pitches = [...written].reverse();
+  const offsets = tuning === 'equal' ? pitches.map(() => 0) : pureOffsets(pitches);
+  const fullLength = data.sizes[data.fullSize] as number;
+  return {
+    family,
+    name: instrumentName(family, size),
+    length,
+    strings: pitches.map((pitch, index) => {
+      const hz = a4 * 2 ** ((semitone(pitch) - 69) / 12 + (offsets[index] as number) / 1200);
+      return stringAt(index, pitch, hz, length, data.strings[index] as StringData, fullLength);
+    }),
+    spacing: { nut: data.spread.nut / (pitches.length - 1), bridge: data.spread.bridge / (pitches.length - 1) },
+    height: data.height,
+    fingerboard: length * data.fingerboard,
+    thumb: data.thumb,
+  };
+}
+
+/**
+ * Cents from equal temperament of strings tuned by ear: starting from the A string (or, where none is tuned to A, from
+ * the string usually so tuned), every string that makes a fifth, fourth, octave or unison with one already tuned is set pure to it,
+ * and the rest, for which there is no pure interval to tune by, are set equal.
+ */
+function pureOffsets(pitches: readonly Pitch[]): number[] {
+  const fifths = pitches.map(fifthsFromA);
+  const a = fifths.indexOf(0);
+  const first = a >= 0 ? a : pitches.length === 4 ? 1 : 0;
+  const tuned = new Set([first]);
+  for (let before = 0; before < tuned.size; ) {
+    before = tuned.size;
+    fifths.forEach((fifth, index) => {
+      if ([...tuned].some((other) => Math.abs((fifths[other] as number) - fifth) <= 1)) tuned.add(index);
+    });
+  }
+  return fifths.map((fifth, index) => (tuned.has(index) ? FIFTH_EXCESS * (fifth - (fifths[first] as number)) : 0));
+}
+
+/**
+ * The string as it stretches to this length and pitch. Sets for other sizes are assumed to be made so that tension
+ * goes with length (density inversely); for a given string tension grows as the square of the frequency, and
+ * stiffness counts inversely to tension and to length squared.
+ */
+function stringAt(
+  index: number,
+  pitch: Pitch,
+  hz: number,
+  length: number,
+  data: StringData,
+  fullLength: number,
+): InstrumentString {
+  const density = data.density * (fullLength / length);
+  const tension = data.tension * (density / data.density) * ((length * hz) / (data.length * data.hz)) ** 2;
+  return {
+    number: (index + 1) as StringNumber,
+    name: NAMES[index] as StringName,
+    pitch,
+    hz,
+    inharmonicity: data.inharmonicity * (data.tension / tension) * (data.length / length) ** 2,
+    tension,
+    density,
+    axialStiffness: data.axialStiffness,
+  };
+}
+
+function instrumentName(family: Family, size: Size | undefined): string {
+  if (!size) return family;
+  if ('mm' in size) return `${family} ${size.mm}mm`;
+  return size.name === FAMILIES[family].fullSize ? family : `${family} ${size.name}`;
+}

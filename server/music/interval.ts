@@ -1,0 +1,62 @@
+import { interval } from 'tonal';
+import type { Letter } from '../../grammar/tree';
+import { type Pitch, semitone, spell, step, transposed } from './pitch';
+
+/** An ascending interval: `steps` white keys and `semitones` semitones (M3 is 2 and 4). */
+export interface Interval {
+  /** The trade's short name, `m2` to `P15`. */
+  readonly name: string;
+  readonly steps: number;
+  readonly semitones: number;
+}
+
+/** The intervals within an octave, narrow to wide. */
+export const INTERVALS = ['P1', 'm2', 'M2', 'm3', 'M3', 'P4', 'A4', 'd5', 'P5', 'm6', 'M6', 'm7', 'M7', 'P8'] as const;
+
+/** Two octaves: the widest interval that has a name of its own. */
+const WIDEST = 15;
+
+/** Reads `m2`, `P5`, `A4`, `M10`...; `undefined` for what is no interval. */
+export function parseInterval(text: string): Interval | undefined {
+  if (!/^(?:[mMPAd])\d{1,2}$/.test(text)) return undefined;
+  const read = interval(text);
+  if (read.empty || read.num > WIDEST || read.semitones < 0) return undefined;
+  return { name: text, steps: read.num - 1, semitones: read.semitones };
+}
+
+/** The pitch an interval above or below. */
+export function transposedBy(pitch: Pitch, by: Interval, direction: 'up' | 'down'): Pitch {
+  const sign = direction === 'up' ? 1 : -1;
+  return transposed(pitch, sign * by.steps, sign * by.semitones);
+}
+
+export interface Key {
+  readonly tonic: Pick<Pitch, 'letter' | 'alter'>;
+  /** `minor` is the natural minor. */
+  readonly mode: 'major' | 'minor';
+}
+
+const CHAIN = 'FCGDAEB';
+
+/** The accidental that a key gives a letter: 1 for F in D major. */
+export function keyAlter(letter: Letter, key: Key): number {
+  // A major key's scale runs from one fifth below its tonic to five above, a minor key's from four below to two above.
+  const tonic = CHAIN.indexOf(key.tonic.letter) + 7 * key.tonic.alter;
+  const lowest = tonic - (key.mode === 'major' ? 1 : 4);
+  return Math.ceil((lowest - CHAIN.indexOf(letter)) / 7);
+}
+
+/**
+ * The pitch `steps` steps of the key's scale away (negative is down). A note foreign to the key keeps its distance from the
+ * scale's note of the same letter; where that would take three accidentals it is spelled in the usual way.
+ */
+export function diatonic(pitch: Pitch, steps: number, key: Key): Pitch {
+  const plain = naturalAt(step(pitch) + steps);
+  const alter = keyAlter(plain.letter, key) + pitch.alter - keyAlter(pitch.letter, key);
+  return Math.abs(alter) <= 2 ? { ...plain, alter } : spell(semitone(plain) + alter, alter < 0);
+}
+
+function naturalAt(steps: number): Pitch {
+  const letter = 'CDEFGAB'[((steps % 7) + 7) % 7] as Letter;
+  return { letter, alter: 0, octave: Math.floor(steps / 7) };
+}
