@@ -1,0 +1,88 @@
+/** The walls of the house (DEVELOPERS.md tells why each stands where it does). Change a wall only together with its reason there. */
+
+/** Rooms in the order of their imports: a room sees the rooms on the lines before its own, never one beside or after it. */
+export const ORDER: readonly (readonly string[])[] = [
+  ['grammar'],
+  ['server/music'],
+  ['server/instrument'],
+  ['server/hand'],
+  ['server/passage'],
+  ['server/solver'],
+  ['server/rules', 'server/scene'],
+  ['server/features', 'server/exchange'],
+  ['server/workspace'],
+  ['server/lsp', 'server/command'],
+];
+
+/** What stands outside the order, with all that it may see. */
+export const APART: Readonly<Record<string, readonly string[]>> = {
+  'server/protocol': [],
+  client: ['server/protocol', 'client/webview'],
+  'client/webview': ['server/protocol'],
+};
+
+/** Rooms that may see the protocol besides those of `APART`. */
+export const PROTOCOL_READERS = [
+  'server/scene',
+  'server/features',
+  'server/exchange',
+  'server/workspace',
+  'server/lsp',
+  'server/command',
+];
+
+/** Rooms from which another room takes types and never values. */
+export const TYPES_ONLY: readonly { readonly from: string; readonly to: string; readonly because: string }[] = [
+  { from: 'client/webview', to: 'server/protocol', because: 'the webview is handed plain data and needs no code of the server' },
+  { from: 'client', to: 'client/webview', because: 'the extension and its webview share messages; each is a program of its own' },
+];
+
+/** Packages and the rooms that may import them; `*` is anywhere. Nothing else is allowed outside tests. */
+export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
+  'fraction.js': ['*'],
+  chevrotain: ['grammar'],
+  tonal: ['grammar', 'server/music', 'server/passage', 'server/exchange'],
+  vexflow: ['server/scene', 'server/exchange', 'client/webview'],
+  '@vexflow-fonts/bravura': ['server/scene', 'server/exchange', 'client/webview'],
+  'fast-xml-parser': ['server/exchange'],
+  fflate: ['server/exchange'],
+  'midi-file': ['server/exchange'],
+  pdfkit: ['server/exchange'],
+  'svg-to-pdfkit': ['server/exchange'],
+  'vscode-languageserver': ['server/lsp'],
+  'vscode-languageserver-protocol': ['server/lsp'],
+  'vscode-languageserver-textdocument': ['server/lsp'],
+  'vscode-languageclient': ['client'],
+  vscode: ['client'],
+  cac: ['server/command'],
+  picocolors: ['server/command'],
+  'cli-progress': ['server/command'],
+  tinyglobby: ['server/command'],
+  chokidar: ['server/command'],
+  tinypool: ['server/command'],
+};
+
+/** Files and rooms that only ever run under Node. Everything else must also run in a web worker or a web page. */
+export const NODE = ['server/command/', 'server/lsp/node', 'client/node'];
+
+/** Names that exist only under Node. */
+export const NODE_GLOBALS = new Set(['process', 'Buffer', '__dirname', '__filename', 'require', 'setImmediate']);
+
+/** Rooms whose answers may depend on nothing but their arguments, so the same passage gets the same fingering everywhere. */
+export const PURE = [
+  'grammar',
+  'server/music',
+  'server/instrument',
+  'server/hand',
+  'server/passage',
+  'server/solver',
+  'server/rules',
+  'server/scene',
+];
+
+/** Calls that let a clock or chance in. */
+export const IMPURE = new Set(['Math.random', 'Date.now', 'performance.now', 'new Date']);
+
+/** Longest file, in lines, and those that are longer for a reason. */
+export const LONGEST = 300;
+export const LONGER: Readonly<Record<string, string>> = {};
