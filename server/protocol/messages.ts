@@ -47,6 +47,12 @@ export const COMMANDS = {
   reveal: 'passagework.reveal',
 } as const;
 
+/** What the client tells the server when it starts it (`InitializeParams.initializationOptions`). */
+export interface ClientOptions {
+  /** True where `COMMANDS` are registered, so links may use them; without it the same is told in words and actions. */
+  readonly commands?: boolean;
+}
+
 /** What a server can convert, told in `InitializeResult.capabilities.experimental`; the client offers nothing else. */
 export interface Offers {
   readonly exports: readonly ExportFormat[];

@@ -1,5 +1,7 @@
 /** The settings under `passagework` that the server reads, as declared in package.json. Types only. */
 export interface Settings {
+  /** Instrument for files that name none, as the `instrument` line writes it; empty for a full-size violin. */
+  readonly instrument: string;
   /** Hand for files that name none: `small`, `medium`, `large`, or measured reaches as the `hand` line writes them. */
   readonly hand: string;
   /** Chance, 0 to 1, that a whole passage comes out clean; the fastest safe tempo and tempo warnings go by it. */

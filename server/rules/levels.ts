@@ -1,0 +1,106 @@
+import type { Line, Span, Tree } from '../../grammar/tree';
+import type { Problem, Severity } from './rule';
+
+/** How loudly a rule speaks; `off` silences it. */
+export type Level = Severity | 'off';
+/** Levels by rule code; a rule that is not named keeps its own severity. */
+export type Levels = Readonly<Record<string, Level>>;
+
+export const LEVELS: readonly Level[] = ['error', 'warning', 'information', 'hint', 'off'];
+
+/** One `code level` of a check comment, with its place in the file. */
+interface Order {
+  readonly code: string;
+  readonly level: string;
+  readonly codeSpan: Span;
+  readonly levelSpan: Span;
+}
+
+/** What the comments of a file say about rules: for the whole file, and line by line. */
+export interface LevelComments {
+  readonly file: Levels;
+  /** By index into `Tree.lines`. */
+  readonly lines: ReadonlyMap<number, Levels>;
+  /** Comments that name no rule or no level. */
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Reads `// check: lone-third off` and `// check file: lone-third off`. After something else it holds for its own
+ * line, alone on a line for the next line that is not blank; several orders are parted by commas.
+ */
+export function levelComments(tree: Tree, codes: readonly string[]): LevelComments {
+  const file: Record<string, Level> = {};
+  const lines = new Map<number, Record<string, Level>>();
+  const problems: Problem[] = [];
+  tree.lines.forEach((line, index) => {
+    const comment = line.node.comment;
+    if (!comment?.text.includes('check')) return;
+    const head = /^\/\/\s*check(\s+file)?\s*:/.exec(comment.text);
+    if (!head) return;
+    const at = line.start + comment.start + head[0].length;
+    const target = head[1] ? undefined : line.node.kind === 'blank' ? nextWritten(tree.lines, index) : index;
+    for (const order of orders(comment.text.slice(head[0].length), at)) {
+      if (!codes.includes(order.code)) problems.push(unknown(order.code, order.codeSpan, codes, 'unknown-check', 'check'));
+      else if (!isLevel(order.level))
+        problems.push(unknown(order.level, order.levelSpan, LEVELS, 'unknown-level', 'level for a check'));
+      else if (head[1]) file[order.code] = order.level;
+      else if (target !== undefined) lines.set(target, { ...lines.get(target), [order.code]: order.level });
+    }
+  });
+  return { file, lines, problems };
+}
+
+function* orders(text: string, at: number): Generator<Order> {
+  for (const match of text.matchAll(/([^\s,]+)(?:(\s+)([^\s,]+))?/g)) {
+    const [, code = '', gap = '', level = ''] = match;
+    const start = at + match.index;
+    const codeSpan = { start, end: start + code.length };
+    const levelSpan = level ? { start: codeSpan.end + gap.length, end: codeSpan.end + gap.length + level.length } : codeSpan;
+    yield { code, level, codeSpan, levelSpan };
+  }
+}
+
+function nextWritten(lines: readonly Line[], from: number): number | undefined {
+  for (let index = from + 1; index < lines.length; index++) if (lines[index]?.node.kind !== 'blank') return index;
+  return undefined;
+}
+
+function isLevel(word: string): word is Level {
+  return (LEVELS as readonly string[]).includes(word);
+}
+
+function unknown(word: string, span: Span, known: readonly string[], code: string, what: string): Problem {
+  const best = nearest(word, known);
+  return {
+    code,
+    severity: 'warning',
+    message: word
+      ? `There is no ${what} called “${word}”, so this comment changes nothing. The nearest one is “${best}”.`
+      : `This comment needs a ${what} after the name: ${known.join(', ')}.`,
+    span,
+    fixes: best && word ? [{ title: `Write “${best}”`, edits: [{ span, text: best }] }] : [],
+  };
+}
+
+/** The word of `known` that the fewest single-letter changes lead to. */
+function nearest(word: string, known: readonly string[]): string | undefined {
+  let best: string | undefined;
+  let least = Number.POSITIVE_INFINITY;
+  for (const candidate of known) {
+    const steps = changes(word, candidate);
+    if (steps < least) [best, least] = [candidate, steps];
+  }
+  return best;
+}
+
+function changes(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++)
+      next.push(Math.min((row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1, (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1)));
+    row = next;
+  }
+  return row[b.length] ?? 0;
+}

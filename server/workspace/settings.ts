@@ -1,0 +1,50 @@
+import type { Settings } from '../protocol/settings';
+import { LEVELS, type Level, type Levels } from '../rules/levels';
+
+/** The section of an editor's configuration that holds our settings. */
+export const SECTION = 'passagework';
+
+/** A setting in the file always wins over `instrument` and `hand`. */
+export const DEFAULT_SETTINGS: Settings = {
+  instrument: '',
+  hand: '',
+  safeChance: 0.8,
+  rules: {},
+  fingeringHints: true,
+  passageLens: true,
+  referenceNotes: false,
+};
+
+/** Reads what an editor sends; anything missing or of the wrong kind keeps its default. */
+export function readSettings(raw: unknown): Settings {
+  const given = isRecord(raw) ? raw : {};
+  const chance = given.safeChance;
+  return {
+    instrument: text(given.instrument),
+    hand: text(given.hand),
+    safeChance: typeof chance === 'number' && chance > 0 && chance < 1 ? chance : DEFAULT_SETTINGS.safeChance,
+    rules: levels(given.rules),
+    fingeringHints: flag(given.fingeringHints, DEFAULT_SETTINGS.fingeringHints),
+    passageLens: flag(given.passageLens, DEFAULT_SETTINGS.passageLens),
+    referenceNotes: flag(given.referenceNotes, DEFAULT_SETTINGS.referenceNotes),
+  };
+}
+
+function levels(raw: unknown): Levels {
+  if (!isRecord(raw)) return {};
+  return Object.fromEntries(
+    Object.entries(raw).filter((entry): entry is [string, Level] => (LEVELS as readonly unknown[]).includes(entry[1])),
+  );
+}
+
+function text(raw: unknown): string {
+  return typeof raw === 'string' ? raw.trim() : '';
+}
+
+function flag(raw: unknown, otherwise: boolean): boolean {
+  return typeof raw === 'boolean' ? raw : otherwise;
+}
+
+function isRecord(raw: unknown): raw is Record<string, unknown> {
+  return typeof raw === 'object' && raw !== null && !Array.isArray(raw);
+}

@@ -1,0 +1,103 @@
+import { parse } from '../../grammar/parse';
+import type { Tree } from '../../grammar/tree';
+import type { Reading, SolvedReading } from '../features/reading';
+import type { Passage } from '../passage/passage';
+import { resolve } from '../passage/resolve';
+import type { Settings } from '../protocol/settings';
+import { type Checker, createChecker } from '../rules/check';
+import type { Problem } from '../rules/rule';
+import type { Solution } from '../solver/solution';
+import { createSolver, type Solver } from '../solver/solve';
+
+/** A text as read at once, on every edit: tree, passages, and the problems that need no fingering. */
+export interface Draft extends Reading {
+  /** The version of the document it came from; a result of an older one is stale. */
+  readonly version: number;
+  readonly settings: Settings;
+}
+
+/** A draft with all passages fingered and all problems found. */
+export interface Snapshot extends Draft, SolvedReading {}
+
+/** Everything there is to know about one version of a text. With `previous`, only what the edit reaches is worked out again. */
+export function snapshot(text: string, version: number, settings: Settings, previous?: Snapshot): Snapshot {
+  const begun = draft(text, version, settings, previous);
+  const steps = solveSteps(begun, previous);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The part of a snapshot that is there at once. */
+export function draft(text: string, version: number, settings: Settings, previous?: Draft): Draft {
+  const tree = parse(text, previous?.tree);
+  const same = previous?.settings === settings;
+  const resolved = resolve(tree, same ? previous.resolved : undefined, {
+    ...(settings.instrument && { instrument: settings.instrument }),
+    ...(settings.hand && { hand: settings.hand }),
+  });
+  const checker = createChecker(tree, settings.rules);
+  const problems = [
+    ...spelling(tree),
+    ...resolved.problems,
+    ...checker.comments,
+    ...resolved.passages.flatMap((passage) => checker.text(passage)),
+  ];
+  return { version, settings, tree, resolved, problems: inOrder(problems) };
+}
+
+/** Fingers the passages of a draft one by one; the caller decides between two of them whether to go on. */
+export function* solveSteps(begun: Draft, previous?: Snapshot): Generator<void, Snapshot> {
+  const solver: Solver = previous?.solver ?? createSolver();
+  const checker: Checker = createChecker(begun.tree, begun.settings.rules);
+  const solutions: Solution[] = [];
+  const problems: Problem[] = [...begun.problems];
+  const earlier = previous ? pairing(previous, begun) : () => undefined;
+  for (const [index, passage] of begun.resolved.passages.entries()) {
+    const before = earlier(index);
+    const solution = before?.passage === passage ? before : solver.solve(passage, before);
+    solutions.push(solution);
+    problems.push(...checker.played(solution));
+    yield;
+  }
+  return { ...begun, solver, solutions, problems: inOrder(problems) };
+}
+
+/** Which earlier solution a passage may build on: its own, or the one of the same title and setup, or the one at the same place. */
+function pairing(previous: Snapshot, begun: Draft): (index: number) => Solution | undefined {
+  const old = previous.solutions;
+  const now = begun.resolved.passages;
+  const byPassage = new Map(old.map((solution) => [solution.passage, solution]));
+  const byName = new Map(old.map((solution) => [nameOf(solution.passage), solution]));
+  const fromEnd = old.length - now.length;
+  return (index) => {
+    const passage = now[index];
+    if (!passage) return undefined;
+    return byPassage.get(passage) ?? byName.get(nameOf(passage)) ?? old[index] ?? old[index + fromEnd];
+  };
+}
+
+function nameOf(passage: Passage): string {
+  return `${passage.setup.key}\n${passage.title}`;
+}
+
+function spelling(tree: Tree): Problem[] {
+  return tree.lines.flatMap((line) =>
+    line.node.problems.map(({ code, message, start, end, cures }) => {
+      const span = { start: line.start + start, end: line.start + end };
+      return {
+        code,
+        severity: 'error' as const,
+        message,
+        span,
+        fixes: cures.map((cure) => ({ title: cure.title, edits: [{ span, text: cure.text }] })),
+      };
+    }),
+  );
+}
+
+/** By place; a stable order at one place, so the list of problems never jumps. */
+function inOrder(problems: readonly Problem[]): readonly Problem[] {
+  return [...problems].sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+}

@@ -1,0 +1,143 @@
+import type { Settings } from '../protocol/settings';
+import { Cancelled, createPace, type Runtime } from './pace';
+import { type Draft, draft, type Snapshot, solveSteps } from './snapshot';
+
+/**
+ * The open documents and what is known about each: the only state there is. An edit drops the work on
+ * the version before it; the text is read again at the next free moment and its passages are fingered after that,
+ * giving way to new messages between them.
+ */
+export interface Workspace {
+  /** Opens a document or replaces its text. */
+  write(uri: string, text: string, version: number): void;
+  close(uri: string): void;
+  /** Asks for the settings again, of one document or of all. */
+  reconfigure(uri?: string): void;
+  /** The newest version, read; undefined when the document is not open. */
+  draft(uri: string): Promise<Draft | undefined>;
+  /** The newest version, fingered; undefined when the document is not open. Throws `Cancelled` when an edit overtakes it. */
+  solved(uri: string): Promise<Snapshot | undefined>;
+  /** True when fingering the document has lately taken longer than a user would wait without seeing anything. */
+  slow(uri: string): boolean;
+}
+
+export interface Listener {
+  /** A new version has been read. */
+  drafted(uri: string, draft: Draft): void;
+  /** A new version has been fingered. */
+  solved(uri: string, snapshot: Snapshot): void;
+  /** Work on a document broke off with a fault of ours; the document stays open and the next edit tries again. */
+  failed(uri: string, error: unknown): void;
+}
+
+/** Longest wait for a solution before the cheap checks are shown without it, ms. */
+const PATIENCE = 60;
+
+interface Document {
+  text: string;
+  version: number;
+  settings: Promise<Settings>;
+  /** The work on the newest version. */
+  work: Work | undefined;
+  /** The last version that was fingered, to build the next one on. */
+  last: Snapshot | undefined;
+  /** How long the last fingering took, ms; unknown for a new document. */
+  took: number;
+}
+
+interface Work {
+  readonly drafted: Promise<Draft>;
+  readonly solved: Promise<Snapshot>;
+}
+
+export function createWorkspace(
+  runtime: Runtime,
+  settingsFor: (uri: string) => Promise<Settings>,
+  listener: Listener,
+): Workspace {
+  const documents = new Map<string, Document>();
+
+  function begin(uri: string, document: Document): Work {
+    const wanted = () => documents.get(uri) === document && document.work === work;
+    const drafted = read(document, wanted);
+    const solved = drafted.then((begun) => {
+      listener.drafted(uri, begun);
+      return solve(document, begun, wanted);
+    });
+    const work: Work = { drafted, solved };
+    solved.then(
+      (snapshot) => listener.solved(uri, snapshot),
+      (error: unknown) => {
+        if (!(error instanceof Cancelled)) listener.failed(uri, error);
+      },
+    );
+    return work;
+  }
+
+  async function read(document: Document, wanted: () => boolean): Promise<Draft> {
+    const { text, version } = document;
+    const settings = await document.settings;
+    await runtime.pause();
+    if (!wanted()) throw new Cancelled();
+    return draft(text, version, settings, document.last);
+  }
+
+  async function solve(document: Document, begun: Draft, wanted: () => boolean): Promise<Snapshot> {
+    const pace = createPace(runtime, wanted);
+    const steps = solveSteps(begun, document.last);
+    const start = runtime.now();
+    for (;;) {
+      const step = steps.next();
+      if (step.done) {
+        document.last = step.value;
+        document.took = runtime.now() - start;
+        return step.value;
+      }
+      await pace();
+    }
+  }
+
+  function restart(uri: string, document: Document): void {
+    document.work = begin(uri, document);
+  }
+
+  return {
+    write(uri, text, version) {
+      const open = documents.get(uri);
+      if (open) {
+        Object.assign(open, { text, version });
+        restart(uri, open);
+        return;
+      }
+      const document: Document = {
+        text,
+        version,
+        settings: settingsFor(uri),
+        work: undefined,
+        last: undefined,
+        took: Number.POSITIVE_INFINITY,
+      };
+      documents.set(uri, document);
+      restart(uri, document);
+    },
+    close(uri) {
+      documents.delete(uri);
+    },
+    reconfigure(only) {
+      for (const [uri, document] of documents) {
+        if (only !== undefined && uri !== only) continue;
+        document.settings = settingsFor(uri);
+        restart(uri, document);
+      }
+    },
+    async draft(uri) {
+      return documents.get(uri)?.work?.drafted;
+    },
+    async solved(uri) {
+      return documents.get(uri)?.work?.solved;
+    },
+    slow(uri) {
+      return (documents.get(uri)?.took ?? 0) > PATIENCE;
+    },
+  };
+}
