@@ -1,6 +1,7 @@
 /**
  * One document as the preview shows it: plain data, no functions, safe to send as JSON. Built by
  * `server/scene` from passage and solution; drawn by the webview, the HTML page and the sheet.
+ * Lengths are mm from the nut along the string; pitches are spelled as the passage language does.
  */
 import type { Place } from './messages';
 
@@ -11,32 +12,64 @@ export interface Scene {
 }
 
 export interface ScenePassage {
+  /** Empty for a file without a `passage:` line. */
   readonly title: string;
   readonly board: SceneBoard;
   readonly events: readonly SceneEvent[];
-  readonly bars: readonly {
-    readonly number: number;
-    readonly firstEvent: number;
-    readonly endEvent: number;
-    readonly close: string;
-    readonly meter?: string;
-  }[];
+  readonly bars: readonly SceneBar[];
   readonly instructions: readonly { readonly bar: number; readonly text: string }[];
+  /** The hand's name: `small`, `medium`, `large`, `measured`. */
   readonly hand: string;
-  /** 0 to 1. */
+  /** Chance that every note speaks in tune, 0 to 1. */
   readonly clean: number;
+  /** Nats. */
   readonly cost: number;
+  /** Index of the hardest event, -1 in an empty passage. */
   readonly hardest: number;
+  /** What to say about strain; set only where the hand opens past comfortable. */
+  readonly caution?: string;
 }
 
-/** The instrument to scale, mm from the nut. */
+export interface SceneBar {
+  /** As players count: an upbeat is bar 0. */
+  readonly number: number;
+  readonly firstEvent: number;
+  readonly endEvent: number;
+  /** Fraction of a whole note. */
+  readonly length: string;
+  /** `|`, `||`, `|:`, `:|` or empty. */
+  readonly close: string;
+  /** `4/4`, where set. */
+  readonly meter?: string;
+}
+
+/** The instrument to scale. */
 export interface SceneBoard {
+  readonly family: 'violin' | 'viola' | 'cello';
   readonly name: string;
+  /** Nut to bridge. */
   readonly length: number;
+  /** How far from the nut a string can still be pressed down. */
   readonly fingerboard: number;
+  /** Between neighbouring strings. */
   readonly spacing: { readonly nut: number; readonly bridge: number };
+  /** How much of a string one finger covers. */
+  readonly contact: number;
   /** I first. */
   readonly strings: readonly { readonly name: string; readonly pitch: string; readonly hz: number }[];
+  /** Points of division of the open strings where a natural harmonic has tolerance left, nearest the nut first. */
+  readonly nodes: readonly SceneNode[];
+}
+
+export interface SceneNode {
+  /** Index into `strings`. */
+  readonly string: number;
+  readonly k: number;
+  readonly n: number;
+  readonly mm: number;
+  /** Either side. */
+  readonly tolerance: number;
+  readonly sounding: string;
 }
 
 export interface SceneEvent {
@@ -46,44 +79,69 @@ export interface SceneEvent {
   readonly beat: string;
   /** Fraction of a whole note, `1/8`. */
   readonly duration: string;
+  /** Silence after it, fraction of a whole note, `0` for none. */
+  readonly rest: string;
   /** Seconds from the start of the passage, seconds of sound. */
   readonly onset: number;
   readonly seconds: number;
   readonly tempo: { readonly beat: string; readonly bpm: number };
   readonly dynamic: string;
+  /** The next event is under the same bow. */
   readonly slurred: boolean;
   readonly slide: boolean;
   readonly bow?: 'up' | 'down';
   /** Empty where the event can't be played; `problem` then says why. */
   readonly notes: readonly SceneNote[];
-  /** As written by the editor, for an event that can't be played and for the text account. */
+  /** What the editor asked for, `E5<>A5` or `D6o+A6o`. */
   readonly written: string;
+  /** The same asked for, note by note, for the staff of an event that can't be played. */
+  readonly asked: readonly SceneAsked[];
   readonly problem?: string;
   readonly position?: number;
+  /** Where the first finger falls or would fall. */
   readonly handMm?: number;
+  /** One finger covers two strings. */
+  readonly barred: boolean;
+  /** Chance that all its notes speak in tune. */
   readonly chance?: number;
-  /** One sentence a screen reader can say. */
+  /** Its share of the passage's cost, dearest term first. */
+  readonly terms: readonly { readonly name: string; readonly meaning: string; readonly nats: number }[];
+  /** A few sentences a screen reader can say: what sounds, how, where, how sure. */
   readonly account: string;
   readonly alternatives: readonly SceneAlternative[];
 }
 
+export type SceneAsked =
+  | { readonly kind: 'sounding'; readonly pitch: string; readonly harmonic: boolean }
+  | { readonly kind: 'artificial'; readonly stop: string; readonly touch: string }
+  | { readonly kind: 'diamond'; readonly touch: string };
+
 export interface SceneNote {
+  /** `I` to `IV`, and its index into `SceneBoard.strings`. */
   readonly string: string;
+  readonly stringIndex: number;
   readonly kind: 'open' | 'stopped' | 'natural' | 'artificial';
+  /** 1 for stopped and open notes. */
   readonly partial: number;
   readonly sounding: string;
   readonly hz: number;
+  /** Off equal temperament at the file's A4, the string's stiffness left out. */
   readonly cents: number;
+  /** Cents that the string's stiffness adds. */
+  readonly stiffness: number;
   readonly interval?: string;
   readonly stop?: SceneFinger;
   readonly touch?: SceneFinger & { readonly fraction: string };
-  /** mm either side of the deciding finger. */
+  /** Sounding length: nut or stopping finger to bridge. */
+  readonly length: number;
+  /** Either side of the deciding finger: the touching one of a harmonic, the stopping one of a stopped note. */
   readonly tolerance?: number;
   readonly held: boolean;
 }
 
 export interface SceneFinger {
   readonly pitch: string;
+  /** `1` to `4`, `T`, `0`. */
   readonly finger: string;
   readonly mm: number;
 }
@@ -92,8 +150,10 @@ export interface SceneAlternative {
   readonly index: number;
   /** «II natural 1/3, finger 2». */
   readonly label: string;
+  /** What choosing it costs the whole passage, nats. */
   readonly extraCost: number;
   readonly notes: readonly SceneNote[];
   readonly position: number;
   readonly handMm: number;
+  readonly barred: boolean;
 }

@@ -1,0 +1,194 @@
+import { reachOf } from '../hand/reach';
+import { pitchName } from '../music/pitch';
+import type { Asked, EventSpec, Passage, PassageEvent } from '../passage/passage';
+import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
+import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/solution';
+import { TERMS, type TermName } from '../solver/terms';
+import type { FingerPlace, Way } from '../solver/way';
+import { accountOf } from './account';
+import { deadlockWords } from './deadlock-words';
+import { sceneBoard } from './scene-board';
+import { mannerLabel } from './words';
+
+/** One passage with its answer, and the solver's own account of what else each event could be. */
+export interface SolvedPassage {
+  readonly passage: Passage;
+  readonly solution: Solution;
+  /** Cheapest first; may include the chosen fingering itself. Absent where alternatives aren't wanted. */
+  alternatives?(event: number): readonly Alternative[];
+}
+
+/** More are never looked at, and a long passage's scene must stay small enough to send on every edit. */
+const MOST_ALTERNATIVES = 8;
+
+/** Plain data for every view of a document: fingerboard, staff, sound, text. Pure. */
+export function buildScene(uri: string, version: number, passages: readonly SolvedPassage[]): Scene {
+  return { uri, version, passages: passages.map(scenePassage) };
+}
+
+export function scenePassage(solved: SolvedPassage): ScenePassage {
+  const { passage, solution } = solved;
+  const onsets = onsetsOf(passage.events);
+  const caution = cautionFor(passage, solution);
+  return {
+    title: passage.title,
+    board: sceneBoard(passage.setup.instrument),
+    events: passage.events.map((event, index) => sceneEvent(solved, event, index, onsets[index] as number)),
+    bars: passage.bars.map((bar) => ({
+      number: bar.number,
+      firstEvent: bar.firstEvent,
+      endEvent: bar.endEvent,
+      length: bar.length.toFraction(),
+      close: bar.close,
+      ...(bar.meter && { meter: `${bar.meter.count}/${bar.meter.unit}` }),
+    })),
+    instructions: passage.instructions,
+    hand: passage.setup.hand.name,
+    clean: solution.clean,
+    cost: solution.cost,
+    hardest: solution.hardest,
+    ...(caution !== undefined && { caution }),
+  };
+}
+
+function onsetsOf(events: readonly PassageEvent[]): readonly number[] {
+  let at = 0;
+  return events.map(({ spec }) => {
+    const onset = at;
+    at += spec.seconds + spec.rest;
+    return onset;
+  });
+}
+
+function sceneEvent(solved: SolvedPassage, event: PassageEvent, index: number, onset: number): SceneEvent {
+  const { spec, source } = event;
+  const answer = solved.solution.events[index];
+  const deadlock = solved.solution.deadlocks.find((each) => each.event === index);
+  const chosen = answer && fingeringOf(answer.fingering, spec);
+  const facts = {
+    index,
+    range: {
+      start: { line: source.line, character: source.span.start },
+      end: { line: source.line, character: source.span.end },
+    },
+    bar: event.bar,
+    beat: event.beat.toFraction(true),
+    duration: event.duration.toFraction(),
+    rest: restOf(event),
+    onset,
+    seconds: spec.seconds,
+    tempo: { beat: event.tempo.beat.toFraction(), bpm: event.tempo.bpm },
+    dynamic: spec.dynamic,
+    slurred: spec.slurred,
+    slide: spec.slide,
+    ...(event.bow && { bow: event.bow }),
+    notes: chosen?.notes ?? [],
+    written: spec.notes.map(({ asked, harmonic }) => writtenAs(asked, harmonic === 'must')).join('+') || 'rest',
+    asked: spec.notes.map(({ asked, harmonic }) => sceneAsked(asked, harmonic === 'must')),
+    ...(deadlock && { problem: deadlockWords(deadlock) }),
+    ...(chosen && { position: chosen.position, handMm: chosen.handMm }),
+    barred: chosen?.barred ?? false,
+    ...(answer && { chance: answer.speaks.reduce((all, one) => all * one, 1) }),
+    terms: answer ? termsOf(answer) : [],
+  };
+  return { ...facts, account: accountOf(facts), alternatives: alternativesOf(solved, spec, index) };
+}
+
+/** The rest after a note is known in seconds; its tempo turns it back into a fraction of a whole note. */
+function restOf(event: PassageEvent): string {
+  const { spec, duration } = event;
+  if (spec.rest === 0) return '0';
+  if (spec.seconds === 0)
+    return event.tempo.beat
+      .mul(Math.round((spec.rest * event.tempo.bpm * REST_GRID) / 60))
+      .div(REST_GRID)
+      .toFraction();
+  return duration
+    .mul(Math.round((spec.rest / spec.seconds) * REST_GRID))
+    .div(REST_GRID)
+    .toFraction();
+}
+
+/** Every rest that can be written divides into this many parts of its neighbour; the rounding only undoes the floating point. */
+const REST_GRID = 6720;
+
+function fingeringOf(fingering: Fingering, spec: EventSpec): Omit<SceneAlternative, 'index' | 'label' | 'extraCost'> {
+  return {
+    notes: fingering.ways.map((way, note) =>
+      sceneNote(
+        way,
+        spec.held.some(([, here]) => here === note),
+      ),
+    ),
+    position: fingering.hand.position,
+    handMm: fingering.hand.mm,
+    barred: fingering.barred,
+  };
+}
+
+function alternativesOf({ alternatives }: SolvedPassage, spec: EventSpec, index: number): readonly SceneAlternative[] {
+  return (alternatives?.(index) ?? []).slice(0, MOST_ALTERNATIVES).map(({ fingering, extraCost }, at) => {
+    const shown = fingeringOf(fingering, spec);
+    return { index: at, label: shown.notes.map(mannerLabel).join(' + '), extraCost, ...shown };
+  });
+}
+
+function sceneNote(way: Way, held: boolean): SceneNote {
+  return {
+    string: way.stringName,
+    stringIndex: way.string,
+    kind: way.kind,
+    partial: way.partial,
+    sounding: pitchName(way.sounding),
+    hz: way.hz,
+    cents: way.cents,
+    stiffness: way.stiffness,
+    ...(way.interval && { interval: way.interval }),
+    ...(way.stop && { stop: sceneFinger(way.stop) }),
+    ...(way.touch && { touch: { ...sceneFinger(way.touch), fraction: `${way.touch.k}/${way.touch.n}` } }),
+    length: way.length,
+    ...(way.tolerance !== undefined && { tolerance: way.tolerance }),
+    held,
+  };
+}
+
+function sceneFinger({ pitch, finger, mm }: FingerPlace): { pitch: string; finger: string; mm: number } {
+  return { pitch: pitchName(pitch), finger: String(finger), mm };
+}
+
+function sceneAsked(asked: Asked, harmonic: boolean): SceneAsked {
+  switch (asked.kind) {
+    case 'sounding':
+      return { kind: 'sounding', pitch: pitchName(asked.pitch), harmonic };
+    case 'artificial':
+      return { kind: 'artificial', stop: pitchName(asked.stop), touch: pitchName(asked.touch) };
+    case 'diamond':
+      return { kind: 'diamond', touch: pitchName(asked.touch) };
+  }
+}
+
+function writtenAs(asked: Asked, harmonic: boolean): string {
+  if (asked.kind === 'artificial') return `${pitchName(asked.stop)}<>${pitchName(asked.touch)}`;
+  if (asked.kind === 'diamond') return `<>${pitchName(asked.touch)}`;
+  return `${pitchName(asked.pitch)}${harmonic ? 'o' : ''}`;
+}
+
+function termsOf(answer: SolvedEvent): SceneEvent['terms'] {
+  return (Object.entries(answer.terms) as [TermName, number][])
+    .filter(([, nats]) => nats > 0)
+    .sort(([, a], [, b]) => b - a)
+    .map(([name, nats]) => ({ name, meaning: TERMS[name], nats }));
+}
+
+/** The usual caution, only where the hand opens past comfortable. */
+function cautionFor({ setup }: Passage, solution: Solution): string | undefined {
+  const stretched = solution.events.some((answer) =>
+    answer?.fingering.ways.some(({ stop, touch }) => {
+      const reach = stop && touch && reachOf(setup.hand, stop.finger, touch.finger);
+      return reach !== undefined && Math.abs((touch?.mm ?? 0) - (stop?.mm ?? 0)) > reach.comfortable;
+    }),
+  );
+  return stretched
+    ? 'Some shapes open the hand past comfortable. Warm up, rest often, and stop at once if anything hurts: pain means stop; ask a teacher or a clinician.'
+    : undefined;
+}
