@@ -1,0 +1,23 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { COMMANDS, type PinParams, type Place } from '../../server/protocol/messages';
+import { pin } from './pin';
+
+/** Commands behind the links of hovers and lenses. */
+export function registerEditing(context: vscode.ExtensionContext, client: BaseLanguageClient): void {
+  context.subscriptions.push(
+    vscode.commands.registerCommand(COMMANDS.pin, (params: PinParams) => pin(client, params)),
+    vscode.commands.registerCommand(COMMANDS.reveal, reveal),
+    vscode.commands.registerCommand('passagework.restart', () => restart(client)),
+  );
+}
+
+async function restart(client: BaseLanguageClient): Promise<void> {
+  if (client.isRunning()) await client.stop();
+  await client.start();
+}
+
+async function reveal(uri: string, start: Place, end: Place): Promise<void> {
+  const selection = new vscode.Range(start.line, start.character, end.line, end.character);
+  await vscode.window.showTextDocument(vscode.Uri.parse(uri), { selection });
+}

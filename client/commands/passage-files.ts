@@ -1,0 +1,26 @@
+import * as vscode from 'vscode';
+import { LANGUAGE } from '../language-client';
+
+const STARTER = `instrument: violin
+hand: medium
+
+passage: First light
+tempo: 1/4 = 72
+meter: 4/4
+
+// A circle asks for a harmonic: o after a pitch.
+1/4 D5 A5 D6o F#6o | 1/2 A6o D6o ||
+`;
+
+/** New passage files, and the tour for whoever opens one for the first time. */
+export function registerPassageFiles(context: vscode.ExtensionContext): void {
+  context.subscriptions.push(
+    vscode.commands.registerCommand('passagework.newPassage', async () => {
+      const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: STARTER });
+      await vscode.window.showTextDocument(document);
+    }),
+    vscode.commands.registerCommand('passagework.tour', () =>
+      vscode.commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstPassage`),
+    ),
+  );
+}

@@ -1,0 +1,33 @@
+import * as vscode from 'vscode';
+
+/** Asks where to save `bytes`, suggests `name` beside `neighbour`, saves, and offers to open the file. */
+export async function saveAs(name: string, bytes: Uint8Array, kind: string, neighbour: vscode.Uri | undefined): Promise<void> {
+  const extension = name.slice(name.lastIndexOf('.') + 1);
+  const folder = neighbour && neighbour.scheme !== 'untitled' ? vscode.Uri.joinPath(neighbour, '..') : undefined;
+  const start = folder ?? vscode.workspace.workspaceFolders?.[0]?.uri;
+  const target = await vscode.window.showSaveDialog({
+    ...(start && { defaultUri: vscode.Uri.joinPath(start, name) }),
+    filters: { [kind]: [extension] },
+  });
+  if (!target) return;
+  try {
+    await vscode.workspace.fs.writeFile(target, bytes);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    void vscode.window.showErrorMessage(`${target.path} could not be written: ${reason} Choose another place.`);
+    return;
+  }
+  const answer = await vscode.window.showInformationMessage(`Saved ${vscode.workspace.asRelativePath(target)}.`, 'Open');
+  if (answer) await vscode.commands.executeCommand('vscode.open', target);
+}
+
+export function fromBase64(text: string): Uint8Array {
+  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+}
+
+export function toBase64(bytes: Uint8Array): string {
+  let binary = '';
+  // In pieces, since a call takes only so many arguments.
+  for (let at = 0; at < bytes.length; at += 0x8000) binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  return btoa(binary);
+}

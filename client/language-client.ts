@@ -1,0 +1,19 @@
+import * as vscode from 'vscode';
+import { type LanguageClientOptions, RevealOutputChannelOn } from 'vscode-languageclient';
+import { type ClientOptions, COMMANDS } from '../server/protocol/messages';
+
+export const LANGUAGE = 'passage';
+
+/** What the two hosts' language clients have in common. Any scheme: a file need not be on this machine's disk. */
+export function clientOptions(context: vscode.ExtensionContext, output: vscode.LogOutputChannel): LanguageClientOptions {
+  const rulePages = vscode.Uri.joinPath(context.extensionUri, 'server', 'rules').toString();
+  const initializationOptions: ClientOptions = { commands: true, rulePages };
+  return {
+    documentSelector: [{ language: LANGUAGE }],
+    initializationOptions,
+    outputChannel: output,
+    revealOutputChannelOn: RevealOutputChannelOn.Never,
+    // The string in a hover is a picture, its alternatives are links that write them into the text.
+    markdown: { isTrusted: { enabledCommands: Object.values(COMMANDS) }, supportHtml: true },
+  };
+}

@@ -1,0 +1,163 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { Scene } from '../../server/protocol/scene';
+import { pin } from '../commands/pin';
+import type { Scenes } from '../scenes';
+import { Throttle } from '../throttle';
+import type { HostMessage, NoteAddress, PanelMessage } from '../webview/messages';
+import { nearestNote } from './nearest-note';
+import { newNonce, page } from './page';
+import { saveView } from './save-view';
+
+export interface PreviewParts {
+  readonly client: BaseLanguageClient;
+  readonly scenes: Scenes;
+  readonly output: vscode.LogOutputChannel;
+}
+
+/** Time between two reports of a moving cursor, ms. */
+const CURSOR_REST = 60;
+
+/** One preview panel and the document it shows. */
+export class Preview implements vscode.Disposable {
+  private readonly subscriptions: vscode.Disposable[] = [];
+  private readonly cursor = new Throttle(CURSOR_REST, () => this.sendCursor());
+  private readonly closed = new vscode.EventEmitter<void>();
+  readonly onDidClose = this.closed.event;
+  private watch: vscode.Disposable | undefined;
+  private document: vscode.Uri | undefined;
+  private listening = false;
+  /** The highest turn of a note chosen in the panel; see `webview/messages.ts`. */
+  private turn = 0;
+
+  constructor(
+    readonly panel: vscode.WebviewPanel,
+    extension: vscode.ExtensionContext,
+    private readonly parts: PreviewParts,
+  ) {
+    const dist = vscode.Uri.joinPath(extension.extensionUri, 'dist');
+    panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
+    panel.iconPath = vscode.Uri.joinPath(extension.extensionUri, 'client', 'media', 'icon.svg');
+    this.subscriptions.push(
+      panel.onDidDispose(() => this.dispose()),
+      panel.webview.onDidReceiveMessage((message: PanelMessage) => this.receive(message)),
+      parts.scenes.onDidChange((uri) => uri === this.document?.toString() && this.sendScene()),
+      parts.scenes.onDidFail((message) => this.post({ type: 'failed', message })),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.shows(textEditor.document.uri) && this.cursor.run()),
+    );
+    panel.webview.html = page({
+      nonce: newNonce(),
+      source: panel.webview.cspSource,
+      script: panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, 'webview.js')).toString(),
+      language: vscode.env.language,
+    });
+  }
+
+  get uri(): vscode.Uri | undefined {
+    return this.document;
+  }
+
+  /** Shows another document; without one, says how to get one. */
+  show(uri: vscode.Uri | undefined): void {
+    if (uri && this.shows(uri)) return;
+    this.watch?.dispose();
+    this.document = uri;
+    this.panel.title = uri ? `Preview ${uri.path.slice(uri.path.lastIndexOf('/') + 1)}` : 'Passagework Preview';
+    this.watch = uri && this.parts.scenes.watch(uri.toString());
+    if (this.listening) this.sendScene();
+  }
+
+  /** The panel is asked for a file of a view; it answers with the drawing. */
+  export(view: 'board' | 'staff', format: 'svg' | 'png'): void {
+    this.panel.reveal(undefined, true);
+    this.post({ type: 'export', view, format });
+  }
+
+  dispose(): void {
+    this.watch?.dispose();
+    this.cursor.dispose();
+    for (const subscription of this.subscriptions.splice(0)) subscription.dispose();
+    this.closed.fire();
+    this.closed.dispose();
+  }
+
+  private shows(uri: vscode.Uri): boolean {
+    return uri.toString() === this.document?.toString();
+  }
+
+  private get scene(): Scene | undefined {
+    return this.document && this.parts.scenes.get(this.document.toString());
+  }
+
+  private post(message: HostMessage): void {
+    if (this.listening) void this.panel.webview.postMessage(message);
+  }
+
+  private sendScene(): void {
+    this.post(this.sceneMessage());
+  }
+
+  private sceneMessage(): HostMessage {
+    const { failure } = this.parts.scenes;
+    if (failure) return { type: 'failed', message: failure };
+    if (!this.document) return { type: 'failed', message: 'Open a .passage file to see how it is played.' };
+    const scene = this.scene;
+    if (!scene) return { type: 'working', text: 'Working out how to play it…' };
+    const at = this.cursorNote(scene);
+    return { type: 'scene', scene, ...(at && { at }) };
+  }
+
+  private sendCursor(): void {
+    const scene = this.scene;
+    const at = scene && this.cursorNote(scene);
+    if (scene && at) this.post({ type: 'cursor', version: scene.version, at, turn: this.turn });
+  }
+
+  /** Nothing while several cursors are out: the preview then stays where it is. */
+  private cursorNote(scene: Scene): NoteAddress | undefined {
+    const editor = this.editor();
+    if (!editor || editor.selections.length > 1 || editor.document.version !== scene.version) return undefined;
+    return nearestNote(scene, editor.selection.active);
+  }
+
+  private editor(): vscode.TextEditor | undefined {
+    const showing = vscode.window.visibleTextEditors.filter((editor) => this.shows(editor.document.uri));
+    return showing.find((editor) => editor === vscode.window.activeTextEditor) ?? showing[0];
+  }
+
+  private async receive(message: PanelMessage): Promise<void> {
+    switch (message.type) {
+      case 'ready':
+        this.listening = true;
+        this.turn = 0;
+        return this.sendScene();
+      case 'reveal':
+        this.turn = Math.max(this.turn, message.turn);
+        return this.reveal(message);
+      case 'pin': {
+        const { uri, version, at, alternative } = message;
+        return pin(this.parts.client, { uri, version, passage: at.passage, event: at.event, alternative });
+      }
+      case 'export':
+        return saveView(message, this.document);
+      case 'broke':
+        return this.parts.output.error(`Preview: ${message.message}`);
+    }
+  }
+
+  private async reveal({ uri, version, at, focus }: Extract<PanelMessage, { type: 'reveal' }>): Promise<void> {
+    const scene = this.scene;
+    if (!scene || scene.uri !== uri || scene.version !== version || !this.document) return;
+    const place = scene.passages[at.passage]?.events[at.event]?.range;
+    if (!place) return;
+    const document = await vscode.workspace.openTextDocument(this.document);
+    if (document.version !== version) return;
+    const { start, end } = place;
+    const selection = new vscode.Selection(start.line, start.character, end.line, end.character);
+    const open = this.editor();
+    // A new editor must not cover the preview.
+    const column =
+      open?.viewColumn ?? (this.panel.viewColumn === vscode.ViewColumn.One ? vscode.ViewColumn.Beside : vscode.ViewColumn.One);
+    await vscode.window.showTextDocument(document, { viewColumn: column, preserveFocus: !focus, selection });
+  }
+}

@@ -1,0 +1,88 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import { SCENE_REQUEST, type SceneParams, type SceneReply } from '../server/protocol/messages';
+import type { Scene } from '../server/protocol/scene';
+import { Throttle } from './throttle';
+
+/** Time between two scenes of one document, ms: a fast typist sees every pause, not every key. */
+const REST = 120;
+
+interface Watched {
+  viewers: number;
+  scene?: Scene;
+  /** Highest version seen since the document was opened: a document opened anew counts from the start. */
+  version: number;
+  readonly throttle: Throttle;
+}
+
+/**
+ * The newest scene of every document that something shows. Asks the server only for those, never twice at
+ * once for one document, and drops an answer that a newer solution has overtaken.
+ */
+export class Scenes implements vscode.Disposable {
+  private readonly watched = new Map<string, Watched>();
+  private readonly changed = new vscode.EventEmitter<string>();
+  private readonly failed = new vscode.EventEmitter<string>();
+  /** Fires with the address of a document whose scene is new. */
+  readonly onDidChange = this.changed.event;
+  /** Fires with a sentence for the user when no scene can come any more. */
+  readonly onDidFail = this.failed.event;
+  failure: string | undefined;
+
+  private readonly closing = vscode.workspace.onDidCloseTextDocument((document) => {
+    const entry = this.watched.get(document.uri.toString());
+    if (entry) entry.version = 0;
+  });
+
+  constructor(private readonly client: BaseLanguageClient) {}
+
+  /** Keeps the scene of `uri` fresh until the result is disposed of. */
+  watch(uri: string): vscode.Disposable {
+    const entry = this.watched.get(uri) ?? { viewers: 0, version: 0, throttle: new Throttle(REST, () => this.fetch(uri)) };
+    this.watched.set(uri, entry);
+    entry.viewers++;
+    if (!entry.scene) entry.throttle.run();
+    let open = true;
+    return new vscode.Disposable(() => {
+      if (!open) return;
+      open = false;
+      if (--entry.viewers > 0) return;
+      entry.throttle.dispose();
+      this.watched.delete(uri);
+    });
+  }
+
+  get(uri: string): Scene | undefined {
+    return this.watched.get(uri)?.scene;
+  }
+
+  /** The server has solved `version` of `uri`. */
+  solved(uri: string, version: number): void {
+    const entry = this.watched.get(uri);
+    if (entry && version >= entry.version) entry.throttle.run();
+  }
+
+  fail(message: string): void {
+    this.failure = message;
+    this.failed.fire(message);
+  }
+
+  dispose(): void {
+    for (const { throttle } of this.watched.values()) throttle.dispose();
+    this.watched.clear();
+    this.closing.dispose();
+    this.changed.dispose();
+    this.failed.dispose();
+  }
+
+  private async fetch(uri: string): Promise<void> {
+    if (!this.client.isRunning()) return;
+    const params: SceneParams = { uri };
+    const scene: SceneReply = await this.client.sendRequest(SCENE_REQUEST, params);
+    const entry = this.watched.get(uri);
+    if (!scene || !entry || scene.version < entry.version) return;
+    entry.scene = scene;
+    entry.version = scene.version;
+    this.changed.fire(uri);
+  }
+}

@@ -1,0 +1,61 @@
+import * as vscode from 'vscode';
+import { COMMANDS, type Place } from '../server/protocol/messages';
+import type { ScenePassage } from '../server/protocol/scene';
+import { LANGUAGE } from './language-client';
+import { nearestNote } from './preview/nearest-note';
+import type { Scenes } from './scenes';
+
+/** Hand and chance of the passage at the cursor, in the status bar. */
+export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes): void {
+  const item = vscode.window.createStatusBarItem('passagework.status', vscode.StatusBarAlignment.Right, 100);
+  item.name = 'Passagework: hand and chance';
+  item.command = COMMANDS.preview;
+  let uri: string | undefined;
+  let watch: vscode.Disposable | undefined;
+
+  const update = () => {
+    const editor = vscode.window.activeTextEditor;
+    const document = editor?.document.languageId === LANGUAGE ? editor.document : undefined;
+    if (document?.uri.toString() !== uri) {
+      watch?.dispose();
+      uri = document?.uri.toString();
+      watch = uri ? scenes.watch(uri) : undefined;
+    }
+    const passage = editor && document && passageAt(scenes, document.uri.toString(), editor.selection.active);
+    if (!passage) return item.hide();
+    const chance = percent(passage.clean);
+    item.text = `$(music) ${passage.hand} hand, ${chance}`;
+    item.accessibilityInformation = { label: `${passage.hand} hand, ${chance} chance that all of it comes out clean` };
+    item.tooltip = tooltip(passage);
+    item.show();
+  };
+  update();
+  context.subscriptions.push(
+    item,
+    { dispose: () => watch?.dispose() },
+    scenes.onDidChange((changed) => changed === uri && update()),
+    vscode.window.onDidChangeActiveTextEditor(update),
+    vscode.window.onDidChangeTextEditorSelection(update),
+  );
+}
+
+function passageAt(scenes: Scenes, uri: string, cursor: Place): ScenePassage | undefined {
+  const scene = scenes.get(uri);
+  const at = scene && nearestNote(scene, cursor);
+  return at && scene.passages[at.passage];
+}
+
+function tooltip(passage: ScenePassage): string {
+  const hardest = passage.events[passage.hardest];
+  const lines = [
+    passage.title || 'This passage',
+    `Chance that every note speaks in tune: ${percent(passage.clean)}`,
+    ...(hardest ? [`Hardest: bar ${hardest.bar}, beat ${hardest.beat} (${hardest.written})`] : []),
+    'Click to open the preview',
+  ];
+  return lines.join('\n');
+}
+
+function percent(chance: number): string {
+  return `${Math.round(chance * 100)} %`;
+}
