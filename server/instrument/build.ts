@@ -85,7 +85,13 @@ export function buildInstrument(spec: InstrumentSpec): Instrument {
   const written = typeof tuning === 'string' ? usualTuning(family) : tuning;
   if (!canTune(family, written)) throw new RangeError(`a ${family} can't be tuned so`);
   const pitches = [...written].reverse();
-  const offsets = tuning === 'equal' ? pitches.map(() => 0) : pureOffsets(pitches);
+  const offsets =
+    tuning === 'equal'
+      ? pitches.map(() => 0)
+      : pureOffsets(
+          pitches,
+          data.pitches.findIndex((name) => name.startsWith('A')),
+        );
   const fullLength = data.sizes[data.fullSize] as number;
   return {
     family,
@@ -93,7 +99,7 @@ export function buildInstrument(spec: InstrumentSpec): Instrument {
     length,
     strings: pitches.map((pitch, index) => {
       const hz = a4 * 2 ** ((semitone(pitch) - 69) / 12 + (offsets[index] as number) / 1200);
-      return stringAt(index, pitch, hz, length, data.strings[index] as StringData, fullLength);
+      return stringAt(index, pitch, hz, length, fullLength, data.strings[index] as StringData);
     }),
     spacing: { nut: data.spread.nut / (pitches.length - 1), bridge: data.spread.bridge / (pitches.length - 1) },
     height: data.height,
@@ -107,10 +113,10 @@ export function buildInstrument(spec: InstrumentSpec): Instrument {
  * the string usually so tuned), every string that makes a fifth, fourth, octave or unison with one already tuned is set pure to it,
  * and the rest, for which there is no pure interval to tune by, are set equal.
  */
-function pureOffsets(pitches: readonly Pitch[]): number[] {
+function pureOffsets(pitches: readonly Pitch[], usualA: number): number[] {
   const fifths = pitches.map(fifthsFromA);
   const a = fifths.indexOf(0);
-  const first = a >= 0 ? a : pitches.length === 4 ? 1 : 0;
+  const first = a >= 0 ? a : usualA;
   const tuned = new Set([first]);
   for (let before = 0; before < tuned.size; ) {
     before = tuned.size;
@@ -122,29 +128,31 @@ function pureOffsets(pitches: readonly Pitch[]): number[] {
 }
 
 /**
- * The string as it stretches to this length and pitch. Sets for other sizes are assumed to be made so that tension
- * goes with length (density inversely); for a given string tension grows as the square of the frequency, and
- * stiffness counts inversely to tension and to length squared.
+ * The string at this length and pitch. Sets for other sizes are assumed to be made so that tension goes with length
+ * (density inversely, core the same); for a given string tension grows as the square of the frequency, T = 4 L^2 f^2 mu,
+ * and stiffness is B = pi^3 E r^4 / (4 T L^2).
  */
 function stringAt(
   index: number,
   pitch: Pitch,
   hz: number,
   length: number,
-  data: StringData,
   fullLength: number,
+  data: StringData,
 ): InstrumentString {
   const density = data.density * (fullLength / length);
-  const tension = data.tension * (density / data.density) * ((length * hz) / (data.length * data.hz)) ** 2;
+  const metres = length / 1000;
+  const radius = data.radius / 1000;
+  const tension = 4 * (metres * hz) ** 2 * (density / 1000);
   return {
     number: (index + 1) as StringNumber,
     name: NAMES[index] as StringName,
     pitch,
     hz,
-    inharmonicity: data.inharmonicity * (data.tension / tension) * (data.length / length) ** 2,
+    inharmonicity: (Math.PI ** 3 * data.modulus * 1e9 * radius ** 4) / (4 * tension * metres ** 2),
     tension,
     density,
-    axialStiffness: data.axialStiffness,
+    axialStiffness: Math.PI * radius ** 2 * data.modulus * 1e9,
   };
 }
 

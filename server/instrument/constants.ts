@@ -7,104 +7,117 @@ export interface Constant {
   readonly source: string;
 }
 
-/** Constants of finger, string and bow that hold for every instrument. */
-export const ASSUMPTIONS = {
-  fingerWidth: { value: 7, unit: 'mm', source: 'assumption' },
+/** Constants of finger and bow that hold on every instrument. */
+export const CONSTANTS = {
+  fingerWidth: { value: 7, unit: 'mm along the string', source: 'assumption' },
   dampingShare: { value: 0.3, unit: '1', source: 'assumption' },
+  contactShare: { value: 0.1, unit: 'distance to the bridge / sounding length', source: 'assumption, a full tone mezzo forte' },
+  nearestShare: { value: 0.05, unit: 'distance to the bridge / sounding length', source: 'assumption' },
+  farthestShare: { value: 0.2, unit: 'distance to the bridge / sounding length', source: 'assumption' },
+  nearestBow: { value: 12, unit: 'mm from bridge to middle of the hair', source: 'assumption: hair 10 mm wide, 7 mm off the bridge' },
+  bowSpeed: { value: 0.2, unit: 'm/s', source: 'assumption, within the range measured by Schoonderwaldt et al. 2008' },
+  staticFriction: { value: 0.8, unit: '1', source: 'assumption, about what rosined hair on a string measures' },
+  slidingFriction: { value: 0.3, unit: '1', source: 'Russo, Ducceschi and Bilbao, DAFx 2022, their friction curve' },
 } as const satisfies Readonly<Record<string, Constant>>;
 
-/** One open string as it is made, measured at `length` mm and `hz`. */
+/** One open string as it was measured. */
 export interface StringData {
-  /** mm. */
+  /** Nut to bridge, mm. */
   readonly length: number;
-  /** Hz. */
-  readonly hz: number;
-  /** Stiffness coefficient, no unit. */
-  readonly inharmonicity: number;
-  /** N. */
+  /** mm. */
+  readonly radius: number;
+  /** Effective Young's modulus in bending, GPa. */
+  readonly modulus: number;
+  /** N, at `length` and the usual pitch. */
   readonly tension: number;
   /** g/m. */
   readonly density: number;
-  /** Resistance to stretching, EA, N. */
-  readonly axialStiffness: number;
 }
 
 export interface FamilyData {
-  /** Open strings, highest first. */
+  /** The usual open strings, I first. */
   readonly pitches: readonly string[];
+  /** A typical set, I first. */
   readonly strings: readonly StringData[];
   readonly stringSource: string;
-  /** String length of each size, mm; the first is the full size. */
+  /** Nut to bridge of each size, mm. */
   readonly sizes: Readonly<Record<string, number>>;
   readonly fullSize: string;
   readonly sizeSource: string;
   /** Between the outer strings, mm. */
   readonly spread: { readonly nut: number; readonly bridge: number };
-  /** Part of the string over the fingerboard. */
+  /** Part of the string that lies over the fingerboard. */
   readonly fingerboard: number;
-  /** Height of the strings above the fingerboard, mm, at the nut and at the board's end. */
+  /** Of the strings above the fingerboard, mm, at the nut and at the board's end. */
   readonly height: { readonly nut: number; readonly end: number };
   readonly thumb: boolean;
   readonly bodySource: string;
+  /** Mechanical resistance that the bridge shows a string, kg/s. */
+  readonly bridgeResistance: Constant;
 }
 
-const STEEL_E = 10600;
-const SYNTHETIC = 2500;
+const MODAL =
+  'Desvages 2018; Russo, Ducceschi and Bilbao, DAFx 2022, and the tables in their published code (EfficientBowedString)';
+const WORKSHOP = 'assumption (usual workshop measures; the violin spread as in the model of the hand)';
+const MAKERS = 'assumption (usual for the size; makers differ by several mm, so a measured length is better)';
 
+/** What is known of each instrument and its strings. */
 export const FAMILIES: Readonly<Record<Family, FamilyData>> = {
   violin: {
     pitches: ['E5', 'A4', 'D4', 'G3'],
     strings: [
-      { length: 320, hz: 660, inharmonicity: 0.48e-4, tension: 73, density: 0.41, axialStiffness: STEEL_E },
-      { length: 320, hz: 440, inharmonicity: 2.1e-4, tension: 57.1, density: 0.72, axialStiffness: SYNTHETIC },
-      { length: 320, hz: 293.33, inharmonicity: 2.3e-4, tension: 56.9, density: 1.61, axialStiffness: SYNTHETIC },
-      { length: 320, hz: 195.56, inharmonicity: 2.7e-4, tension: 43.9, density: 2.79, axialStiffness: SYNTHETIC },
+      { length: 320, radius: 0.165, modulus: 62.5, tension: 73, density: 0.41 },
+      { length: 320, radius: 0.3, modulus: 19.5, tension: 57.1, density: 0.72 },
+      { length: 320, radius: 0.44, modulus: 4.56, tension: 56.9, density: 1.61 },
+      { length: 320, radius: 0.425, modulus: 4.79, tension: 43.9, density: 2.79 },
     ],
-    stringSource:
-      'Desvages 2018; Russo, Ducceschi and Bilbao, DAFx 2022 (B, tension, density). Length 320 mm follows from tension and density. EA: assumption',
+    stringSource: MODAL,
     sizes: { '4/4': 328, '7/8': 317, '3/4': 307, '1/2': 285, '1/4': 259, '1/8': 232, '1/16': 208 },
     fullSize: '4/4',
-    sizeSource: 'assumption (makers differ by several mm)',
+    sizeSource: MAKERS,
     spread: { nut: 16, bridge: 33.5 },
     fingerboard: 270 / 328,
     height: { nut: 0.4, end: 4.5 },
     thumb: false,
-    bodySource: 'assumption (usual workshop measures)',
+    bodySource: WORKSHOP,
+    bridgeResistance: { value: 10, unit: 'kg/s', source: 'assumption' },
   },
   viola: {
     pitches: ['A4', 'D4', 'G3', 'C3'],
     strings: [
-      { length: 374, hz: 440, inharmonicity: 1.0e-4, tension: 73, density: 0.674, axialStiffness: 2 * SYNTHETIC },
-      { length: 374, hz: 293.33, inharmonicity: 2.0e-4, tension: 54, density: 1.122, axialStiffness: SYNTHETIC },
-      { length: 374, hz: 195.56, inharmonicity: 2.4e-4, tension: 52, density: 2.43, axialStiffness: SYNTHETIC },
-      { length: 374, hz: 130.37, inharmonicity: 2.8e-4, tension: 50, density: 5.258, axialStiffness: SYNTHETIC },
+      { length: 363, radius: 0.1565, modulus: 167, tension: 100.2, density: 0.977 },
+      { length: 363, radius: 0.219, modulus: 41.4, tension: 42.6, density: 0.935 },
+      { length: 364, radius: 0.3355, modulus: 12.3, tension: 64.6, density: 3.21 },
+      { length: 369, radius: 0.3575, modulus: 18.7, tension: 46.2, density: 5.02 },
     ],
-    stringSource: 'assumption (density from tension, length and pitch)',
-    sizes: { '16in': 374, '15in': 352, '15.5in': 362, '16.5in': 383, '17in': 393 },
+    stringSource: 'one viola as measured for artifastring, a free bowed-string model (its strings_viola.h, viola I)',
+    sizes: { '17in': 393, '16.5in': 383, '16in': 374, '15.5in': 362, '15in': 352 },
     fullSize: '16in',
-    sizeSource: 'assumption (makers differ by several mm)',
+    sizeSource: MAKERS,
     spread: { nut: 17, bridge: 36 },
     fingerboard: 0.82,
     height: { nut: 0.5, end: 5.5 },
     thumb: false,
-    bodySource: 'assumption (usual workshop measures)',
+    bodySource: WORKSHOP,
+    bridgeResistance: { value: 15, unit: 'kg/s', source: 'assumption' },
   },
   cello: {
     pitches: ['A3', 'D3', 'G2', 'C2'],
     strings: [
-      { length: 690, hz: 220, inharmonicity: 0.5e-4, tension: 175, density: 1.899, axialStiffness: 5 * SYNTHETIC },
-      { length: 690, hz: 146.67, inharmonicity: 0.7e-4, tension: 140, density: 3.417, axialStiffness: 5 * SYNTHETIC },
-      { length: 690, hz: 97.78, inharmonicity: 0.9e-4, tension: 135, density: 7.414, axialStiffness: 5 * SYNTHETIC },
-      { length: 690, hz: 65.19, inharmonicity: 1.2e-4, tension: 130, density: 16.06, axialStiffness: 5 * SYNTHETIC },
+      { length: 690, radius: 0.375, modulus: 25, tension: 153, density: 1.66 },
+      { length: 690, radius: 0.44, modulus: 25, tension: 102.6, density: 2.5 },
+      { length: 690, radius: 0.605, modulus: 8.6, tension: 112.67, density: 6.16 },
+      { length: 690, radius: 0.72, modulus: 22.4, tension: 172.74, density: 21.2 },
     ],
-    stringSource: 'assumption (density from tension, length and pitch)',
+    stringSource: MODAL,
     sizes: { '4/4': 690, '7/8': 650, '3/4': 620, '1/2': 570 },
     fullSize: '4/4',
-    sizeSource: 'assumption (makers differ by several mm)',
+    sizeSource: MAKERS,
     spread: { nut: 22, bridge: 47 },
     fingerboard: 0.84,
     height: { nut: 0.7, end: 7 },
     thumb: true,
-    bodySource: 'assumption (usual workshop measures)',
+    bodySource: WORKSHOP,
+    bridgeResistance: { value: 40, unit: 'kg/s', source: 'assumption' },
   },
 };

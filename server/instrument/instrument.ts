@@ -17,7 +17,7 @@ export interface InstrumentString {
   readonly tension: number;
   /** Grams per metre. */
   readonly density: number;
-  /** Resistance to stretching (EA), newtons. */
+  /** Resistance to stretching (Young's modulus times section, EA), newtons. */
   readonly axialStiffness: number;
 }
 

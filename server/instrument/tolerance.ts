@@ -1,4 +1,4 @@
-import { ASSUMPTIONS } from './constants';
+import { CONSTANTS } from './constants';
 
 export interface ToleranceOptions {
   /** Width of the touching finger along the string, mm. */
@@ -38,8 +38,8 @@ const PRECISION = 0.01;
  * string's motion than a third of the wanted partial does (a bowed string's modes fall as 1/m) and isn't heard as one.
  */
 export function tolerance(length: number, k: number, n: number, options: ToleranceOptions = {}): number {
-  const width = options.width ?? ASSUMPTIONS.fingerWidth.value;
-  const share = options.share ?? ASSUMPTIONS.dampingShare.value;
+  const width = options.width ?? CONSTANTS.fingerWidth.value;
+  const share = options.share ?? CONSTANTS.dampingShare.value;
   // Only width/length matters, so the answer scales with the string; lengths repeat all through a passage.
   const table = remembered(`${k}/${n} ${width} ${share}`);
   let answer = table.get(length);

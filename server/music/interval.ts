@@ -43,7 +43,7 @@ export function keyAlter(letter: Letter, key: Key): number {
   // A major key's scale runs from one fifth below its tonic to five above, a minor key's from four below to two above.
   const tonic = CHAIN.indexOf(key.tonic.letter) + 7 * key.tonic.alter;
   const lowest = tonic - (key.mode === 'major' ? 1 : 4);
-  return Math.ceil((lowest - CHAIN.indexOf(letter)) / 7);
+  return Math.ceil((lowest - CHAIN.indexOf(letter)) / 7) + 0; // -0 would not equal 0
 }
 
 /**
