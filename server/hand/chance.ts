@@ -1,3 +1,4 @@
+import { centsPerMm } from '../instrument/places';
 import { IN_TUNE, LANDING_SHIFT, LANDING_SPACING, LANDING_STILL, SHORTEST_MOVE } from './constants';
 import type { Hand } from './hand';
 
@@ -19,11 +20,8 @@ export function spacingError(hand: Hand): number {
 
 /** How far a stopped note may be off and still pass for in tune, mm, on a sounding length in mm. */
 export function stoppedTolerance(hand: Hand, length: number): number {
-  return ((hand.landing?.inTune ?? IN_TUNE) * length) / CENTS_PER_SHARE;
+  return (hand.landing?.inTune ?? IN_TUNE) / centsPerMm(length);
 }
-
-/** Cents by which a string rises when a share `dl / l` of it is taken away: 1200 / ln 2. */
-const CENTS_PER_SHARE = 1200 / Math.LN2;
 
 /** Chance, 0 to 1, that a normal error of standard deviation `error` stays within `tolerance` either side. */
 export function chanceWithin(tolerance: number, error: number): number {
@@ -32,7 +30,7 @@ export function chanceWithin(tolerance: number, error: number): number {
 
 /**
  * Minus the natural log of `chanceWithin`, read from a table of the ratio tolerance / error: linear
- * between steps of 1/1024, within 2e-6 nats for ratios from 0.05 up; Infinity at 0. Never more than 60.
+ * between steps of 1/1024, within 1e-4 nats (1e-6 for ratios from 0.5 up); Infinity at 0. Never more than 60.
  */
 export function missCost(tolerance: number, error: number): number {
   const ratio = tolerance / error;

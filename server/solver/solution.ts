@@ -1,6 +1,7 @@
-import type { Passage } from '../passage/passage';
+import type { Passage, Pins } from '../passage/passage';
 import type { TermName } from './terms';
 import type { Way } from './way';
+import type { Work } from './work';
 
 /**
  * A fingering for a whole passage with the least cost, exact. Costs are in nats: minus the log of a
@@ -16,6 +17,8 @@ export interface Solution {
   readonly clean: number;
   /** Index of the event with the largest share of the cost; -1 in an empty passage. */
   readonly hardest: number;
+  /** The solver's own tables, for what is asked later (alternatives.ts, best.ts, ceiling.ts). */
+  readonly work: Work;
 }
 
 /** One event as fingered. Its terms sum to its share of the passage's cost; the shares sum to the whole. */
@@ -51,20 +54,27 @@ export interface Deadlock {
 
 export type DeadlockReason =
   /** No string can sound it, even with every hint and the hand's limits lifted. */
-  | { readonly kind: 'out-of-range' }
-  /** Hints rule out every way; `hints` are the ones whose removal frees it. */
-  | { readonly kind: 'hints'; readonly note: number; readonly hints: readonly string[] }
-  /** Every way asks for more than the hand has. */
-  | { readonly kind: 'stretch'; readonly fingers: readonly [string, string]; readonly asked: number; readonly reach: number }
+  | { readonly kind: 'out-of-range'; readonly note: number }
   /** It must be a harmonic, and none with any tolerance left gives this pitch. */
   | { readonly kind: 'no-harmonic'; readonly note: number }
+  /** Hints rule out every way; `hints` are the ones whose removal, each alone, frees it (all of them where only together). */
+  | { readonly kind: 'hints'; readonly note: number; readonly hints: readonly (keyof Pins)[] }
+  /** Every way asks for more than the hand has; this is the one that asks least too much, mm. */
+  | { readonly kind: 'stretch'; readonly fingers: readonly [string, string]; readonly asked: number; readonly reach: number }
   | { readonly kind: 'same-string' }
   | { readonly kind: 'not-neighbours' }
+  /** The fingers would have to cross, or one be in two places. */
+  | { readonly kind: 'fingers' }
   /** A held note can't be kept while the next one is fingered. */
   | { readonly kind: 'held' };
 
-export interface Relaxation {
-  /** In a player's words: «play E6 on string III instead». */
-  readonly title: string;
-  readonly fingering?: Fingering;
-}
+/** Something to give up that would free the event. */
+export type Relaxation =
+  /** Play it like this: other hints, or another way to the same sounding pitch. */
+  | { readonly kind: 'fingering'; readonly fingering: Fingering }
+  /** The same an octave (or more) lower or higher. */
+  | { readonly kind: 'octaves'; readonly note: number; readonly by: number }
+  /** A hand with this reach, mm. */
+  | { readonly kind: 'reach'; readonly fingers: readonly [string, string]; readonly reach: number }
+  /** Stopped instead of a harmonic. */
+  | { readonly kind: 'stopped'; readonly note: number };

@@ -9,6 +9,7 @@ export const TERMS = {
   shift: 'moving the hand along the string',
   crossing: 'changing strings with the bow',
   skip: 'passing over a string in between',
+  slide: 'a slide that changes string or finger',
   hop: 'the same finger lifted and set elsewhere',
   extension: 'a finger reaching out of the frame of the hand',
   weakFinger: 'the fourth finger on a long note',

@@ -25,7 +25,7 @@ export interface Way {
   readonly stiffness: number;
   /** Sounding length, mm: nut or stopping finger to bridge. */
   readonly length: number;
-  /** How far the deciding finger may miss and the note is still good, mm; absent for open strings. */
+  /** How far the finger may miss, mm either side: a stopping finger until it is out of tune, a touching finger until the harmonic fails. Absent for open strings. */
   readonly tolerance?: number;
 }
 

@@ -1,0 +1,33 @@
+import { NEVER, toNats } from './cost';
+import { fingeringOf } from './read';
+import type { Alternative, Solution } from './solution';
+
+/**
+ * Every other fingering of one event, cheapest first: for each shape the least cost of the whole
+ * passage with the event so fingered and everything else free, beyond the best there is. Exact, by the
+ * forward and the backward pass. Empty for an event that can't be played.
+ */
+export function alternatives(solution: Solution, event: number): readonly Alternative[] {
+  const { work } = solution;
+  const column = work.lattice.columns[event];
+  const chosen = work.path[event] ?? -1;
+  if (!column || chosen < 0) return [];
+  const { states, cost } = column;
+  const after = work.remaining.costs[event]!;
+  const through = new Int32Array(states.shapes.length).fill(NEVER);
+  const by = new Int32Array(states.shapes.length).fill(-1);
+  let best = NEVER;
+  for (let state = 0; state < states.size; state++) {
+    const total = Math.min(NEVER, cost[state]! + after[state]!);
+    const shape = states.shape[state]!;
+    if (total < through[shape]!) {
+      through[shape] = total;
+      by[shape] = state;
+    }
+    if (total < best) best = total;
+  }
+  return [...through.keys()]
+    .filter((shape) => shape !== states.shape[chosen] && through[shape]! < NEVER)
+    .sort((a, b) => through[a]! - through[b]! || a - b)
+    .map((shape) => ({ fingering: fingeringOf(states, by[shape]!), extraCost: toNats(through[shape]! - best) }));
+}

@@ -1,0 +1,49 @@
+import type { Tempo } from '../passage/passage';
+import { toNats } from './cost';
+import { landingCost } from './move';
+import { shapeAt, stepOnto } from './read';
+import type { Solution } from './solution';
+
+/** How many times faster or slower than written a tempo is looked for. */
+const WIDEST = 8;
+
+/**
+ * The fastest tempo at which the passage, fingered as in the solution, comes out clean with at least the
+ * given chance (0 to 1). Every tempo of the passage is scaled alike; the answer is in the beat of the
+ * first, rounded down to whole beats a minute. Undefined where even an eighth of the written tempo is
+ * too fast, or the passage can't be played; at most eight times the written tempo.
+ */
+export function ceiling(solution: Solution, chance: number): Tempo | undefined {
+  const first = solution.passage.events[0]?.tempo;
+  if (!first || solution.deadlocks.length > 0) return undefined;
+  const clean = cleanAt(solution);
+  if (clean(1 / WIDEST) < chance) return undefined;
+  let good = Math.max(1, Math.floor(first.bpm / WIDEST));
+  let bad = Math.ceil(first.bpm * WIDEST) + 1;
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (clean(middle / first.bpm) >= chance) good = middle;
+    else bad = middle;
+  }
+  return { beat: first.beat, bpm: good };
+}
+
+/** Chance that the whole passage comes out clean as fingered, at so many times the written tempo. Falls with the tempo. */
+export function cleanAt(solution: Solution): (times: number) => number {
+  const { setup } = solution.passage;
+  const { columns } = solution.work.lattice;
+  const { path } = solution.work;
+  const steps = columns.map((column, event) => {
+    const state = path[event]!;
+    if (state < 0) return { distance: 0, seconds: 1, landings: [] };
+    const step = stepOnto(column, state, columns[event - 1], path[event - 1] ?? -1);
+    const { landings } = shapeAt(column.states, state);
+    return { ...step, landings: landings.filter((_, note) => !step.kept[note]) };
+  });
+  return (times) => {
+    let cost = 0;
+    for (const { landings, distance, seconds } of steps)
+      for (const one of landings) cost += landingCost(one, distance, seconds / times, setup);
+    return Math.exp(-toNats(cost));
+  };
+}

@@ -1,0 +1,132 @@
+import type { EventSpec, NoteSpec, Passage, Pins, Setup } from '../passage/passage';
+import { sounding } from '../passage/sounding';
+import { entry } from './link';
+import { meetsPins, PIN_NAMES } from './pins';
+import { fingeringOf } from './read';
+import type { Deadlock, DeadlockReason, Fingering, Relaxation } from './solution';
+import { shapesOf, statesOf } from './states';
+import { waysOf } from './ways';
+
+/** Why an event has no fingering, and what would free it. Looks only at the event itself. */
+export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>): Deadlock {
+  const { spec } = events[event]!;
+  const reason = reasonOf(spec, setup);
+  return { event, reason, relaxations: relaxationsOf(reason, spec, setup) };
+}
+
+function reasonOf(spec: EventSpec, setup: Setup): DeadlockReason {
+  for (const [index, note] of spec.notes.entries()) {
+    const reason = noteReason(index, note, setup);
+    if (reason) return reason;
+  }
+  const { shapes, obstacles } = shapesOf(spec, setup);
+  if (shapes.length === 0) {
+    const [least] = obstacles
+      .flatMap((one) => (one.kind === 'stretch' ? [one] : []))
+      .sort((a, b) => a.asked - a.reach - (b.asked - b.reach));
+    if (least) return least;
+  }
+  const freeing = freeingPins(spec, setup);
+  if (freeing) return { kind: 'hints', ...freeing };
+  const kinds = new Set(obstacles.map((one) => one.kind));
+  return { kind: kinds.has('not-neighbours') ? 'not-neighbours' : kinds.has('same-string') ? 'same-string' : 'fingers' };
+}
+
+/** Why one note by itself can't be played: its pitch, or its hints. */
+function noteReason(index: number, note: NoteSpec, setup: Setup): DeadlockReason | undefined {
+  const ways = waysOf(note, setup);
+  const speaking = ways.filter((way) => way.tolerance !== 0);
+  if (speaking.length === 0) {
+    const atAll = waysOf({ ...note, harmonic: 'may' }, setup).some((way) => way.tolerance !== 0);
+    return { kind: ways.length > 0 || atAll ? 'no-harmonic' : 'out-of-range', note: index };
+  }
+  if (speaking.some((way) => meetsPins(way, note.pins))) return undefined;
+  const present = PIN_NAMES.filter((name) => note.pins[name] !== undefined);
+  const freeing = present.filter((name) => speaking.some((way) => meetsPins(way, note.pins, name)));
+  return { kind: 'hints', note: index, hints: freeing.length ? freeing : present };
+}
+
+/** The hints of one note that, each given up alone, free the whole event. */
+function freeingPins(spec: EventSpec, setup: Setup): { note: number; hints: (keyof Pins)[] } | undefined {
+  for (const [note, { pins }] of spec.notes.entries()) {
+    const names = Object.keys(pins) as (keyof Pins)[];
+    const hints = names.filter((name) => statesOf(withPins(spec, note, without(pins, name)), setup).size > 0);
+    if (hints.length) return { note, hints };
+  }
+  const pinned = spec.notes.findIndex(({ pins }) => Object.keys(pins).length > 0);
+  if (pinned < 0 || statesOf(unpinned(spec), setup).size === 0) return undefined;
+  return { note: pinned, hints: Object.keys(spec.notes[pinned]!.pins) as (keyof Pins)[] };
+}
+
+function without(pins: Pins, name: keyof Pins): Pins {
+  const { [name]: _, ...rest } = pins;
+  return rest;
+}
+
+function withPins(spec: EventSpec, note: number, pins: Pins): EventSpec {
+  return { ...spec, notes: spec.notes.map((one, index) => (index === note ? { ...one, pins } : one)) };
+}
+
+function unpinned(spec: EventSpec): EventSpec {
+  return { ...spec, notes: spec.notes.map((one) => ({ ...one, pins: {} })) };
+}
+
+function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup): Relaxation[] {
+  const otherwise = nearest(bySound(unpinned(spec), setup), setup).map(
+    (fingering): Relaxation => ({ kind: 'fingering', fingering }),
+  );
+  switch (reason.kind) {
+    case 'stretch':
+      return [...otherwise, { kind: 'reach', fingers: reason.fingers, reach: Math.ceil(reason.asked) }];
+    case 'out-of-range':
+    case 'no-harmonic':
+      return [...otherwise, ...stoppedInstead(reason, spec, setup), ...octaves(reason.note, spec, setup)];
+    default:
+      return otherwise;
+  }
+}
+
+/** The same sounding pitches, however they can be had: printed forms are heard instead of read. */
+function bySound(spec: EventSpec, setup: Setup): EventSpec {
+  return {
+    ...spec,
+    notes: spec.notes.map((note) => {
+      const [heard] = sounding(note.asked, setup.instrument);
+      return heard ? { ...note, asked: { kind: 'sounding', pitch: heard.pitch } } : note;
+    }),
+  };
+}
+
+/** The cheapest few fingerings of an event by itself. */
+function nearest(spec: EventSpec, setup: Setup, most = 3): Fingering[] {
+  const states = statesOf(spec, setup);
+  const costs = entry(states);
+  const seen = new Set<number>();
+  return [...costs.keys()]
+    .sort((a, b) => costs[a]! - costs[b]! || a - b)
+    .filter((state) => {
+      const shape = states.shape[state]!;
+      if (seen.has(shape) || seen.size >= most) return false;
+      seen.add(shape);
+      return true;
+    })
+    .map((state) => fingeringOf(states, state));
+}
+
+function stoppedInstead(reason: { kind: string; note: number }, spec: EventSpec, setup: Setup): Relaxation[] {
+  const note = spec.notes[reason.note]!;
+  if (note.harmonic !== 'must' || note.asked.kind !== 'sounding') return [];
+  return waysOf({ ...note, harmonic: 'no', pins: {} }, setup).length ? [{ kind: 'stopped', note: reason.note }] : [];
+}
+
+/** Octaves up or down, nearest first, at which the note can be played as asked. */
+function octaves(index: number, spec: EventSpec, setup: Setup): Relaxation[] {
+  const note = spec.notes[index]!;
+  const { asked } = note;
+  if (asked.kind !== 'sounding') return [];
+  const by = [-1, 1, -2, 2, -3, 3].find((octave) => {
+    const pitch = { ...asked.pitch, octave: asked.pitch.octave + octave };
+    return waysOf({ ...note, pins: {}, asked: { kind: 'sounding', pitch } }, setup).some((way) => way.tolerance !== 0);
+  });
+  return by === undefined ? [] : [{ kind: 'octaves', note: index, by }];
+}

@@ -1,0 +1,161 @@
+import type { Passage } from '../passage/passage';
+import { NEVER } from './cost';
+import { entry, type Link } from './link';
+import { backward, forward } from './pass';
+import type { StateSet } from './states';
+
+/**
+ * The states of all events of a passage and the least cost of reaching each. Costs are kept relative to
+ * the best state of their event (`base` has what was taken off), so that where an edit no longer makes a
+ * difference the numbers are the same as before, and the pass can stop.
+ */
+export interface Lattice {
+  readonly passage: Passage;
+  readonly columns: readonly Column[];
+}
+
+/** One event. Columns are never changed once made, so lattices share them. */
+export interface Column {
+  readonly states: StateSet;
+  /** True where nothing before it counts: the first event, or the one after a gap. */
+  readonly fresh: boolean;
+  /** Least cost of each state less `base`; the least is 0. Empty in a gap. */
+  readonly cost: Int32Array;
+  readonly base: number;
+  /** For each state, the state of the column before that it is best reached from. */
+  readonly came: Uint16Array;
+  /** True for an event that can't be played after the one before it though it can by itself (a held note). */
+  readonly torn: boolean;
+}
+
+/** Where tables of states and links come from; see caches.ts. */
+export interface Tables {
+  states(passage: Passage, event: number): StateSet;
+  link(from: StateSet, to: StateSet): Link;
+}
+
+/**
+ * The lattice of a passage. With an earlier one of the same setup, only the columns that the change can
+ * reach are computed: from the first event that differs to the first, past the last that differs, whose
+ * costs come out as they were.
+ */
+export function lattice(passage: Passage, tables: Tables, earlier?: Lattice): Lattice {
+  const old = earlier && earlier.passage.setup === passage.setup ? earlier.columns : [];
+  const count = passage.events.length;
+  const shared = Math.min(count, old.length);
+  let head = 0;
+  while (head < shared && passage.events[head]!.spec === old[head]!.states.spec) head++;
+  let tail = 0;
+  while (tail < shared - head && passage.events[count - 1 - tail]!.spec === old[old.length - 1 - tail]!.states.spec) tail++;
+
+  const columns: Column[] = old.slice(0, head);
+  for (let event = head; event < count; event++) {
+    const column = columnAfter(columns[event - 1], tables.states(passage, event), tables);
+    const twin = event >= count - tail ? old[old.length - (count - event)] : undefined;
+    if (twin && sameCosts(column, twin)) {
+      // From here on everything is as it was; this column differs at most in how it was reached.
+      columns.push(sameArrivals(column, twin) ? twin : column, ...old.slice(old.length - (count - event) + 1));
+      break;
+    }
+    columns.push(column);
+  }
+  return { passage, columns };
+}
+
+function columnAfter(previous: Column | undefined, states: StateSet, tables: Tables): Column {
+  if (previous && previous.cost.length > 0 && states.size > 0) {
+    const cost = new Int32Array(states.size);
+    const came = new Uint16Array(states.size);
+    forward(previous.states, states, tables.link(previous.states, states), previous.cost, cost, came);
+    const base = lower(cost);
+    if (base < NEVER) return { states, fresh: false, cost, base, came, torn: false };
+  }
+  const cost = entry(states);
+  const base = lower(cost);
+  const came = new Uint16Array(states.size);
+  return { states, fresh: true, cost, base, came, torn: previous !== undefined && previous.cost.length > 0 && states.size > 0 };
+}
+
+/** Takes the least cost off all and returns it; states that can't be reached stay so. */
+function lower(cost: Int32Array): number {
+  let least = NEVER;
+  for (const one of cost) if (one < least) least = one;
+  if (least === NEVER) return cost.length ? NEVER : 0;
+  for (let i = 0; i < cost.length; i++) if (cost[i]! < NEVER) cost[i]! -= least;
+  return least;
+}
+
+function sameCosts(a: Column, b: Column): boolean {
+  return a.states === b.states && a.fresh === b.fresh && sameNumbers(a.cost, b.cost);
+}
+
+function sameArrivals(a: Column, b: Column): boolean {
+  return a.base === b.base && a.torn === b.torn && sameNumbers(a.came, b.came);
+}
+
+function sameNumbers(a: Int32Array | Uint16Array, b: Int32Array | Uint16Array): boolean {
+  return a.length === b.length && a.every((one, i) => one === b[i]);
+}
+
+/** Index of the state of each event on the best path; -1 in a gap. Ties go to the lower state. */
+export function bestPath(columns: readonly Column[]): Int32Array {
+  const path = new Int32Array(columns.length).fill(-1);
+  let next = -1;
+  for (let event = columns.length - 1; event >= 0; event--) {
+    const column = columns[event]!;
+    const state = next >= 0 ? next : column.cost.indexOf(0);
+    path[event] = state;
+    next = state >= 0 && !column.fresh ? column.came[state]! : -1;
+  }
+  return path;
+}
+
+/** The backward pass over a lattice: for each event, the least cost from each of its states to the end of its run, less the least of them. */
+export interface Remaining {
+  readonly columns: readonly Column[];
+  readonly costs: readonly Int32Array[];
+}
+
+/** Like `lattice`, computes only what differs from an earlier pass. */
+export function remaining(columns: readonly Column[], tables: Tables, earlier?: Remaining): Remaining {
+  const old = earlier ?? { columns: [], costs: [] };
+  const shift = old.columns.length - columns.length;
+  const head = sameRun(columns, old.columns, 'front');
+  const tail = sameRun(columns, old.columns, 'back');
+  const costs: Int32Array[] = new Array(columns.length);
+  for (let event = columns.length - 1; event >= 0; event--) {
+    if (event >= columns.length - tail) {
+      costs[event] = old.costs[event + shift]!;
+      continue;
+    }
+    const cost = remainingFrom(columns[event]!, columns[event + 1], costs[event + 1], tables);
+    costs[event] = cost;
+    if (event < head - 1 && sameNumbers(cost, old.costs[event]!)) {
+      for (let rest = event; rest >= 0; rest--) costs[rest] = old.costs[rest]!;
+      break;
+    }
+  }
+  return { columns, costs };
+}
+
+function remainingFrom(column: Column, next: Column | undefined, beyond: Int32Array | undefined, tables: Tables): Int32Array {
+  const cost = new Int32Array(column.states.size);
+  if (next && beyond && !next.fresh) {
+    backward(column.states, next.states, tables.link(column.states, next.states), beyond, cost);
+    lower(cost);
+  }
+  return cost;
+}
+
+/** How many columns two lattices share from the front, or from the back. */
+function sameRun(columns: readonly Column[], old: readonly Column[], end: 'front' | 'back'): number {
+  const most = Math.min(columns.length, old.length);
+  const at = (list: readonly Column[], i: number) => (end === 'front' ? list[i]! : list[list.length - 1 - i]!);
+  let run = 0;
+  while (run < most && sameColumn(at(columns, run), at(old, run))) run++;
+  return run;
+}
+
+function sameColumn(a: Column, b: Column): boolean {
+  return a === b || (a.states === b.states && a.fresh === b.fresh);
+}

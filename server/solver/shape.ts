@@ -1,0 +1,126 @@
+import type { Finger } from '../../grammar/tree';
+import { stoppedTolerance } from '../hand/chance';
+import { COVERING_SLACK, FINGERS_CROSSED } from '../hand/constants';
+import type { Hand } from '../hand/hand';
+import { pairOf, reachOf } from '../hand/reach';
+import type { Setup } from '../passage/passage';
+import type { Way } from './way';
+
+/**
+ * All notes of one event with their fingers, before it is settled where the hand is. What the page
+ * shows is the shape; one shape may be taken from more than one hand place.
+ */
+export interface Shape {
+  readonly ways: readonly Way[];
+  readonly fingers: readonly PlacedFinger[];
+  /** One finger covers two neighbouring strings. */
+  readonly barred: boolean;
+  /** Which way the bow leans: mean of the string indices. */
+  readonly level: number;
+  /** For each note, what its fingers must hit. */
+  readonly landings: readonly (readonly Landing[])[];
+}
+
+export interface PlacedFinger {
+  readonly finger: Finger;
+  /** From the nut. */
+  readonly mm: number;
+  /** String indices, one or (barred) two. */
+  readonly strings: readonly number[];
+  readonly stops: boolean;
+}
+
+/** A target of a finger, mm either side; `spacing` where the error is that of the shape, not of the hand's landing. */
+export interface Landing {
+  readonly tolerance: number;
+  readonly spacing: boolean;
+}
+
+/** What stands in the way of a shape; the first three can be told to a player as they are. */
+export type Obstacle =
+  | { readonly kind: 'same-string' }
+  | { readonly kind: 'not-neighbours' }
+  | { readonly kind: 'stretch'; readonly fingers: readonly [string, string]; readonly asked: number; readonly reach: number }
+  | { readonly kind: 'fingers' };
+
+/**
+ * The shape of these ways sounding together, or what stands in its way. The reach between fingers that
+ * are down is asked here; that from the hand's place to a lone finger when the place is chosen.
+ */
+export function shapeOf(ways: readonly Way[], setup: Setup): Shape | Obstacle {
+  const [a, b] = ways;
+  if (a && b) {
+    if (a.string === b.string) return { kind: 'same-string' };
+    if (Math.abs(a.string - b.string) !== 1) return { kind: 'not-neighbours' };
+  }
+  const fingers = place(ways);
+  if (!fingers) return { kind: 'fingers' };
+  const obstacle = reachObstacle(fingers, setup);
+  if (obstacle) return obstacle;
+  return {
+    ways,
+    fingers,
+    barred: fingers.some((finger) => finger.strings.length > 1),
+    level: ways.reduce((sum, way) => sum + way.string, 0) / ways.length,
+    landings: ways.map((way) => landingsOf(way, setup.hand)),
+  };
+}
+
+export function isShape(made: Shape | Obstacle): made is Shape {
+  return 'ways' in made;
+}
+
+/** Puts the fingers down; undefined where one finger would have to be in two places or play two roles. */
+function place(ways: readonly Way[]): PlacedFinger[] | undefined {
+  const placed: PlacedFinger[] = [];
+  for (const way of ways) {
+    for (const [at, stops] of [
+      [way.stop, true],
+      [way.touch, false],
+    ] as const) {
+      if (!at) continue;
+      const twin = placed.findIndex((other) => other.finger === at.finger);
+      if (twin < 0) placed.push({ finger: at.finger, mm: at.mm, strings: [way.string], stops });
+      else {
+        const other = placed[twin] as PlacedFinger;
+        if (other.stops !== stops || Math.abs(other.mm - at.mm) > COVERING_SLACK) return undefined;
+        placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings: [...other.strings, way.string] };
+      }
+    }
+  }
+  return placed;
+}
+
+function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle | undefined {
+  for (const [i, one] of fingers.entries()) {
+    for (const two of fingers.slice(i + 1)) {
+      const named = pairOf(one.finger, two.finger);
+      const reach = reachOf(setup.hand, one.finger, two.finger);
+      if (!named || !reach) return { kind: 'fingers' };
+      const along = named.swapped ? one.mm - two.mm : two.mm - one.mm;
+      const across = stringDistance(one, two, setup);
+      if (along < (across > 0 ? -FINGERS_CROSSED : reach.least)) return { kind: 'fingers' };
+      const asked = Math.hypot(along, across);
+      if (asked > reach.most) {
+        const [low, high] = named.pair.split('-') as [string, string];
+        return { kind: 'stretch', fingers: [low, high], asked, reach: reach.most };
+      }
+    }
+  }
+  return undefined;
+}
+
+/** Distance across the fingerboard between the nearest strings of two fingers, mm. */
+export function stringDistance(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {
+  const { spacing, length } = setup.instrument;
+  const apart = Math.min(...one.strings.flatMap((a) => two.strings.map((b) => Math.abs(a - b))));
+  const share = (one.mm + two.mm) / 2 / length;
+  return apart * (spacing.nut + (spacing.bridge - spacing.nut) * share);
+}
+
+function landingsOf(way: Way, hand: Hand): Landing[] {
+  const landings: Landing[] = [];
+  if (way.stop) landings.push({ tolerance: stoppedTolerance(hand, way.length), spacing: false });
+  if (way.touch) landings.push({ tolerance: way.tolerance ?? 0, spacing: way.stop !== undefined });
+  return landings;
+}

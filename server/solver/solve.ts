@@ -1,0 +1,75 @@
+import type { Passage } from '../passage/passage';
+import { cachedTables } from './caches';
+import { deadlockOf } from './deadlock';
+import { bestPath, lattice } from './lattice';
+import { solvedEvent } from './read';
+import type { Deadlock, Solution, SolvedEvent } from './solution';
+import { Work } from './work';
+
+export interface Solver {
+  /**
+   * The least-cost fingering of a passage, exact (see lattice.ts). With an earlier solution of nearly the
+   * same passage only what the change can reach is computed; the answer is the same as without.
+   */
+  solve(passage: Passage, earlier?: Solution): Solution;
+}
+
+/** A solver with its own caches. It has no other state: solving the same passage twice gives the same answer. */
+export function createSolver(): Solver {
+  const tables = cachedTables();
+  return {
+    solve(passage, earlier) {
+      const made = lattice(passage, tables, earlier?.work.lattice);
+      const work = new Work(made, bestPath(made.columns), tables, earlier?.work);
+      work.settle();
+      return solutionOf(passage, work, earlier);
+    },
+  };
+}
+
+function solutionOf(passage: Passage, work: Work, earlier?: Solution): Solution {
+  const { columns } = work.lattice;
+  const old = earlier ? reusable(work, earlier) : () => undefined;
+  const events: (SolvedEvent | undefined)[] = new Array(columns.length);
+  const deadlocks: Deadlock[] = [];
+  let cost = 0;
+  let log = 0;
+  let hardest = -1;
+  let worst = -1;
+  for (const [event, column] of columns.entries()) {
+    const state = work.path[event]!;
+    if (column.torn) deadlocks.push({ event, reason: { kind: 'held' }, relaxations: [] });
+    if (state < 0) {
+      deadlocks.push(deadlockOf(event, passage));
+      continue;
+    }
+    const solved = old(event) ?? solvedEvent(column, state, columns[event - 1], work.path[event - 1] ?? -1);
+    events[event] = solved;
+    cost += solved.cost;
+    for (const chance of solved.speaks) log += Math.log(chance);
+    if (solved.cost > worst) {
+      worst = solved.cost;
+      hardest = event;
+    }
+  }
+  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : Math.exp(log), hardest, work };
+}
+
+/** The event as it was read before, where neither it nor the step onto it has changed. */
+function reusable(work: Work, earlier: Solution): (event: number) => SolvedEvent | undefined {
+  const { columns } = work.lattice;
+  const { path } = work;
+  const old = earlier.work.lattice.columns;
+  const oldPath = earlier.work.path;
+  const shift = old.length - columns.length;
+  const same = (event: number, twin: number) =>
+    columns[event]?.states === old[twin]?.states &&
+    (path[event] ?? -1) === (oldPath[twin] ?? -1) &&
+    columns[event]?.fresh === old[twin]?.fresh;
+  return (event) => {
+    for (const twin of shift === 0 ? [event] : [event, event + shift]) {
+      if (twin >= 0 && same(event, twin) && same(event - 1, twin - 1)) return earlier.events[twin];
+    }
+    return undefined;
+  };
+}

@@ -1,0 +1,33 @@
+import type { Lattice, Remaining, Tables } from './lattice';
+import { remaining } from './lattice';
+
+/** What the solver keeps of a solved passage. The backward pass is made when first asked for, from an earlier one where there is one. */
+export class Work {
+  private after: Remaining | undefined;
+  private earlier: Work | undefined;
+
+  constructor(
+    readonly lattice: Lattice,
+    /** The state of every event on the best path, -1 in a gap. */
+    readonly path: Int32Array,
+    readonly tables: Tables,
+    earlier: Work | undefined,
+  ) {
+    this.earlier = earlier;
+  }
+
+  /** Least cost from each state of each event to the end of its run (see lattice.ts). */
+  get remaining(): Remaining {
+    if (!this.after) {
+      this.after = remaining(this.lattice.columns, this.tables, this.earlier?.after);
+      this.earlier = undefined;
+    }
+    return this.after;
+  }
+
+  /** Forgets the solution this one grew out of, so that a day of edits is not a day of memory; its backward pass is kept if it was made. */
+  settle(): void {
+    if (this.earlier && !this.earlier.after) this.earlier = this.earlier.earlier;
+    if (this.earlier) this.earlier.earlier = undefined;
+  }
+}
