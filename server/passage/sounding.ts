@@ -1,0 +1,75 @@
+import type { TouchInterval } from '../../grammar/tree';
+import type { Instrument, StringName } from '../instrument/instrument';
+import { ARTIFICIAL_NODES, feelsLike, NODES, type Node, partialSemitones } from '../instrument/nodes';
+import { type Pitch, pitchName, semitone, step, transposed } from '../music/pitch';
+import type { Asked } from './passage';
+
+/** White-key steps from a string's own pitch up to its partials 2 to 8, as musicians spell them. */
+const PARTIAL_STEPS: Readonly<Record<number, number>> = { 2: 7, 3: 11, 4: 14, 5: 16, 6: 18, 7: 20, 8: 21 };
+
+/** One thing that a written form can sound. */
+export interface Sounding {
+  readonly pitch: Pitch;
+  /** The string it sounds on, where the written form leaves that open. */
+  readonly string?: StringName;
+  /** The node touched; absent where the form does not say how the note is made. */
+  readonly node?: Node;
+  readonly interval?: TouchInterval;
+}
+
+/** Semitones between the fingers of an artificial harmonic, by the interval's name: 12, 7, 5, 4, 3, 9. */
+const TOUCH_SEMITONES = new Map<number, TouchInterval>(
+  (Object.entries(ARTIFICIAL_NODES) as [TouchInterval, Node][]).map(([name, { k, n }]) => [feelsLike(k, n).semitones, name]),
+);
+
+/** The pitch of a partial (2 to 8) of a string that sounds `fundamental`, as musicians spell it. */
+export function partialPitch(fundamental: Pitch, partial: number): Pitch {
+  return transposed(fundamental, PARTIAL_STEPS[partial] ?? 0, partialSemitones(partial));
+}
+
+/** The pitch of which `pitch` is that partial (2 to 8): the note to stop for an artificial harmonic. */
+export function fundamentalPitch(pitch: Pitch, partial: number): Pitch {
+  return transposed(pitch, -(PARTIAL_STEPS[partial] ?? 0), -partialSemitones(partial));
+}
+
+/** The artificial harmonic that two printed notes make, or `undefined` where their interval gives none. */
+export function touchInterval(stop: Pitch, touch: Pitch): TouchInterval | undefined {
+  return TOUCH_SEMITONES.get(semitone(touch) - semitone(stop));
+}
+
+/**
+ * What a written form sounds, likeliest first: one pitch for a sounding or an artificial form, and for
+ * a lone diamond one for every string and node (partials 2 to 8) that the diamond can mean. Empty
+ * where it is no harmonic at all.
+ */
+export function sounding(asked: Asked, instrument: Instrument): readonly Sounding[] {
+  if (asked.kind === 'sounding') return [{ pitch: asked.pitch }];
+  if (asked.kind === 'artificial') {
+    const interval = touchInterval(asked.stop, asked.touch);
+    if (!interval) return [];
+    const node = ARTIFICIAL_NODES[interval];
+    return [{ pitch: partialPitch(asked.stop, node.n), node, interval }];
+  }
+  return diamond(asked.touch, instrument).filter(
+    ({ pitch }) => asked.sounding === undefined || semitone(pitch) === semitone(asked.sounding),
+  );
+}
+
+/** Lower partials first: they speak more easily, and a printed diamond means them unless it says otherwise. */
+function diamond(touch: Pitch, instrument: Instrument): readonly Sounding[] {
+  const found = instrument.strings.flatMap((string) => {
+    const above = semitone(touch) - semitone(string.pitch);
+    return NODES.filter(({ k, n }) => feelsLike(k, n).semitones === above).map((node) => ({
+      pitch: partialPitch(string.pitch, node.n),
+      string: string.name,
+      node,
+    }));
+  });
+  return found.sort((a, b) => a.node.n - b.node.n || step(a.pitch) - step(b.pitch));
+}
+
+/** `E7`, `D6 or A6`, `D6, A6 or C7`: the distinct pitches of a list of soundings, in its order. */
+export function soundingNames(soundings: readonly Sounding[]): string {
+  const names = [...new Set(soundings.map(({ pitch }) => pitchName(pitch)))];
+  return names.length < 2 ? (names[0] ?? 'nothing') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+}
