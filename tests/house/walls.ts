@@ -60,6 +60,9 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   tinyglobby: ['server/command'],
   chokidar: ['server/command'],
   tinypool: ['server/command'],
+  diff: ['server/command'],
+  // Types only: what it is called by belongs to the standard.
+  sarif: ['server/command'],
 };
 
 /** Files and rooms that only ever run under Node. Everything else must also run in a web worker or a web page. */

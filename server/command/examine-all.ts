@@ -1,0 +1,40 @@
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { type Examined, examine, type Job } from './examine';
+
+/** Below this many files, starting threads takes longer than they save. */
+const WORTH_THREADS = 24;
+
+/** Checks files, on every core when there are many, with a bar of progress where a person watches. In the order given. */
+export async function examineAll(jobs: readonly Job[]): Promise<readonly Examined[]> {
+  const cores = availableParallelism();
+  if (jobs.length < WORTH_THREADS || cores < 2) return jobs.map(examine);
+  const { default: Tinypool } = await import('tinypool');
+  const pool = new Tinypool({ filename: fileURLToPath(new URL('./command-worker.cjs', import.meta.url)), maxThreads: cores });
+  const bar = await progress(jobs.length);
+  try {
+    return await Promise.all(
+      jobs.map(async (job) => {
+        const examined = (await pool.run(job)) as Examined;
+        bar.step();
+        return examined;
+      }),
+    );
+  } finally {
+    bar.stop();
+    await pool.destroy();
+  }
+}
+
+async function progress(total: number): Promise<{ step(): void; stop(): void }> {
+  if (!process.stderr.isTTY) return { step() {}, stop() {} };
+  const { SingleBar } = await import('cli-progress');
+  const bar = new SingleBar({
+    format: 'checking {bar} {value}/{total}',
+    stream: process.stderr,
+    hideCursor: true,
+    clearOnComplete: true,
+  });
+  bar.start(total, 0);
+  return { step: () => bar.increment(), stop: () => bar.stop() };
+}

@@ -1,0 +1,40 @@
+import { createHash } from 'node:crypto';
+import type { Problem } from '../rules/rule';
+import type { Snapshot } from '../workspace/snapshot';
+import { diagnosticOf } from './json';
+import { type Place, placeOf } from './place';
+import type { Diagnostic } from './report';
+
+/** A diagnostic with what SARIF and a baseline need besides; plain data, so it can come from another thread. */
+export interface Finding {
+  readonly diagnostic: Diagnostic;
+  /** The same for the same problem on the same words of a line, wherever that line has moved to. */
+  readonly fingerprint: string;
+  readonly cures: readonly { readonly title: string; readonly edits: readonly (Place & { readonly text: string })[] }[];
+  readonly related: readonly (Place & { readonly message: string })[];
+}
+
+export function findingsOf({ tree, problems }: Snapshot, file?: string): readonly Finding[] {
+  const seen = new Map<string, number>();
+  return problems.map((problem) => {
+    const diagnostic = diagnosticOf(tree, problem, file);
+    const line = tree.lines[diagnostic.line - 1];
+    const words = line ? tree.text.slice(line.start, line.end).trim().replace(/\s+/g, ' ') : '';
+    const key = `${problem.code}\n${words}`;
+    const nth = seen.get(key) ?? 0;
+    seen.set(key, nth + 1);
+    return {
+      diagnostic,
+      fingerprint: createHash('sha256').update(`${key}\n${nth}`).digest('hex').slice(0, 16),
+      cures: curesOf(tree, problem),
+      related: (problem.related ?? []).map(({ span, message }) => ({ ...placeOf(tree, span), message })),
+    };
+  });
+}
+
+function curesOf(tree: Snapshot['tree'], problem: Problem): Finding['cures'] {
+  return problem.fixes.map(({ title, edits }) => ({
+    title,
+    edits: edits.map(({ span, text }) => ({ ...placeOf(tree, span), text })),
+  }));
+}

@@ -1,0 +1,109 @@
+import type { Tree } from '../../grammar/tree';
+import { printDuration } from '../music/duration';
+import { pitchName } from '../music/pitch';
+import type { Tempo } from '../passage/passage';
+import type { Problem } from '../rules/rule';
+import { alternatives } from '../solver/alternatives';
+import { ceiling } from '../solver/ceiling';
+import type { Solution } from '../solver/solution';
+import type { FingerPlace, Way } from '../solver/way';
+import type { Snapshot } from '../workspace/snapshot';
+import { placeOf } from './place';
+import type {
+  AlternativeReport,
+  Diagnostic,
+  EventReport,
+  FingerReport,
+  NoteReport,
+  PassageReport,
+  Report,
+  TempoReport,
+} from './report';
+
+/** At most this many alternatives for each event, cheapest first: more would drown the ones worth trying. */
+const MOST_ALTERNATIVES = 8;
+
+/** The whole report on one file. `file` is absent for standard input; `chance` is what `ceiling` keeps to. */
+export function reportOf(snapshot: Snapshot, chance: number, file?: string): Report {
+  return {
+    passages: snapshot.solutions.map((solution) => passageReport(snapshot.tree, solution, chance, file)),
+    diagnostics: snapshot.problems.map((problem) => diagnosticOf(snapshot.tree, problem, file)),
+  };
+}
+
+export function diagnosticOf(tree: Tree, problem: Problem, file?: string): Diagnostic {
+  return {
+    ...(file !== undefined && { file }),
+    code: problem.code,
+    severity: problem.severity,
+    message: problem.message,
+    ...placeOf(tree, problem.span),
+    fixes: problem.fixes.map((fix) => fix.title),
+  };
+}
+
+function passageReport(tree: Tree, solution: Solution, chance: number, file?: string): PassageReport {
+  const { passage } = solution;
+  const tempo = passage.events[0]?.tempo;
+  const fastest = tempo && ceiling(solution, chance);
+  return {
+    ...(file !== undefined && { file }),
+    title: passage.title,
+    ...(tempo && { tempo: tempoReport(tempo) }),
+    cost: solution.cost,
+    clean: solution.clean,
+    ...(fastest && { ceiling: tempoReport(fastest) }),
+    events: passage.events.map((_, index) => eventReport(tree, solution, index)),
+    ...(solution.hardest >= 0 && { hardest: solution.hardest }),
+  };
+}
+
+function eventReport(tree: Tree, solution: Solution, index: number): EventReport {
+  const event = solution.passage.events[index]!;
+  const solved = solution.events[index];
+  const lineStart = tree.lines[event.source.line]?.start ?? 0;
+  const { line, column } = placeOf(tree, { start: lineStart + event.source.span.start, end: lineStart + event.source.span.end });
+  const place = { bar: event.bar, beat: event.beat.toFraction(), duration: printDuration(event.duration), line, column };
+  if (!solved) return { ...place, notes: [] };
+  return {
+    ...place,
+    notes: solved.fingering.ways.map((way, note) => noteReport(way, solved.speaks[note])),
+    position: solved.fingering.hand.position,
+    terms: { ...solved.terms } as Record<string, number>,
+    alternatives: alternativeReports(solution, index),
+  };
+}
+
+function alternativeReports(solution: Solution, index: number): AlternativeReport[] {
+  return alternatives(solution, index)
+    .slice(0, MOST_ALTERNATIVES)
+    .map(({ fingering, extraCost }) => ({ extraCost, notes: fingering.ways.map((way) => noteReport(way)) }));
+}
+
+function noteReport(way: Way, speaks?: number): NoteReport {
+  return {
+    sounding: pitchName(way.sounding),
+    hz: rounded(way.hz, 2),
+    cents: rounded(way.cents, 2),
+    string: way.stringName,
+    kind: way.kind,
+    partial: way.partial,
+    ...(way.interval && { interval: way.interval }),
+    ...(way.stop && { stop: fingerReport(way.stop) }),
+    ...(way.touch && { touch: { ...fingerReport(way.touch), fraction: `${way.touch.k}/${way.touch.n}` } }),
+    ...(way.tolerance !== undefined && { toleranceMm: rounded(way.tolerance, 1) }),
+    ...(speaks !== undefined && { speaks: rounded(speaks, 4) }),
+  };
+}
+
+function fingerReport(place: FingerPlace): FingerReport {
+  return { pitch: pitchName(place.pitch), finger: String(place.finger), mm: rounded(place.mm, 1) };
+}
+
+function tempoReport(tempo: Tempo): TempoReport {
+  return { beat: printDuration(tempo.beat), bpm: rounded(tempo.bpm, 1) };
+}
+
+function rounded(value: number, places: number): number {
+  return Number(value.toFixed(places));
+}

@@ -1,0 +1,73 @@
+import { cac } from 'cac';
+import { version } from '../../package.json';
+import { CannotRun, EXIT } from './cannot-run';
+import type { CheckOptions } from './check';
+import type { PlayerOptions } from './options';
+import type { SolveOptions } from './solve';
+
+/** The command line. Each command's own code is loaded only when it is asked for, so a start costs what it uses. */
+async function main(argv: readonly string[]): Promise<number> {
+  const cli = cac('passagework');
+  let run: (() => Promise<number>) | undefined;
+
+  const player = (command: ReturnType<typeof cli.command>) =>
+    command
+      .option('--hand <hand>', 'Hand instead of the file\'s: small, medium, large, or measured reaches: "1-2 48, 1-4 98"')
+      .option('--tempo <tempo>', 'Tempo instead of the file\'s: "1/4 = 96", or beats a minute')
+      .option('--fail-on <severity>', 'Least severity that fails: error, warning, information, hint, never', {
+        default: 'error',
+      });
+
+  player(cli.command('check [...files]', 'Find what cannot be played, and what is risky'))
+    .option('--format <format>', 'text, json or sarif', { default: 'text' })
+    .option('--fix', 'Apply the cures that are safe unasked')
+    .option('--watch', 'Check again whenever a file changes')
+    .option('--baseline <file>', 'Leave out the findings recorded in this file')
+    .option('--write-baseline <file>', 'Record all present findings in this file')
+    .option('--hands <hands>', 'Which hand can play what, and at which tempo: small,medium,large')
+    .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
+    .action((files: string[], options: CheckOptions) => {
+      run = async () => (await import('./check')).check(files, options);
+    });
+
+  player(cli.command('solve [...files]', 'Find a fingering and show it'))
+    .option('--format <format>', 'text or json', { default: 'text' })
+    .option('--page <file>', 'Write the fingerboard and the fingering as one HTML page')
+    .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
+    .action((files: string[], options: SolveOptions) => {
+      run = async () => (await import('./solve')).solve(files, options);
+    });
+
+  player(cli.command('diff <before> <after>', 'Tell in words how the fingering changed between two versions'))
+    .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
+    .action((before: string, after: string, options: PlayerOptions) => {
+      run = async () => (await import('./diff')).diff(before, after, options);
+    });
+
+  cli.help();
+  cli.version(version);
+  cli.parse(['node', 'passagework', ...argv], { run: false });
+  if (cli.options.help || cli.options.version) return EXIT.clean;
+  if (!cli.matchedCommand) {
+    if (cli.args.length > 0) throw new CannotRun(`There is no command ${cli.args[0]}. Commands: ${names(cli)}.`);
+    cli.outputHelp();
+    return EXIT.cannotRun;
+  }
+  await cli.runMatchedCommand();
+  return run ? run() : EXIT.cannotRun;
+}
+
+function names(cli: ReturnType<typeof cac>): string {
+  return cli.commands.map((command) => command.name).join(', ');
+}
+
+main(process.argv.slice(2)).then(
+  (code) => {
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    const wrong = error instanceof CannotRun || (error instanceof Error && error.name === 'CACError');
+    console.error(wrong ? `passagework: ${(error as Error).message}` : error);
+    process.exitCode = EXIT.cannotRun;
+  },
+);

@@ -1,0 +1,61 @@
+import { READERS } from '../passage/values';
+import type { Settings } from '../protocol/settings';
+import { DEFAULT_SETTINGS } from '../workspace/settings';
+import { CannotRun } from './cannot-run';
+import { SEVERITIES, type Severity } from './listing';
+
+/** What every command that fingers passages understands, as the command line gives it. */
+export interface PlayerOptions {
+  readonly hand?: string | number;
+  readonly tempo?: string | number;
+  readonly chance?: string | number;
+  readonly failOn?: string;
+}
+
+/** The settings that stand in for an editor's, the player's words among them checked. */
+export function settingsFrom(options: PlayerOptions): Settings {
+  const { hand, tempo } = options;
+  return {
+    ...DEFAULT_SETTINGS,
+    safeChance: chanceFrom(options),
+    override: {
+      ...(hand !== undefined && { hand: handFrom(String(hand)) }),
+      ...(tempo !== undefined && { tempo: tempoFrom(String(tempo)) }),
+    },
+  };
+}
+
+/** Cello is asked since its hands may have a thumb; whether this instrument has one is seen when the file is read. */
+export function handFrom(words: string): string {
+  const read = READERS.hand(words, 'cello');
+  if ('misread' in read) throw new CannotRun(`--hand: ${read.misread.why}.`);
+  return words;
+}
+
+/** `1/4 = 96`; a bare number counts quarters. */
+function tempoFrom(words: string): string {
+  const whole = /^\s*\d+(\.\d+)?\s*$/.test(words) ? `1/4 = ${words.trim()}` : words;
+  const read = READERS.tempo(whole, 'violin');
+  if ('misread' in read) throw new CannotRun(`--tempo: ${read.misread.why}.`);
+  return whole;
+}
+
+function chanceFrom({ chance = DEFAULT_SETTINGS.safeChance }: PlayerOptions): number {
+  const value = Number(chance);
+  if (value > 0 && value < 1) return value;
+  throw new CannotRun(`--chance: ${chance} is not a chance; write a number above 0 and below 1, such as 0.8.`);
+}
+
+/** True when a finding of this severity fails the run. */
+export function failsOn({ failOn = 'error' }: PlayerOptions): (severity: Severity) => boolean {
+  if (failOn === 'never') return () => false;
+  const least = SEVERITIES.indexOf(failOn as Severity);
+  if (least === -1) throw new CannotRun(`--fail-on: ${failOn} is none of ${SEVERITIES.join(', ')}, never.`);
+  return (severity) => SEVERITIES.indexOf(severity) <= least;
+}
+
+export function formatFrom<F extends string>(format: string, known: readonly F[]): F {
+  const found = known.find((name) => name === format);
+  if (!found) throw new CannotRun(`--format: ${format} is none of ${known.join(', ')}.`);
+  return found;
+}

@@ -1,0 +1,49 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { snapshot } from '../workspace/snapshot';
+import { EXIT } from './cannot-run';
+import { fileName } from './examine';
+import { findInputs, readInput } from './inputs';
+import { reportOf } from './json';
+import { listing, tally } from './listing';
+import { failsOn, formatFrom, type PlayerOptions, settingsFrom } from './options';
+import { paintFor } from './paint';
+import type { Report } from './report';
+import { solutionTable } from './table';
+
+export interface SolveOptions extends PlayerOptions {
+  readonly format: string;
+  readonly page?: string;
+}
+
+/** `passagework solve`: a fingering for every passage, as a table or as JSON, and as a page where asked. */
+export async function solve(words: readonly string[], options: SolveOptions): Promise<number> {
+  const format = formatFrom(options.format, ['text', 'json']);
+  const fails = failsOn(options);
+  const settings = settingsFrom(options);
+  const solved = (await findInputs(words)).map((name) => {
+    const text = readInput(name);
+    return { file: fileName(name), text, snapshot: snapshot(text, 0, settings) };
+  });
+  const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, settings.safeChance, file));
+  const report: Report = {
+    passages: reports.flatMap((each) => each.passages),
+    diagnostics: reports.flatMap((each) => each.diagnostics),
+  };
+  if (format === 'json') console.log(JSON.stringify(report, null, 2));
+  else {
+    const paint = paintFor(process.stdout);
+    const texts = new Map(solved.map(({ file, text }) => [file, text]));
+    console.log(solutionTable(report, paint));
+    if (report.diagnostics.length > 0) console.log(listing(report.diagnostics, (file) => texts.get(file) ?? '', paint));
+    console.log(tally(report.diagnostics, solved.length));
+  }
+  if (options.page !== undefined) {
+    const { solutionPage } = await import('./page');
+    mkdirSync(dirname(options.page), { recursive: true });
+    writeFileSync(options.page, solutionPage(solved.map((each) => each.snapshot)));
+    // Not among the answers when they are JSON: another program reads those.
+    (format === 'json' ? console.error : console.log)(`Page: ${resolve(options.page)}`);
+  }
+  return report.diagnostics.some(({ severity }) => fails(severity)) ? EXIT.findings : EXIT.clean;
+}

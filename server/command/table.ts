@@ -1,0 +1,86 @@
+import type { Paint } from './paint';
+import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
+
+const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'mm', 'chance', 'findings'] as const;
+
+/** The fingering of every passage as a table that a player can read at the stand. */
+export function solutionTable(report: Report, paint: Paint): string {
+  return report.passages.map((passage) => passageTable(passage, report.diagnostics, paint)).join('\n');
+}
+
+function passageTable(passage: PassageReport, diagnostics: readonly Diagnostic[], paint: Paint): string {
+  const findings = byEvent(passage, diagnostics);
+  const rows = passage.events.map((event, index) => row(event, findings.get(index) ?? []));
+  const widths = HEADINGS.map((heading, column) => Math.max(heading.length, ...rows.map((cells) => cells[column]!.length)));
+  const line = (cells: readonly string[]) =>
+    cells
+      .map((cell, column) => cell.padEnd(widths[column]!))
+      .join('  ')
+      .trimEnd();
+  const body = rows.map((cells, index) => (index === passage.hardest ? paint.yellow(line(cells)) : line(cells)));
+  return [paint.bold(passage.title || 'Passage'), summary(passage), '', paint.dim(line(HEADINGS)), ...body, ''].join('\n');
+}
+
+/** Tempo, chance of the whole, the fastest safe tempo and the hardest spot. */
+function summary({ tempo, clean, ceiling, hardest, events }: PassageReport): string {
+  const spot = hardest === undefined ? undefined : events[hardest];
+  return [
+    tempo && `${tempo.beat} = ${tempo.bpm}`,
+    `chance of a clean run ${percent(clean)}`,
+    ceiling && `safe up to ${ceiling.beat} = ${ceiling.bpm}`,
+    spot && `hardest: bar ${spot.bar}, beat ${spot.beat}`,
+  ]
+    .filter(Boolean)
+    .join(' · ');
+}
+
+function row(event: EventReport, findings: readonly Diagnostic[]): readonly string[] {
+  const { notes } = event;
+  const each = (cell: (note: NoteReport) => string) => notes.map(cell).join(' + ');
+  const chance = notes.reduce((all, note) => all * (note.speaks ?? 1), 1);
+  return [
+    `${event.bar}:${event.beat}`,
+    each((note) => note.sounding),
+    notes.length === 0 ? 'no way to play it' : each(manner),
+    each((note) => note.string),
+    each(fingers),
+    each(places),
+    notes.length === 0 ? '' : percent(chance),
+    [...new Set(findings.map((finding) => finding.code))].join(', '),
+  ];
+}
+
+/** `open`, `stopped`, `natural 1/3`, `fourth harmonic`. */
+export function manner(note: NoteReport): string {
+  if (note.kind === 'natural') return `natural ${note.touch?.fraction}`;
+  if (note.kind === 'artificial') return `${note.interval?.replace('-', ' ') ?? 'artificial'} harmonic`;
+  return note.kind;
+}
+
+/** `1-4`, `3`, `0`. */
+export function fingers(note: NoteReport): string {
+  return [note.stop?.finger, note.touch?.finger].filter((finger) => finger !== undefined).join('-') || '0';
+}
+
+function places(note: NoteReport): string {
+  const mm = [note.stop?.mm, note.touch?.mm].filter((place) => place !== undefined);
+  return mm.map((place) => place.toFixed(1)).join('-') || '-';
+}
+
+/** Certain and impossible are shown only where they are meant. */
+function percent(share: number): string {
+  const shown = share * 100;
+  if (share > 0 && share < 1) return `${shown > 99.9 ? '>99.9' : shown < 0.1 ? '<0.1' : shown.toFixed(shown > 99 ? 1 : 0)} %`;
+  return `${shown.toFixed(0)} %`;
+}
+
+/** Each finding goes to the last event that begins at or before it on its line. */
+function byEvent(passage: PassageReport, diagnostics: readonly Diagnostic[]): ReadonlyMap<number, Diagnostic[]> {
+  const found = new Map<number, Diagnostic[]>();
+  for (const diagnostic of diagnostics) {
+    if (diagnostic.file !== passage.file) continue;
+    const index = passage.events.findLastIndex((event) => event.line === diagnostic.line && event.column <= diagnostic.column);
+    if (index !== -1) found.set(index, [...(found.get(index) ?? []), diagnostic]);
+  }
+  return found;
+}
