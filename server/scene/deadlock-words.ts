@@ -1,10 +1,10 @@
-import type { Deadlock, DeadlockReason } from '../solver/solution';
+import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
 import { fingerWords, listed, mmWords } from './words';
 
 /** Why an event can't be played and what would free it, for the account of the preview. */
 export function deadlockWords({ reason, relaxations }: Deadlock): string {
   const first = relaxations[0];
-  return `${reasonWords(reason)}${first ? ` Nearest way out: ${first.title}.` : ''}`;
+  return `${reasonWords(reason)}${first ? ` Nearest way out: ${relaxationWords(first)}.` : ''}`;
 }
 
 function reasonWords(reason: DeadlockReason): string {
@@ -12,7 +12,7 @@ function reasonWords(reason: DeadlockReason): string {
     case 'out-of-range':
       return 'No string of this instrument can sound it.';
     case 'hints':
-      return `The hints ${listed(reason.hints.map((hint) => `«${hint}»`))} leave no way to play it.`;
+      return `The ${listed(reason.hints.map((hint) => `${hint} hint`))} leave${reason.hints.length === 1 ? 's' : ''} no way to play it.`;
     case 'stretch':
       return `It asks ${mmWords(reason.asked)} between ${fingerWords(reason.fingers[0])} and ${fingerWords(reason.fingers[1])}; this hand has ${mmWords(reason.reach)}.`;
     case 'no-harmonic':
@@ -21,7 +21,24 @@ function reasonWords(reason: DeadlockReason): string {
       return 'Both notes would need the same string.';
     case 'not-neighbours':
       return 'The strings of the two notes are not neighbours, so one bow cannot reach both.';
+    case 'fingers':
+      return 'The fingers would have to cross, or one be in two places.';
     case 'held':
       return 'The held note cannot be kept while this one is fingered.';
+  }
+}
+
+function relaxationWords(relaxation: Relaxation): string {
+  switch (relaxation.kind) {
+    case 'fingering':
+      return `play it on string ${listed(relaxation.fingering.ways.map(({ stringName }) => stringName))}`;
+    case 'octaves': {
+      const octaves = Math.abs(relaxation.by);
+      return `play it ${octaves === 1 ? 'an octave' : `${octaves} octaves`} ${relaxation.by < 0 ? 'lower' : 'higher'}`;
+    }
+    case 'reach':
+      return `a hand that reaches ${mmWords(relaxation.reach)} between ${fingerWords(relaxation.fingers[0])} and ${fingerWords(relaxation.fingers[1])}`;
+    case 'stopped':
+      return 'play it stopped instead of as a harmonic';
   }
 }

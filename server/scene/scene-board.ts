@@ -1,4 +1,4 @@
-import { ASSUMPTIONS } from '../instrument/constants';
+import { CONSTANTS } from '../instrument/constants';
 import type { Instrument } from '../instrument/instrument';
 import { NODES, partialSemitones, touchPlace } from '../instrument/nodes';
 import { tolerance } from '../instrument/tolerance';
@@ -17,7 +17,7 @@ export function sceneBoard(instrument: Instrument): SceneBoard {
       length: instrument.length,
       fingerboard: instrument.fingerboard,
       spacing: instrument.spacing,
-      contact: ASSUMPTIONS.fingerWidth.value,
+      contact: CONSTANTS.fingerWidth.value,
       strings: instrument.strings.map(({ name, pitch, hz }) => ({ name, pitch: pitchName(pitch), hz })),
       nodes: nodesOf(instrument),
     };

@@ -133,7 +133,7 @@ function alternativesOf({ alternatives }: SolvedPassage, spec: EventSpec, index:
   });
 }
 
-function sceneNote(way: Way, held: boolean): SceneNote {
+export function sceneNote(way: Way, held: boolean): SceneNote {
   return {
     string: way.stringName,
     stringIndex: way.string,

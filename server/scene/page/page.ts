@@ -1,0 +1,106 @@
+import type { Scene, ScenePassage } from '../../protocol/scene';
+import { drawBoardLayers } from '../board/board';
+import { reachOfPassage } from '../board/frame';
+import { legend } from '../board/legend';
+import { LIGHT } from '../look';
+import { escaped } from '../svg';
+import { percent } from '../words';
+import { PAGE_CSS } from './page-style';
+import { eventTable } from './table';
+
+/** Width that a lying board fills on the page, px. */
+const BOARD_WIDTH = 960;
+
+/**
+ * One self-contained HTML page of a scene: fingerboard, staff, every note in figures, caution. It loads
+ * nothing, works from a file, prints, and is the same text for the same scene. Without scripts it still
+ * shows everything but the stepping.
+ */
+export function renderPage(scene: Scene): string {
+  const title = scene.passages.find((passage) => passage.title)?.title ?? 'Passage';
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width,initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
+<title>${escaped(title)} · how to play it</title>
+<style>${PAGE_CSS}</style>
+</head>
+<body>
+<header><h1>${escaped(title)}</h1>${WAVE}</header>
+<main>
+${scene.passages.map((passage) => section(passage, scene.passages.length > 1)).join('\n')}
+</main>
+<footer>Made with Passagework. Lengths are millimetres along the string; chances follow the model of hand and string, not a promise.
+If anything hurts, stop: pain means stop; ask a teacher or a clinician.</footer>
+<script>${STEPPER}</script>
+</body>
+</html>
+`;
+}
+
+function section(passage: ScenePassage, named: boolean): string {
+  const scale = (BOARD_WIDTH - 120) / reachOfPassage(passage);
+  const tempo = passage.events[0]?.tempo;
+  const facts = [
+    ['instrument', passage.board.name],
+    ['string length', `${passage.board.length} mm`],
+    ['hand', passage.hand],
+    ...(tempo ? [['tempo', `${tempo.beat} = ${tempo.bpm}`]] : []),
+    ['every note good', percent(passage.clean)],
+  ].map(([name, value]) => `<li><span>${name}</span> <b>${escaped(String(value))}</b></li>`);
+  const marks = legend(passage.board).map(({ svg, words }) => `<li>${svg}${escaped(words)}</li>`);
+  const first = passage.events[0];
+  return `<section>
+${named ? `<h2>${escaped(passage.title || 'Passage')}</h2>` : ''}
+<ul class="facts">${facts.join('')}</ul>
+${passage.instructions.map(({ text }) => `<p>${escaped(text)}</p>`).join('')}
+${passage.caution === undefined ? '' : `<p class="caution">${escaped(passage.caution)}</p>`}
+<div class="steps"><button type="button" data-step="-1">Previous note</button><button type="button" data-step="1">Next note</button>
+<span class="hint">or the arrow keys, or a click on a note</span></div>
+<figure class="board"><div class="scroll" tabindex="0" role="region" aria-label="Fingerboard">${drawBoardLayers(passage, { scale }).svg}</div></figure>
+<p class="account" aria-live="polite">${escaped(first?.account ?? 'Nothing to play yet.')}</p>
+<ul class="legend">${marks.join('')}</ul>
+<div class="scroll" tabindex="0" role="region" aria-label="Table of notes">${eventTable(passage)}</div>
+</section>`;
+}
+
+/** A string sounding in five parts. */
+const WAVE = `<svg viewBox="0 0 1000 22" preserveAspectRatio="none" aria-hidden="true"><path d="${Array.from(
+  { length: 5 },
+  (_, i) =>
+    `M${i * 200} 11C${i * 200 + 67} -3 ${i * 200 + 133} -3 ${i * 200 + 200} 11M${i * 200} 11C${i * 200 + 67} 25 ${i * 200 + 133} 25 ${i * 200 + 200} 11`,
+).join(
+  '',
+)}" class="pw-line-touch" fill="none" stroke="${LIGHT.touch}" stroke-width="1.5" vector-effect="non-scaling-stroke"/></svg>`;
+
+/** Steps through the notes of each passage. Plain enough to be read in the page's source. */
+const STEPPER = `
+for (const section of document.querySelectorAll('section')) {
+  const rows = [...section.querySelectorAll('tr[data-event]')];
+  let at = 0;
+  const show = (index) => {
+    at = Math.max(0, Math.min(rows.length - 1, index));
+    for (const layer of section.querySelectorAll('.pw-layer')) layer.setAttribute('visibility', Number(layer.dataset.event) === at ? 'visible' : 'hidden');
+    for (const note of section.querySelectorAll('.staff [data-event]')) note.classList.toggle('pw-on', Number(note.dataset.event) === at);
+    for (const row of rows) if (Number(row.dataset.event) === at) row.setAttribute('aria-current', 'true'); else row.removeAttribute('aria-current');
+    section.querySelector('.account').textContent = rows[at].dataset.account;
+  };
+  section.addEventListener('click', (click) => {
+    const step = click.target.closest('[data-step]');
+    const note = click.target.closest('tr[data-event], .staff [data-event]');
+    if (step) show(at + Number(step.dataset.step));
+    else if (note) show(Number(note.dataset.event));
+  });
+  section.addEventListener('keydown', (key) => {
+    const by = { ArrowRight: 1, ArrowLeft: -1 }[key.key];
+    if (by) { key.preventDefault(); show(at + by); }
+  });
+  if (rows.length) show(0);
+}
+if (document.querySelectorAll('section').length === 1) {
+  const only = document.querySelector('section');
+  document.addEventListener('keydown', (key) => { if (key.target === document.body) only.dispatchEvent(new KeyboardEvent('keydown', { key: key.key })); });
+}
+`;
