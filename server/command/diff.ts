@@ -1,4 +1,5 @@
 import { diffArrays } from 'diff';
+import { percent } from '../scene/words';
 import { snapshot } from '../workspace/snapshot';
 import { EXIT } from './cannot-run';
 import { fileName } from './examine';
@@ -43,7 +44,8 @@ function passageChanges(before: PassageReport, after: PassageReport): string[] {
       if (!part.removed) now++;
     }
   }
-  if (percent(before) !== percent(after)) lines.push(`chance of a clean run: ${percent(before)}, now ${percent(after)}.`);
+  if (percent(before.clean) !== percent(after.clean))
+    lines.push(`chance of a clean run: ${percent(before.clean)}, now ${percent(after.clean)}.`);
   if (tempoOf(before) !== tempoOf(after)) lines.push(`fastest safe tempo: ${tempoOf(before)}, now ${tempoOf(after)}.`);
   return lines.map((line) => `${nameOf(after)}, ${line}`);
 }
@@ -75,10 +77,6 @@ function noteWords(note: NoteReport): string {
 
 function placeOf(event: EventReport): string {
   return `bar ${event.bar}, beat ${event.beat}`;
-}
-
-function percent(passage: PassageReport): string {
-  return `${(passage.clean * 100).toFixed(0)} %`;
 }
 
 function tempoOf({ ceiling }: PassageReport): string {

@@ -1,3 +1,4 @@
+import { intervalWords, percent } from '../scene/words';
 import type { Paint } from './paint';
 import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
 
@@ -53,7 +54,7 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
 /** `open`, `stopped`, `natural 1/3`, `fourth harmonic`. */
 export function manner(note: NoteReport): string {
   if (note.kind === 'natural') return `natural ${note.touch?.fraction}`;
-  if (note.kind === 'artificial') return `${note.interval?.replace('-', ' ') ?? 'artificial'} harmonic`;
+  if (note.kind === 'artificial') return `${intervalWords(note.interval)} harmonic`;
   return note.kind;
 }
 
@@ -65,13 +66,6 @@ export function fingers(note: NoteReport): string {
 function places(note: NoteReport): string {
   const mm = [note.stop?.mm, note.touch?.mm].filter((place) => place !== undefined);
   return mm.map((place) => place.toFixed(1)).join('-') || '-';
-}
-
-/** Certain and impossible are shown only where they are meant. */
-function percent(share: number): string {
-  const shown = share * 100;
-  if (share > 0 && share < 1) return `${shown > 99.9 ? '>99.9' : shown < 0.1 ? '<0.1' : shown.toFixed(shown > 99 ? 1 : 0)} %`;
-  return `${shown.toFixed(0)} %`;
 }
 
 /** Each finding goes to the last event that begins at or before it on its line. */

@@ -41,6 +41,7 @@ export const TYPES_ONLY: readonly { readonly from: string; readonly to: string; 
 export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'fraction.js': ['*'],
   chevrotain: ['grammar'],
+  'fastest-levenshtein': ['grammar'],
   tonal: ['grammar', 'server/music', 'server/passage', 'server/exchange'],
   vexflow: ['server/scene', 'server/exchange', 'client/webview'],
   '@vexflow-fonts/bravura': ['server/scene', 'server/exchange', 'client/webview'],
@@ -51,6 +52,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'svg-to-pdfkit': ['server/exchange'],
   'vscode-languageserver': ['server/lsp'],
   'vscode-languageserver-protocol': ['server/lsp'],
+  'vscode-languageserver-types': ['server/lsp'],
   'vscode-languageserver-textdocument': ['server/lsp'],
   'vscode-languageclient': ['client'],
   vscode: ['client'],
