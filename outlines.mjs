@@ -1,0 +1,81 @@
+/**
+ * Takes the outlines of the music signs that the staff draws out of the font and writes them as a table,
+ * `server/scene/staff/outlines.ts`: drawings then need no font, in Node as in a page that may load nothing.
+ *
+ *   node outlines.mjs         writes the table
+ *
+ * A test makes the table anew and compares. The outlines stay under the font's licence, which lies beside the table.
+ */
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { create } from 'fontkit';
+
+const FONT = new URL('./node_modules/@vexflow-fonts/bravura/', import.meta.url);
+const STAFF = new URL('./server/scene/staff/', import.meta.url);
+
+/** Code points by what they are for (Standard Music Font Layout 1.4). */
+const SIGNS = {
+  clefs: [0xe050, 0xe05c, 0xe062],
+  'time signatures': range(0xe080, 0xe089),
+  noteheads: [0xe0a0, 0xe0a2, 0xe0a3, 0xe0a4, 0xe0a9, 0xe0d8, 0xe0d9, 0xe0da, 0xe0db],
+  dots: [0xe1e7, 0xe044],
+  flags: range(0xe240, 0xe249),
+  accidentals: [0xe260, 0xe261, 0xe262, 0xe263, 0xe264],
+  rests: range(0xe4e2, 0xe4ea),
+  bowing: [0xe610, 0xe612],
+  harmonic: [0xe614],
+  fingers: [...range(0xed10, 0xed14), 0xed16],
+  dynamics: [0xe520, 0xe521, 0xe522],
+  tuplets: range(0xe880, 0xe889),
+  'notes in text': [0xe1d2, 0xe1d3, 0xe1d5, 0xe1d7, 0xe1d9],
+};
+
+function range(from, to) {
+  return Array.from({ length: to - from + 1 }, (_, index) => from + index);
+}
+
+/** One path with y downward, in thousandths of an em, whole numbers: finer than any printer. */
+function drawn(path) {
+  const number = { moveTo: 'M', lineTo: 'L', quadraticCurveTo: 'Q', bezierCurveTo: 'C', closePath: 'Z' };
+  return path.commands
+    .map(({ command, args }) => number[command] + args.map((value, index) => Math.round(index % 2 ? -value : value)).join(' '))
+    .join('');
+}
+
+/** The text of `outlines.ts`. */
+export function outlineTable() {
+  const font = create(readFileSync(new URL('bravura.otf', FONT)));
+  const rows = Object.entries(SIGNS).flatMap(([purpose, codes]) => [
+    `  // ${purpose}`,
+    ...codes.map((code) => {
+      if (!font.hasGlyphForCodePoint(code)) throw new Error(`the font has no sign U+${code.toString(16).toUpperCase()}`);
+      const { path, advanceWidth, bbox } = font.glyphForCodePoint(code);
+      const box = [bbox.minX, -bbox.maxY, bbox.maxX, -bbox.minY].map(Math.round).join(', ');
+      return `  0x${code.toString(16)}: { advance: ${Math.round(advanceWidth)}, box: [${box}], d: '${drawn(path)}' },`;
+    }),
+  ]);
+  return `/**
+ * Outlines of the music signs of the staff, made by \`node outlines.mjs\`; not edited by hand. A part of the font of
+ * ${font.copyright.split('\n')[0]}
+ * in another form, under the SIL Open Font License 1.1: see OUTLINES-LICENSE.txt beside this file.
+ */
+
+/** Thousandths of an em; a staff space is a quarter of an em. y runs downward. */
+export interface Outline {
+  readonly advance: number;
+  /** Left, top, right, bottom. */
+  readonly box: readonly [number, number, number, number];
+  readonly d: string;
+}
+
+export const OUTLINES: Readonly<Record<number, Outline>> = {
+${rows.join('\n')}
+};
+`;
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {
+  writeFileSync(new URL('outlines.ts', STAFF), outlineTable());
+  copyFileSync(new URL('LICENSE.txt', FONT), new URL('OUTLINES-LICENSE.txt', STAFF));
+  console.log(`wrote ${fileURLToPath(new URL('outlines.ts', STAFF))}`);
+}
