@@ -1,0 +1,11 @@
+/** What a score file may ask of the machine that reads it. All are assumptions, far above any real part or score. */
+export const LIMITS = {
+  /** Bytes of a file as chosen, packed or not. */
+  fileBytes: 32 * 2 ** 20,
+  /** Bytes of one unpacked entry of an .mxl file. */
+  unpackedBytes: 32 * 2 ** 20,
+  /** Elements of a score; a full orchestral movement has a few hundred thousand. */
+  elements: 1_000_000,
+  /** Elements inside one another; MusicXML itself stays below 12. */
+  depth: 48,
+} as const;

@@ -1,0 +1,191 @@
+import type { Finger, StringNumber } from '../../../grammar/tree';
+import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
+import { attribute, child, children, type Element, numberOf, textOf } from './element';
+import type { Losses } from './losses';
+import { oneLine } from './score';
+import type { ChordMarks, WrittenNote } from './written-note';
+
+/** White-key steps and semitones from the printed to the sounding pitch. */
+export interface Transposition {
+  readonly steps: number;
+  readonly semitones: number;
+}
+
+/** What one `<note>` element says besides its place in time. `written` is absent for rests. */
+export interface ReadNote {
+  readonly written?: WrittenNote;
+  readonly marks: ChordMarks;
+  readonly dynamics: readonly Element[];
+}
+
+/** Children of `<note>` and `<notations>` that say nothing beyond what is read elsewhere: layout, and the spelling of durations. */
+const LAYOUT = new Set(
+  `chord pitch rest unpitched grace cue duration tie voice type dot time-modification notehead notations instrument footnote level
+  accidental stem staff beam play listen tied tuplet editorial`.split(/\s+/),
+);
+
+const HINT_WORDS =
+  /^(?:at [1-9]\/[1-9]|[1-9](?:st|nd|rd|th)|1[0-9]th|stopped|natural|artificial|fourth|fifth|third|minor-third|octave|sixth)$/;
+
+/** Reads one `<note>`; `losses` gets whatever of it a passage can't say. */
+export function readNote(note: Element, by: Transposition, measure: string, losses: Losses): ReadNote {
+  const marks = {
+    slurStarts: [] as string[],
+    slurStops: [] as string[],
+    slide: false,
+    bow: undefined as 'up' | 'down' | undefined,
+  };
+  const dynamics: Element[] = [];
+  const technical: Element[] = [];
+  let tied = children(note, 'tie').some((t) => attribute(t, 'type') === 'start');
+  for (const part of note.children) {
+    if (part.name === 'lyric') losses.leftOut(measure, 'the words sung to it');
+    else if (!LAYOUT.has(part.name)) losses.leftOut(measure, `the mark “${spoken(part.name)}”`);
+  }
+  for (const group of children(note, 'notations')) {
+    for (const mark of group.children) {
+      const type = attribute(mark, 'type');
+      if (mark.name === 'tied') tied ||= type === 'start' && !child(note, 'tie');
+      else if (mark.name === 'slur') {
+        const number = attribute(mark, 'number') ?? '1';
+        if (type === 'start') marks.slurStarts.push(number);
+        else if (type === 'stop') marks.slurStops.push(number);
+      } else if (mark.name === 'slide' || mark.name === 'glissando') marks.slide ||= type === 'stop';
+      else if (mark.name === 'dynamics') dynamics.push(mark);
+      else if (mark.name === 'technical') technical.push(...mark.children);
+      else if (mark.name === 'articulations' || mark.name === 'ornaments') {
+        for (const inner of mark.children) {
+          if (inner.name === 'scoop') marks.slide = true;
+          else losses.leftOut(measure, `the mark “${spoken(inner.name)}”`);
+        }
+      } else if (!LAYOUT.has(mark.name)) losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+    }
+  }
+  for (const mark of technical) {
+    if (mark.name === 'up-bow') marks.bow = 'up';
+    else if (mark.name === 'down-bow') marks.bow = 'down';
+  }
+  const { bow, ...rest } = marks;
+  const pitch = readPitch(note, by, measure, losses);
+  const read = { marks: bow ? { ...rest, bow } : rest, dynamics };
+  return pitch ? { ...read, written: { pitch, tied, ...headOf(note), ...hintsOf(technical, measure, losses) } } : read;
+}
+
+/** `strong-accent` as a player would say it. */
+export function spoken(name: string): string {
+  return name.replace(/-/g, ' ');
+}
+
+function headOf(note: Element): Pick<WrittenNote, 'diamond' | 'aside'> {
+  const head = child(note, 'notehead');
+  const size = child(note, 'type') && attribute(child(note, 'type') as Element, 'size');
+  return {
+    diamond: head?.text === 'diamond',
+    aside:
+      (head !== undefined && attribute(head, 'parentheses') === 'yes') ||
+      size === 'cue' ||
+      size === 'grace-cue' ||
+      child(note, 'cue') !== undefined,
+  };
+}
+
+type Hints = Pick<WrittenNote, 'harmonic' | 'string' | 'fingers' | 'openMark' | 'hints'>;
+
+function hintsOf(technical: readonly Element[], measure: string, losses: Losses): Hints {
+  let harmonic: WrittenNote['harmonic'];
+  let string: StringNumber | undefined;
+  const fingers: Finger[] = [];
+  const hints: string[] = [];
+  let openMark = false;
+  for (const mark of technical) {
+    switch (mark.name) {
+      case 'up-bow':
+      case 'down-bow':
+        break;
+      case 'harmonic':
+        harmonic = harmonicOf(mark);
+        break;
+      case 'open-string':
+        openMark = true;
+        break;
+      case 'thumb-position':
+        fingers.push('T');
+        break;
+      case 'string':
+        if (/^[1-4]$/.test(mark.text)) string = Number(mark.text) as StringNumber;
+        else losses.leftOut(measure, `the string number “${oneLine(mark.text)}”, as the strings are I to IV`);
+        break;
+      case 'fingering': {
+        const read = fingersOf(mark);
+        if (read) fingers.push(...read);
+        else
+          losses.leftOut(
+            measure,
+            `the fingering “${oneLine(mark.text)}”${isSecondThought(mark) ? ', a substitution or alternative' : ''}`,
+          );
+        break;
+      }
+      case 'other-technical':
+        if (attribute(mark, 'smufl') === 'stringsHarmonic') harmonic ??= {};
+        else if (HINT_WORDS.test(mark.text)) hints.push(mark.text);
+        else losses.leftOut(measure, `the mark “${oneLine(mark.text)}”`);
+        break;
+      default:
+        losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+    }
+  }
+  return { fingers, hints, openMark, ...(harmonic && { harmonic }), ...(string && { string }) };
+}
+
+function harmonicOf(mark: Element): NonNullable<WrittenNote['harmonic']> {
+  const kind = child(mark, 'natural') ? 'natural' : child(mark, 'artificial') ? 'artificial' : undefined;
+  const names = child(mark, 'base-pitch')
+    ? 'base'
+    : child(mark, 'touching-pitch')
+      ? 'touch'
+      : child(mark, 'sounding-pitch')
+        ? 'sound'
+        : undefined;
+  return { ...(kind && { kind }), ...(names && { names }) };
+}
+
+function isSecondThought(mark: Element): boolean {
+  return attribute(mark, 'substitution') === 'yes' || attribute(mark, 'alternate') === 'yes';
+}
+
+function fingersOf(mark: Element): readonly Finger[] | undefined {
+  if (isSecondThought(mark)) return undefined;
+  const parts = mark.text.split(/\s*[-–]\s*/);
+  if (parts.length > 2 || !parts.every((part) => /^(?:[0-4]|t|th|thumb|\+)$/i.test(part))) return undefined;
+  return parts.map((part) => (/^[0-4]$/.test(part) ? (Number(part) as Finger) : 'T'));
+}
+
+function readPitch(note: Element, by: Transposition, measure: string, losses: Losses): Pitch | undefined {
+  const given = child(note, 'pitch');
+  if (!given) {
+    if (child(note, 'unpitched')) losses.leftOut(measure, 'a note without a pitch; a rest stands in its place');
+    return undefined;
+  }
+  const letter = textOf(given, 'step') ?? '';
+  const octave = numberOf(given, 'octave') ?? Number.NaN;
+  const alter = numberOf(given, 'alter') ?? 0;
+  if (!/^[A-G]$/.test(letter) || !Number.isInteger(octave) || octave < 0 || octave > 9 || Math.abs(alter) > 12) {
+    losses.leftOut(
+      measure,
+      `a note whose pitch can't be read (${oneLine(`${letter} ${alter} ${octave}`)}); a rest stands in its place`,
+    );
+    return undefined;
+  }
+  const whole = Math.round(alter);
+  if (whole !== alter)
+    losses.changed(
+      measure,
+      `a pitch between the semitones (${letter}${octave}, ${alter} semitones), written as the nearest semitone`,
+    );
+  const natural: Pitch = { letter: letter as Pitch['letter'], alter: 0, octave };
+  const printed = Math.abs(whole) <= 2 ? { ...natural, alter: whole } : spell(semitone(natural) + whole, whole < 0);
+  const sounding = by.steps === 0 && by.semitones === 0 ? printed : transposed(printed, by.steps, by.semitones);
+  if (sounding.octave >= 0 && sounding.octave <= 9) return sounding;
+  losses.leftOut(measure, 'a note that the transposition puts out of range; a rest stands in its place');
+  return undefined;
+}

@@ -1,0 +1,91 @@
+import { usualTuning } from '../../instrument/build';
+import type { Family } from '../../instrument/instrument';
+import { parsePitch } from '../../music/pitch';
+import { READERS, type SettingKey } from '../../passage/values';
+import { barsOf } from './bars';
+import { FIELDS } from './fields';
+import { type Loss, Losses } from './losses';
+import { readMeasures } from './measures';
+import { openScore } from './open';
+import { musicLines } from './passage-text';
+import { choosePart, readScore, type Score, type ScorePart } from './score';
+
+export interface ImportChoice {
+  /** The part to read, by its id, its printed name, or its number counted from 1; else the first for a string instrument. */
+  readonly part?: string;
+}
+
+/** A part of a score as a passage. */
+export interface Imported {
+  /** A whole `.passage` file. */
+  readonly text: string;
+  /** Empty where the score has none. */
+  readonly title: string;
+  /** Printed name of the part that was read. */
+  readonly part: string;
+  /** All parts of the score, for a choice. */
+  readonly parts: readonly { readonly id: string; readonly name: string }[];
+  /** All that the passage does not say as the score does, in the order of the music. */
+  readonly losses: readonly Loss[];
+}
+
+/**
+ * Reads one part of a MusicXML score (.musicxml or .xml as bytes or text, .mxl as bytes) into the text
+ * of a passage. Nothing of the music is dropped in silence: see `losses`.
+ *
+ * @throws Unreadable where the file is no score, is damaged, or asks more of the machine than a score may.
+ */
+export function readMusicXml(source: Uint8Array | string, choice: ImportChoice = {}): Imported {
+  const score = readScore(openScore(source));
+  const part = choosePart(score.parts, choice.part);
+  const losses = new Losses();
+  const measures = readMeasures(part.measures, losses);
+  const tuning = measures.flatMap((m) => m.directions).find((d) => d.tuning !== undefined)?.tuning;
+  const family = part.family ?? 'violin';
+  const openStrings = tuning?.split(' ').flatMap((name) => parsePitch(name) ?? []) ?? usualTuning(family);
+  const bars = barsOf(measures, openStrings, losses);
+  const music = musicLines(bars, losses);
+  const keys = measures.flatMap((m) => (m.key !== undefined ? [{ label: m.label, key: m.key }] : []));
+  for (const [i, { label, key }] of keys.entries()) {
+    if (i > 0 && key !== keys[i - 1]?.key)
+      losses.changed(label, `a change of key to ${key}; the notes are the same, spelled as printed`);
+  }
+  if (!part.family) {
+    losses.changed('', `the part “${part.name}” names no violin, viola or cello, so it is read as one for violin`);
+  }
+  const title = score.movement ?? score.work ?? '';
+  return {
+    text: `${[...header(score, part, family, tuning, keys[0]?.key), ...music].join('\n')}\n`,
+    title,
+    part: part.name,
+    parts: score.parts.map(({ id, name }) => ({ id, name })),
+    losses: losses.list(measures.map((m) => m.label)),
+  };
+}
+
+function header(
+  score: Score,
+  part: ScorePart,
+  family: Family,
+  tuning: string | undefined,
+  key: string | undefined,
+): readonly string[] {
+  const lines = score.credits.map((credit) => `// ${credit}`);
+  if (score.parts.length > 1) lines.push(`// part: ${part.name}`);
+  const values = new Map<SettingKey, string>();
+  for (const [setting, field] of FIELDS) {
+    const value = score.fields.get(field);
+    if (value !== undefined && 'value' in READERS[setting](value, family)) values.set(setting, value);
+  }
+  const title = score.work !== undefined && score.movement !== undefined ? score.work : undefined;
+  if (title !== undefined) lines.push(`title: ${title}`);
+  lines.push(`instrument: ${values.get('instrument') ?? family}`);
+  values.delete('instrument');
+  if (tuning !== undefined && 'value' in READERS.tuning(tuning, family)) values.set('tuning', tuning);
+  for (const [setting, value] of values) lines.push(`${setting}: ${value}`);
+  const name = score.movement ?? score.work;
+  lines.push('');
+  if (name !== undefined) lines.push(`passage: ${name}`);
+  if (key !== undefined) lines.push(`key: ${key}`);
+  return lines;
+}

@@ -1,0 +1,149 @@
+import Fraction from 'fraction.js';
+import { type Pitch, pitchName, semitone } from '../../music/pitch';
+import { type Form, formsOf } from './harmonic-forms';
+import type { Losses } from './losses';
+import type { Chord } from './written-note';
+
+/** A stretch of time in which the same notes sound: a note, a double stop or a rest of the passage. */
+export interface Slice {
+  readonly bar: number;
+  readonly measure: string;
+  readonly onset: Fraction;
+  readonly duration: Fraction;
+  readonly notes: readonly SliceNote[];
+  /** Chords of the score that begin here. */
+  readonly begins: readonly Chord[];
+  readonly slide: boolean;
+}
+
+export interface SliceNote extends Form {
+  /** Held over from the slice before, whatever its own form says. */
+  readonly held: boolean;
+}
+
+interface Sounding {
+  readonly chord: Chord;
+  readonly forms: readonly Form[];
+  readonly end: Fraction;
+}
+
+const ZERO = new Fraction(0);
+
+/**
+ * Cuts a bar wherever a note of any voice begins or ends, and ties what sounds on across a cut, so
+ * that any two voices become double stops. Where more than two notes sound the highest two stay.
+ */
+export function slicesOf(
+  chords: readonly Chord[],
+  bar: { readonly index: number; readonly label: string; readonly length: Fraction },
+  openStrings: readonly Pitch[],
+  losses: Losses,
+): readonly Slice[] {
+  const soundings = together(chords).map((chord) => ({
+    chord,
+    forms: formsOf(chord.notes, openStrings, chord.measure, losses),
+    end: chord.onset.add(chord.duration),
+  }));
+  const cuts = cutsOf(soundings, chords, bar.length);
+  const slices: Slice[] = [];
+  for (const [i, onset] of cuts.entries()) {
+    const next = cuts[i + 1];
+    if (!next) break;
+    const sounding = soundings.filter((s) => s.chord.onset.compare(onset) <= 0 && s.end.compare(onset) > 0);
+    const notes = sounding.flatMap(({ chord, forms, end }) => {
+      const held = !chord.onset.equals(onset);
+      const goesOn = end.compare(next) > 0;
+      return forms.map((form): SliceNote => {
+        if (!held) return { ...form, held, tied: form.tied || goesOn };
+        const { expected: _, ...rest } = form;
+        return { ...rest, hints: [], held, tied: form.tied || goesOn };
+      });
+    });
+    const begins = chords.filter((c) => c.onset.equals(onset));
+    slices.push({
+      bar: bar.index,
+      measure: bar.label,
+      onset,
+      duration: next.sub(onset),
+      notes: playable(notes, bar.label, losses),
+      begins,
+      slide: begins.some((c) => c.marks.slide),
+    });
+  }
+  return slices;
+}
+
+/** Chords of several voices that begin and end together are one: a stopped note and its diamond may stand in two voices. */
+function together(chords: readonly Chord[]): readonly Chord[] {
+  const found = new Map<string, Chord>();
+  for (const chord of chords) {
+    if (chord.notes.length === 0) continue;
+    const key = `${chord.onset.toFraction()} ${chord.duration.toFraction()}`;
+    const same = found.get(key);
+    found.set(key, same ? { ...same, notes: [...same.notes, ...chord.notes] } : chord);
+  }
+  return [...found.values()];
+}
+
+function cutsOf(soundings: readonly Sounding[], chords: readonly Chord[], length: Fraction): readonly Fraction[] {
+  const cuts = new Map<string, Fraction>();
+  const cut = (at: Fraction) => {
+    if (at.compare(ZERO) >= 0 && at.compare(length) <= 0) cuts.set(at.toFraction(), at);
+  };
+  cut(ZERO);
+  cut(length);
+  for (const { chord, end } of soundings) {
+    cut(chord.onset);
+    cut(end);
+  }
+  // Rests of the leading voice keep their spelling where nothing else sounds.
+  for (const rest of chords) {
+    if (rest.notes.length > 0 || rest.voice !== chords[0]?.voice) continue;
+    if (!soundings.some((s) => s.chord.onset.compare(rest.onset) < 0 && s.end.compare(rest.onset) > 0)) cut(rest.onset);
+  }
+  return [...cuts.values()].sort((a, b) => a.compare(b));
+}
+
+function playable(notes: readonly SliceNote[], measure: string, losses: Losses): readonly SliceNote[] {
+  if (notes.length <= 2) return notes;
+  const ranked = [...notes].sort((a, b) => semitone(b.pitch) - semitone(a.pitch));
+  const kept = new Set(ranked.slice(0, 2));
+  const names = ranked.slice(2).map((n) => pitchName(n.pitch));
+  losses.leftOut(measure, `${names.join(' ')} of a chord of ${notes.length} notes, as a passage has two at once at most`);
+  return notes.filter((n) => kept.has(n));
+}
+
+/**
+ * Ties each held note to the one that it is held into. Scores often don't repeat the circle or the
+ * diamond there, so the second note takes over the form of the first. A tie that leads nowhere is listed.
+ */
+export function tiesJoined(slices: readonly Slice[], losses: Losses): readonly Slice[] {
+  const done: Slice[] = [];
+  let held: readonly SliceNote[] = [];
+  for (const slice of slices) {
+    const waiting = [...held];
+    const notes = slice.notes.map((note): SliceNote => {
+      const from = waiting.findIndex(
+        (w) => w.text === note.text || (note.text === pitchName(note.pitch) && semitone(w.pitch) === semitone(note.pitch)),
+      );
+      if (from < 0) return note;
+      const [first] = waiting.splice(from, 1) as [SliceNote];
+      const { expected: _, ...rest } = note;
+      return { ...rest, text: first.text, held: true };
+    });
+    const last = done.at(-1);
+    if (waiting.length > 0 && last) {
+      for (const note of waiting) losses.leftOut(last.measure, `a tie from ${note.text} that leads to no note of the same pitch`);
+      done[done.length - 1] = { ...last, notes: last.notes.map((n) => (waiting.includes(n) ? { ...n, tied: false } : n)) };
+    }
+    const next = { ...slice, notes };
+    done.push(next);
+    held = notes.filter((n) => n.tied);
+  }
+  const last = done.at(-1);
+  if (last && held.length > 0) {
+    for (const note of held) losses.leftOut(last.measure, `a tie from ${note.text} that leads to no note of the same pitch`);
+    done[done.length - 1] = { ...last, notes: last.notes.map((n) => ({ ...n, tied: false })) };
+  }
+  return done;
+}

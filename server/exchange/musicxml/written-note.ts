@@ -1,0 +1,38 @@
+import type Fraction from 'fraction.js';
+import type { Finger, StringNumber } from '../../../grammar/tree';
+import type { Pitch } from '../../music/pitch';
+
+/** One note head of a score with what is printed about it, transposed to what sounds (or, of a diamond, to where it is touched). */
+export interface WrittenNote {
+  readonly pitch: Pitch;
+  readonly diamond: boolean;
+  /** In brackets, small, or a cue: not a note of its own in a chord that holds a harmonic. */
+  readonly aside: boolean;
+  /** The harmonic mark, empty where it says no more than that. */
+  readonly harmonic?: { readonly kind?: 'natural' | 'artificial'; readonly names?: 'base' | 'touch' | 'sound' };
+  readonly tied: boolean;
+  readonly string?: StringNumber;
+  readonly fingers: readonly Finger[];
+  readonly openMark: boolean;
+  /** Hints of the passage language that stand in the score word for word. */
+  readonly hints: readonly string[];
+}
+
+/** Notes of one voice that begin together; none for a rest. */
+export interface Chord {
+  readonly measure: string;
+  readonly voice: string;
+  /** From the start of the measure, in whole notes. */
+  readonly onset: Fraction;
+  readonly duration: Fraction;
+  readonly notes: readonly WrittenNote[];
+  readonly marks: ChordMarks;
+}
+
+/** What belongs to a chord as a whole: one bow draws it. */
+export interface ChordMarks {
+  readonly slurStarts: readonly string[];
+  readonly slurStops: readonly string[];
+  readonly bow?: 'up' | 'down';
+  readonly slide: boolean;
+}

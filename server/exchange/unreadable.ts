@@ -1,0 +1,16 @@
+/**
+ * A file that can't be read. The message says what is wrong, why, and what to do; it is made to be
+ * shown to the person who chose the file.
+ */
+export class Unreadable extends Error {
+  override readonly name = 'Unreadable';
+
+  constructor(
+    message: string,
+    /** Counted from 1, where the file's own lines mean something to its reader. */
+    readonly line?: number,
+    readonly column?: number,
+  ) {
+    super(line === undefined ? message : `line ${line}${column === undefined ? '' : `, column ${column}`}: ${message}`);
+  }
+}
