@@ -12,9 +12,13 @@ export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes)
   item.command = COMMANDS.preview;
   let uri: string | undefined;
   let watch: vscode.Disposable | undefined;
+  let last: vscode.TextEditor | undefined;
 
   const update = () => {
-    const editor = vscode.window.activeTextEditor;
+    // With the keyboard in the preview no editor is active, yet the passage beside it is still the one at hand.
+    const beside = last && vscode.window.visibleTextEditors.includes(last) ? last : undefined;
+    const editor = vscode.window.activeTextEditor ?? beside;
+    last = editor;
     const document = editor?.document.languageId === LANGUAGE ? editor.document : undefined;
     if (document?.uri.toString() !== uri) {
       watch?.dispose();
