@@ -2,6 +2,7 @@ import type Fraction from 'fraction.js';
 import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';
+import type { Key } from '../music/interval';
 import type { Pitch } from '../music/pitch';
 import type { Temperament } from '../music/temperament';
 
@@ -13,6 +14,8 @@ export interface Passage {
   /** Empty for a file without a `passage:` line. */
   readonly title: string;
   readonly setup: Setup;
+  /** The key it is written in, for the staff; says nothing about tuning. */
+  readonly key?: Key;
   readonly events: readonly PassageEvent[];
   /** Index of the file's lines: first (the `passage:` line, or the first line of the file) and one past the last. */
   readonly lines: { readonly first: number; readonly end: number };
@@ -63,12 +66,20 @@ export interface Tempo {
   readonly bpm: number;
 }
 
+export interface Meter {
+  readonly count: number;
+  /** 4 for quarters: the beat is `1/unit`. */
+  readonly unit: number;
+}
+
 export interface Bar {
   readonly number: number;
   readonly firstEvent: number;
   readonly endEvent: number;
   readonly length: Fraction;
-  readonly meter?: { readonly count: number; readonly unit: number };
+  readonly meter?: Meter;
+  /** A repeat begins here, whatever mark closes the bar before. */
+  readonly open?: '|:';
   readonly close: '|' | '||' | '|:' | ':|' | '';
 }
 
@@ -103,7 +114,8 @@ export interface NoteSpec {
 export type Asked =
   | { readonly kind: 'sounding'; readonly pitch: Pitch }
   | { readonly kind: 'artificial'; readonly stop: Pitch; readonly touch: Pitch }
-  | { readonly kind: 'diamond'; readonly touch: Pitch };
+  /** `sounding` is the pitch the editor expects of it (`<>A4 = A5`): other strings and nodes are out. */
+  | { readonly kind: 'diamond'; readonly touch: Pitch; readonly sounding?: Pitch };
 
 /** The hints of a note, each one binding. */
 export interface Pins {

@@ -1,0 +1,113 @@
+import { nearest } from '../../grammar/nearest';
+import { quoted } from '../../grammar/problems';
+import type { MotifChange, NoteForm, NoteNode, PitchNode } from '../../grammar/tree';
+import { diatonic, INTERVALS, parseInterval, transposedBy } from '../music/interval';
+import { type Pitch, semitone, step, transposed } from '../music/pitch';
+import type { Atom, EventAtom } from './flatten';
+import { type LineProblem, replacement } from './problem';
+
+type Move = (pitch: Pitch) => Pitch;
+
+/** Makes the changes of a motif's use, from left to right. A change that can't be read is reported and left out. */
+export function changed(atoms: readonly Atom[], changes: readonly MotifChange[], problems: LineProblem[]): readonly Atom[] {
+  return changes.reduce((now, change) => {
+    if (change.kind === 'backwards') return backwards(now);
+    const move = moveOf(change, now, problems);
+    return move
+      ? now.map((atom) => (atom.kind === 'event' ? { ...atom, notes: atom.notes.map((note) => moved(note, move)) } : atom))
+      : now;
+  }, atoms);
+}
+
+function moveOf(
+  change: Exclude<MotifChange, { kind: 'backwards' }>,
+  atoms: readonly Atom[],
+  problems: LineProblem[],
+): Move | undefined {
+  switch (change.kind) {
+    case 'interval': {
+      const interval = parseInterval(change.interval.text);
+      if (interval) return (pitch) => transposedBy(pitch, interval, change.direction);
+      problems.push({
+        code: 'unknown-interval',
+        severity: 'error',
+        span: { start: change.interval.start, end: change.interval.end },
+        message: `${quoted(change.interval.text)} is no interval. Write m2, M2, m3, M3, P4, A4, d5, P5, m6, M6, m7, M7 or P8 (m minor, M major, P perfect).`,
+        cures: likelyIntervals(change.interval.text).map((name) => replacement(change.interval, name)),
+      });
+      return undefined;
+    }
+    case 'on': {
+      const first = atoms.find((atom): atom is EventAtom => atom.kind === 'event' && atom.notes.length > 0)?.notes[0];
+      if (!first) return undefined;
+      const from = writtenPitch(first.form);
+      const [steps, semitones] = [step(change.pitch) - step(from), semitone(change.pitch) - semitone(from)];
+      return (pitch) => transposed(pitch, steps, semitones);
+    }
+    case 'diatonic': {
+      const steps = change.direction === 'up' ? change.steps : -change.steps;
+      return (pitch) => diatonic(pitch, steps, change);
+    }
+  }
+}
+
+/** `3` may have meant m3 or M3, `p4` P4. */
+function likelyIntervals(text: string): readonly string[] {
+  const size = /\d+/.exec(text)?.[0];
+  const sameSize = size ? INTERVALS.filter((name) => name.slice(1) === size) : [];
+  return sameSize.length ? sameSize : nearest(text, INTERVALS);
+}
+
+function writtenPitch(form: NoteForm): PitchNode {
+  return form.kind === 'plain' ? form.pitch : form.kind === 'artificial' ? form.stop : form.touch;
+}
+
+function moved(note: NoteNode, move: Move): NoteNode {
+  const { expected, form } = note;
+  if (form.kind === 'artificial') {
+    // The shape of the hand stays: the touching finger, and what sounds, move as far as the stopping one.
+    const stop = at(form.stop, move(form.stop));
+    const [steps, semitones] = [step(stop) - step(form.stop), semitone(stop) - semitone(form.stop)];
+    const along: Move = (pitch) => transposed(pitch, steps, semitones);
+    return {
+      ...note,
+      form: { ...form, stop, touch: at(form.touch, along(form.touch)) },
+      ...(expected && { expected: { ...expected, pitch: at(expected.pitch, along(expected.pitch)) } }),
+    };
+  }
+  return {
+    ...note,
+    form:
+      form.kind === 'plain'
+        ? { ...form, pitch: at(form.pitch, move(form.pitch)) }
+        : { ...form, touch: at(form.touch, move(form.touch)) },
+    ...(expected && { expected: { ...expected, pitch: at(expected.pitch, move(expected.pitch)) } }),
+  };
+}
+
+function at({ start, end }: PitchNode, { letter, alter, octave }: Pitch): PitchNode {
+  return { start, end, letter, alter, octave };
+}
+
+/**
+ * The last note first, each with its own duration, dynamic and stroke. A tie holds between the same two
+ * notes, so its mark goes to the one that now comes first; a tie out of the end has nothing to hold into.
+ */
+function backwards(atoms: readonly Atom[]): readonly Atom[] {
+  let before: EventAtom | undefined;
+  return atoms
+    .map((atom): Atom => {
+      if (atom.kind === 'bar')
+        return atom.style === '|:' ? { ...atom, style: ':|' } : atom.style === ':|' ? { ...atom, style: '|:' } : atom;
+      const tied = before?.notes.filter(({ tie }) => tie) ?? [];
+      before = atom.kind === 'event' ? atom : undefined;
+      return atom.kind === 'event' ? { ...atom, notes: atom.notes.map((note) => retied(note, tied)) } : atom;
+    })
+    .reverse();
+}
+
+function retied({ tie: _, ...note }: NoteNode, tied: readonly NoteNode[]): NoteNode {
+  const pitch = semitone(writtenPitch(note.form));
+  const tie = tied.find(({ form }) => semitone(writtenPitch(form)) === pitch)?.tie;
+  return tie ? { ...note, tie } : note;
+}

@@ -1,0 +1,63 @@
+import type Fraction from 'fraction.js';
+import type { Dynamic } from '../../grammar/tree';
+import type { Asked, Meter, NoteSpec, Setup, Tempo } from './passage';
+import type { HarmonicsMode } from './values';
+
+/** A note that is held over and waits for its continuation. */
+export interface HeldNote {
+  /** Its index in its own event. */
+  readonly note: number;
+  readonly asked: Asked;
+  readonly harmonic: NoteSpec['harmonic'];
+}
+
+/**
+ * All that a line of music needs to know of the lines before it. Two equal contexts make the same of
+ * the same line, so a line is read again only when one of them changes.
+ */
+export interface Context {
+  readonly setup: Setup;
+  readonly tempo: Tempo;
+  readonly meter: Meter | undefined;
+  readonly harmonics: HarmonicsMode;
+  readonly dynamic: Dynamic;
+  readonly duration: Fraction;
+  /** How much of the current bar is filled. */
+  readonly filled: Fraction;
+  /** The length of the current bar can't be judged: a part of it was unreadable, or its meter changed inside. */
+  readonly loose: boolean;
+  /** No bar of the passage has been closed yet. */
+  readonly firstBar: boolean;
+  /** Length of the short first bar, once closed. */
+  readonly upbeat: Fraction | undefined;
+  /** The passage has an event already, so a rest belongs to the event before it. */
+  readonly begun: boolean;
+  readonly held: readonly HeldNote[];
+  /** The file has used up what its motifs may stand for together; further uses stay unread. */
+  readonly exhausted: boolean;
+}
+
+/** True when two contexts say the same. */
+export function sameContext(a: Context, b: Context): boolean {
+  return (
+    a === b ||
+    (a.setup === b.setup &&
+      a.harmonics === b.harmonics &&
+      a.dynamic === b.dynamic &&
+      a.loose === b.loose &&
+      a.firstBar === b.firstBar &&
+      a.begun === b.begun &&
+      a.exhausted === b.exhausted &&
+      sameTempo(a.tempo, b.tempo) &&
+      a.meter?.count === b.meter?.count &&
+      a.meter?.unit === b.meter?.unit &&
+      a.duration.equals(b.duration) &&
+      a.filled.equals(b.filled) &&
+      (a.upbeat === b.upbeat || (a.upbeat !== undefined && b.upbeat !== undefined && a.upbeat.equals(b.upbeat))) &&
+      (a.held.length || b.held.length ? JSON.stringify(a.held) === JSON.stringify(b.held) : true))
+  );
+}
+
+function sameTempo(a: Tempo, b: Tempo): boolean {
+  return a === b || (a.bpm === b.bpm && a.beat.equals(b.beat));
+}

@@ -1,0 +1,209 @@
+import Fraction from 'fraction.js';
+import { nearest } from '../../grammar/nearest';
+import { quoted } from '../../grammar/problems';
+import type { BarItem, DurationItem, Dynamic, Item, MotifUse, NoteNode, Span, StrokeItem } from '../../grammar/tree';
+import { changed } from './change';
+import { type LineProblem, replacement } from './problem';
+
+/** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
+export interface Stroke {
+  readonly direction?: 'up' | 'down';
+}
+
+interface AtomBase {
+  /** On the line that is read; a motif's notes stand at its use. */
+  readonly span: Span;
+  /** Absent: whatever holds where it is used. */
+  readonly duration?: Fraction;
+  /** Where a motif's note is written, counted from the start of the motif's line. */
+  readonly definition?: MotifPlace;
+}
+
+export interface MotifPlace {
+  readonly motif: string;
+  readonly span: Span;
+}
+
+export interface EventAtom extends AtomBase {
+  readonly kind: 'event';
+  readonly notes: readonly NoteNode[];
+  readonly slide: boolean;
+  readonly stroke?: Stroke;
+  /** Absent: whatever holds where it is used. */
+  readonly dynamic?: Dynamic;
+}
+
+export interface RestAtom extends AtomBase {
+  readonly kind: 'rest';
+}
+
+export interface BarAtom extends AtomBase {
+  readonly kind: 'bar';
+  readonly style: BarItem['style'];
+}
+
+/** A piece of music with nothing folded: strokes are marks on their notes, motifs are written out. */
+export type Atom = EventAtom | RestAtom | BarAtom;
+
+/** What a motif stands for. */
+export interface Expansion {
+  readonly atoms: readonly Atom[];
+  /** With what was left out for want of room. */
+  readonly total: number;
+}
+
+/** Where uses look motifs up; `expansion` is undefined for a motif that isn't there or contains itself. */
+export interface MotifLookup {
+  readonly names: Iterable<string>;
+  has(name: string): boolean;
+  expansion(name: string): Expansion | undefined;
+}
+
+export interface Flat {
+  readonly atoms: readonly Atom[];
+  readonly total: number;
+  /** How many atoms came out of motifs. */
+  readonly expanded: number;
+  /** Names of the motifs used, defined or not. */
+  readonly used: ReadonlySet<string>;
+  /** The last written of each, holding from here on; absent when none was written. */
+  readonly duration?: Fraction;
+  readonly dynamic?: Dynamic;
+  readonly problems: readonly LineProblem[];
+}
+
+/** Notes, rests and bar lines that the motifs of one line, or of one other motif, may stand for together. */
+export const MOTIF_ROOM = 4000;
+
+/**
+ * Writes out a list of items. Durations and dynamics hold from where they stand; a motif's own hold inside
+ * the motif only, and where it has none it takes those of the place of its use. A stroke within a stroke
+ * is part of the outer one. `room` bounds what motifs may add.
+ */
+export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTIF_ROOM): Flat {
+  const atoms: Atom[] = [];
+  const problems: LineProblem[] = [];
+  const used = new Set<string>();
+  let duration: Fraction | undefined;
+  let dynamic: Dynamic | undefined;
+  let expanded = 0;
+  let omitted = 0;
+
+  // A stack of its own: text may nest strokes deeper than the call stack goes.
+  const open: { items: readonly Item[]; next: number; stroke: Stroke | undefined }[] = [{ items, next: 0, stroke: undefined }];
+  for (let level = open.at(-1); level; level = open.at(-1)) {
+    const item = level.items[level.next++];
+    if (!item) {
+      open.pop();
+      continue;
+    }
+    const { stroke } = level;
+    const span = { start: item.start, end: item.end };
+    const timed = { span, ...(duration && { duration }) };
+    switch (item.kind) {
+      case 'duration':
+        duration = exact(item) ?? duration;
+        break;
+      case 'dynamic':
+        dynamic = item.level;
+        break;
+      case 'bar':
+        atoms.push({ kind: 'bar', style: item.style, span });
+        break;
+      case 'rest':
+        atoms.push({ kind: 'rest', ...timed });
+        break;
+      case 'event':
+        atoms.push({
+          kind: 'event',
+          notes: item.notes,
+          slide: item.slide !== undefined,
+          ...timed,
+          ...(stroke && { stroke }),
+          ...(dynamic && { dynamic }),
+        });
+        break;
+      case 'stroke':
+        open.push({ items: item.items, next: 0, stroke: stroke ?? newStroke(item) });
+        break;
+      case 'motif': {
+        used.add(item.name.text);
+        const found = written(item, motifs, problems);
+        const left = Math.max(0, room - expanded);
+        const taken = found.atoms.length > left ? found.atoms.slice(0, left) : found.atoms;
+        if (taken.length < found.atoms.length) problems.push(tooLong(item, found.total, left));
+        omitted = Math.min(Number.MAX_SAFE_INTEGER, omitted + found.total - taken.length);
+        expanded += taken.length;
+        place(taken, item.name.text, span, { stroke, duration, dynamic }, atoms);
+        break;
+      }
+    }
+  }
+  const total = Math.min(Number.MAX_SAFE_INTEGER, atoms.length + omitted);
+  return { atoms, total, expanded, used, problems, ...(duration && { duration }), ...(dynamic && { dynamic }) };
+}
+
+/** The duration as written, or nothing for numbers that are none. */
+export function exact({ numerator, denominator }: DurationItem): Fraction | undefined {
+  const whole = Number.isSafeInteger(numerator) && Number.isSafeInteger(denominator);
+  return whole && numerator > 0 && denominator > 0 ? new Fraction(numerator, denominator) : undefined;
+}
+
+function newStroke({ stroke }: StrokeItem): Stroke {
+  return stroke === 'slur' ? {} : { direction: stroke };
+}
+
+/** The notes a use stands for, its changes made; empty, with a problem, where there are none. */
+function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): Expansion {
+  const name = use.name.text;
+  if (!motifs.has(name)) {
+    problems.push({
+      code: 'unknown-motif',
+      severity: 'error',
+      span: { start: use.name.start, end: use.name.end },
+      message: `No motif is called ${quoted(name)}. Define it on a line of its own, as in motif ${name} = D5 E5 F#5, or correct the name.`,
+      cures: nearest(name, [...motifs.names]).map((other) => replacement(use.name, other)),
+    });
+  }
+  const expansion = motifs.expansion(name);
+  return expansion ? { total: expansion.total, atoms: changed(expansion.atoms, use.changes, problems) } : { total: 0, atoms: [] };
+}
+
+/** Sets a motif's atoms down at their use, each use with strokes of its own. */
+function place(
+  taken: readonly Atom[],
+  motif: string,
+  span: Span,
+  here: { stroke: Stroke | undefined; duration: Fraction | undefined; dynamic: Dynamic | undefined },
+  into: Atom[],
+): void {
+  const strokes = new Map<Stroke, Stroke>();
+  for (const atom of taken) {
+    const duration = atom.duration ?? here.duration;
+    const base = { span, definition: atom.definition ?? { motif, span: atom.span }, ...(duration && { duration }) };
+    if (atom.kind !== 'event') {
+      into.push({ ...atom, ...base });
+      continue;
+    }
+    let stroke = here.stroke;
+    if (!stroke && atom.stroke) {
+      stroke = strokes.get(atom.stroke) ?? { ...atom.stroke };
+      strokes.set(atom.stroke, stroke);
+    }
+    const dynamic = atom.dynamic ?? here.dynamic;
+    into.push({ ...atom, ...base, ...(stroke && { stroke }), ...(dynamic && { dynamic }) });
+  }
+}
+
+function tooLong(use: MotifUse, total: number, room: number): LineProblem {
+  const count =
+    total >= Number.MAX_SAFE_INTEGER ? 'more notes and rests than can be counted' : `${total} notes, rests and bar lines`;
+  const left = room === 0 ? 'all of it is left out' : `only the first ${room} are read`;
+  return {
+    code: 'motif-too-long',
+    severity: 'error',
+    span: { start: use.start, end: use.end },
+    message: `${quoted(use.name.text)} stands for ${count} here, more than there is room for (${MOTIF_ROOM} on one line), so ${left}. Use shorter motifs, or spread the uses over several lines.`,
+    cures: [],
+  };
+}

@@ -1,0 +1,325 @@
+import Fraction from 'fraction.js';
+import type { Item, MusicLine, Span } from '../../grammar/tree';
+import { type BarStart, barCheck } from './bar';
+import type { Context, HeldNote } from './context';
+import { type Atom, type EventAtom, exact, flatten, MOTIF_ROOM, type MotifLookup, type MotifPlace, type Stroke } from './flatten';
+import { readNote } from './note';
+import type { Bar, EventSpec, Meter, NoteSpec, Tempo } from './passage';
+import type { LineProblem } from './problem';
+import { internSpec } from './spec';
+import { continued } from './tie';
+
+/** An event of one line, with what only its line knows: bars counted from the line's first, no line number. */
+export interface LineEvent {
+  /** Without the rests that the following lines open with. */
+  readonly spec: EventSpec;
+  readonly span: Span;
+  readonly notes: readonly { readonly span: Span; readonly form: Span; readonly hints?: Span }[];
+  readonly definition?: MotifPlace;
+  /** Bar lines that close a bar before it on this line. */
+  readonly bar: number;
+  /** Counted from 1, in the meter's beat, or in quarters where there is no meter. */
+  readonly beat: Fraction;
+  readonly duration: Fraction;
+  readonly tempo: Tempo;
+  readonly bow?: 'up' | 'down';
+}
+
+/** A bar line that closes a bar, or (`length` 0) only marks a repeat. */
+export interface LineBar {
+  /** Events of this line before it. */
+  readonly events: number;
+  readonly style: Bar['close'];
+  readonly length: Fraction;
+  readonly meter: Meter | undefined;
+}
+
+/** What one line of music comes to in its context. */
+export interface LineMusic {
+  readonly events: readonly LineEvent[];
+  readonly bars: readonly LineBar[];
+  /** Seconds of rest before the first event; they belong to the event before the line. */
+  readonly leadingRest: Fraction;
+  /** Seconds of rest after the last event, so far. */
+  readonly lastRest: Fraction;
+  /** Ties of the last event, by note, for the problem of a tie that finds no continuation. */
+  readonly ties: readonly { readonly note: number; readonly span: Span }[];
+  /** Notes held into this line that it doesn't continue, and why. */
+  readonly unmet: readonly { readonly note: number; readonly why: string }[];
+  readonly problems: readonly LineProblem[];
+  /** Where the bar still open at the end of the line begins on it. */
+  readonly openBar: Span;
+  /** Motifs named on it. */
+  readonly motifs: ReadonlySet<string>;
+  /** Motifs that the events point at as the place they are written. */
+  readonly definers: readonly string[];
+  /** How many notes came out of motifs. */
+  readonly expanded: number;
+  readonly out: Context;
+}
+
+/** Reads one line of music in its context. Pure: the same node, context and motifs give the same music. */
+export function readLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {
+  return new LineReader(node, context, motifs).read();
+}
+
+const ZERO = new Fraction(0);
+
+interface Draft extends Omit<LineEvent, 'spec'> {
+  readonly specs: readonly NoteSpec[];
+  readonly atom: EventAtom | undefined;
+  readonly dynamic: EventSpec['dynamic'];
+  readonly held: EventSpec['held'];
+  readonly seconds: number;
+  rest: Fraction;
+  slurred: boolean;
+}
+
+class LineReader {
+  readonly #drafts: Draft[] = [];
+  readonly #bars: LineBar[] = [];
+  readonly #problems: LineProblem[] = [];
+  #unmet: LineMusic['unmet'] = [];
+  #leading = ZERO;
+  #held: readonly HeldNote[];
+  #ties: LineMusic['ties'] = [];
+  #filled: Fraction;
+  #loose: boolean;
+  #barStart: BarStart;
+  #firstBar: boolean;
+  #upbeat: Fraction | undefined;
+  #closed = 0;
+  #lastStroke: Stroke | undefined;
+  /** Whether anything on this line has continued, or cut off, the notes held into it. */
+  #answered = false;
+  /** Seconds in a whole note. */
+  readonly #whole: Fraction;
+
+  constructor(
+    readonly node: MusicLine,
+    readonly context: Context,
+    readonly motifs: MotifLookup,
+  ) {
+    this.#held = context.held;
+    this.#filled = context.filled;
+    this.#loose = context.loose;
+    this.#firstBar = context.firstBar;
+    this.#upbeat = context.upbeat;
+    this.#whole = new Fraction(60).div(context.tempo.beat.mul(new Fraction(context.tempo.bpm)));
+    this.#barStart = { start: node.items[0]?.start ?? 0, notes: [] };
+  }
+
+  read(): LineMusic {
+    const { node, context } = this;
+    const flat = flatten(node.items, this.motifs, context.exhausted ? 0 : MOTIF_ROOM);
+    this.#problems.push(...flat.problems);
+    for (const atom of flat.atoms) {
+      if (atom.kind === 'event') this.#event(atom);
+      else if (atom.kind === 'rest') this.#rest(atom);
+      else this.#bar(atom);
+    }
+    const end = node.items.at(-1)?.end ?? 0;
+    return {
+      events: this.#drafts.map(finished),
+      bars: this.#bars,
+      leadingRest: this.#leading,
+      lastRest: this.#drafts.at(-1)?.rest ?? ZERO,
+      ties: this.#ties,
+      unmet: this.#unmet,
+      problems: this.#problems,
+      openBar: { start: this.#barStart.start, end: Math.max(end, this.#barStart.start) },
+      motifs: flat.used,
+      definers: [...new Set(this.#drafts.flatMap(({ definition }) => (definition ? [definition.motif] : [])))],
+      expanded: flat.expanded,
+      out: {
+        ...context,
+        duration: flat.duration ?? context.duration,
+        dynamic: flat.dynamic ?? context.dynamic,
+        filled: this.#filled,
+        loose: this.#loose || this.#broken(this.#barStart.start, Number.POSITIVE_INFINITY),
+        firstBar: this.#firstBar,
+        upbeat: this.#upbeat,
+        begun: context.begun || this.#drafts.length > 0,
+        held: this.#held,
+      },
+    };
+  }
+
+  #event(atom: EventAtom): void {
+    const { context } = this;
+    const length = atom.duration ?? context.duration;
+    const read = atom.notes.slice(0, 2).map((note) => ({ note, ...readNote(note, context.setup, context.harmonics) }));
+    // A motif's own mistakes are told once, at the motif.
+    if (!atom.definition) for (const { problems } of read) this.#problems.push(...problems);
+    const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
+    this.#note(atom.span, atom.definition);
+    if (sound.length === 0) {
+      this.#silence(atom.span, length, 'the note after it could not be read');
+      return;
+    }
+    const { specs, held, missed } = continued(
+      this.#held,
+      sound.map(({ spec }) => spec),
+      context.setup.instrument,
+    );
+    this.#answer(missed);
+    const tied = sound.flatMap(({ note, spec }, index) => (note.tie ? [{ note: index, tie: note.tie, spec }] : []));
+    const last = this.#drafts.at(-1);
+    if (last && atom.stroke && atom.stroke === this.#lastStroke) last.slurred = true;
+    const opensStroke = atom.stroke !== undefined && atom.stroke !== this.#lastStroke;
+    this.#lastStroke = atom.stroke;
+    const outside = atom.definition && atom.span;
+    this.#drafts.push({
+      ...this.#timed(atom, length),
+      notes: sound.map(({ note }) => ({
+        span: outside ?? place(note),
+        form: outside ?? place(note.form),
+        ...(note.hints && !outside && { hints: place(note.hints) }),
+      })),
+      specs,
+      atom,
+      dynamic: atom.dynamic ?? context.dynamic,
+      held,
+      seconds: length.mul(this.#whole).valueOf(),
+      rest: ZERO,
+      // A tied note goes on sounding, so the bow doesn't turn before its continuation.
+      slurred: tied.length > 0,
+      ...(opensStroke && atom.stroke?.direction && { bow: atom.stroke.direction }),
+    });
+    this.#held = tied.map(({ note }) => ({
+      note,
+      asked: (specs[note] as NoteSpec).asked,
+      harmonic: (specs[note] as NoteSpec).harmonic,
+    }));
+    this.#ties = tied.map(({ note, tie }) => ({ note, span: outside ?? place(tie) }));
+    this.#filled = this.#filled.add(length);
+  }
+
+  #rest(atom: Atom): void {
+    this.#note(atom.span, atom.definition);
+    this.#silence(atom.span, atom.duration ?? this.context.duration, 'a rest comes between');
+  }
+
+  /** Lets time go by without sound: the rest of the event before, or an event without notes at the head of a passage. */
+  #silence(span: Span, length: Fraction, why: string): void {
+    this.#answer(this.#held.map(({ note }) => ({ note, why })));
+    this.#held = [];
+    const time = length.mul(this.#whole);
+    const last = this.#drafts.at(-1);
+    if (last) {
+      last.rest = last.rest.add(time);
+    } else if (this.context.begun) {
+      this.#leading = this.#leading.add(time);
+    } else {
+      this.#drafts.push({
+        ...this.#timed({ span }, length),
+        notes: [],
+        specs: [],
+        atom: undefined,
+        dynamic: this.context.dynamic,
+        held: [],
+        seconds: 0,
+        rest: time,
+        slurred: false,
+      });
+    }
+    this.#filled = this.#filled.add(length);
+  }
+
+  #timed({ span, definition }: Pick<Atom, 'span' | 'definition'>, duration: Fraction) {
+    return {
+      span: place(span),
+      ...(definition && { definition }),
+      bar: this.#closed,
+      beat: this.#filled.mul(this.context.meter?.unit ?? 4).add(1),
+      duration,
+      tempo: this.context.tempo,
+    };
+  }
+
+  /** Keeps what the cures of a wrong bar need: where each note of the open bar begins. */
+  #note(span: Span, definition: MotifPlace | undefined): void {
+    if (!definition) this.#barStart.notes.push({ at: this.#filled, start: span.start });
+  }
+
+  /** Tells the ties that lead to the note or rest at hand what became of them. */
+  #answer(missed: readonly { readonly note: number; readonly why: string }[]): void {
+    if (!this.#answered && this.#drafts.length === 0) this.#unmet = missed;
+    else {
+      for (const { note, why } of missed) {
+        const tie = this.#ties.find((known) => known.note === note);
+        if (tie) this.#problems.push(brokenTie(tie.span, why));
+      }
+    }
+    this.#answered = true;
+    this.#ties = [];
+  }
+
+  #bar({ style, span, definition }: Atom & { kind: 'bar' }): void {
+    const { meter } = this.context;
+    const length = this.#filled;
+    this.#bars.push({ events: this.#drafts.length, style, length, meter });
+    if (length.n !== 0n) {
+      const judged = meter && !this.#loose && !this.#broken(this.#barStart.start, span.end);
+      const full = meter && new Fraction(meter.count, meter.unit);
+      if (judged && full) {
+        const short = length.lt(full);
+        const ends = style === '||' || style === ':|';
+        if (short && this.#firstBar) this.#upbeat = length;
+        // The last bar gives back what the upbeat took.
+        else if (!(short && ends && this.#upbeat?.add(length).equals(full)) && !length.equals(full)) {
+          const restore = this.#durationAt(span.start);
+          this.#problems.push(
+            barCheck({ length, full, meter, start: this.#barStart, bar: span, inMotif: definition !== undefined, restore }),
+          );
+        }
+      }
+      this.#firstBar = false;
+      this.#closed++;
+      this.#filled = ZERO;
+      this.#loose = false;
+    }
+    this.#barStart = { start: span.end, notes: [] };
+  }
+
+  /** True when the reader of the text had to leave something out between two places of the line. */
+  #broken(start: number, end: number): boolean {
+    return this.node.problems.some((problem) => problem.start < end && problem.end > start);
+  }
+
+  /** The duration in force before a place of the line. */
+  #durationAt(offset: number): Fraction {
+    let found = this.context.duration;
+    const open: { items: readonly Item[]; next: number }[] = [{ items: this.node.items, next: 0 }];
+    for (let level = open.at(-1); level; level = open.at(-1)) {
+      const item = level.items[level.next++];
+      if (!item) open.pop();
+      else if (item.start >= offset) break;
+      else if (item.kind === 'duration') found = exact(item) ?? found;
+      else if (item.kind === 'stroke') open.push({ items: item.items, next: 0 });
+    }
+    return found;
+  }
+}
+
+function finished({ specs, atom, dynamic, held, seconds, rest, slurred, ...event }: Draft): LineEvent {
+  return {
+    ...event,
+    spec: internSpec({ notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide: atom?.slide ?? false, held }),
+  };
+}
+
+function place({ start, end }: Span): Span {
+  return { start, end };
+}
+
+/** The problem of a tie that leads nowhere. */
+export function brokenTie(span: Span, why: string): LineProblem {
+  return {
+    code: 'tie-broken',
+    severity: 'error',
+    span,
+    message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or take the _ away.`,
+    cures: [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
+  };
+}

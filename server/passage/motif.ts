@@ -1,0 +1,211 @@
+import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
+import { type Expansion, type Flat, flatten, type MotifLookup } from './flatten';
+import { readNote } from './note';
+import type { Setup } from './passage';
+import { type LineProblem, lifted, liftedCure, type PassageProblem } from './problem';
+
+/** One motif of a file, written out. */
+export interface Motif {
+  readonly name: string;
+  /** Index of its line. */
+  readonly line: number;
+  readonly node: MotifLine;
+  readonly expansion: Expansion;
+  /** Names used in its own notes. */
+  readonly uses: ReadonlySet<string>;
+  readonly problems: readonly LineProblem[];
+}
+
+/**
+ * All motifs of a file. A motif holds for the whole file, before and after its line; of two with one
+ * name the first holds. An expansion keeps its identity as long as its notes, and those of the motifs
+ * within, stay the same.
+ */
+export class MotifBook implements MotifLookup {
+  readonly #motifs = new Map<string, Motif>();
+  /** Second definitions of a name. */
+  readonly duplicates: readonly { readonly line: number; readonly node: MotifLine }[];
+
+  constructor(tree: Tree, previous?: MotifBook) {
+    const nodes = new Map<string, { line: number; node: MotifLine }>();
+    const duplicates: { line: number; node: MotifLine }[] = [];
+    tree.lines.forEach(({ node }, line) => {
+      if (node.kind !== 'motif' || node.name.text === '') return;
+      if (nodes.has(node.name.text)) duplicates.push({ line, node });
+      else nodes.set(node.name.text, { line, node });
+    });
+    this.duplicates = duplicates;
+    this.#expand(nodes, previous);
+  }
+
+  /** Every motif, in the order of the file. */
+  get motifs(): Iterable<Motif> {
+    return this.#motifs.values();
+  }
+
+  get names(): Iterable<string> {
+    return this.#motifs.keys();
+  }
+
+  get(name: string): Motif | undefined {
+    return this.#motifs.get(name);
+  }
+
+  has(name: string): boolean {
+    return this.#motifs.has(name);
+  }
+
+  expansion(name: string): Expansion | undefined {
+    return this.#motifs.get(name)?.expansion;
+  }
+
+  /** Depth first without recursion, so that each motif is written out after those it uses. */
+  #expand(nodes: ReadonlyMap<string, { line: number; node: MotifLine }>, previous: MotifBook | undefined): void {
+    const done = new Map<string, Motif>();
+    const path = new Map<string, readonly MotifUse[]>();
+    const cycles = new Map<string, LineProblem[]>();
+    for (const root of nodes.keys()) {
+      const stack: { name: string; uses: readonly MotifUse[]; next: number }[] = [];
+      const enter = (name: string) => {
+        const definition = nodes.get(name);
+        if (!definition) return;
+        const uses = usesIn(definition.node);
+        path.set(name, uses);
+        stack.push({ name, uses, next: 0 });
+      };
+      if (!done.has(root)) enter(root);
+      for (let top = stack.at(-1); top; top = stack.at(-1)) {
+        const use = top.uses[top.next++];
+        if (!use) {
+          stack.pop();
+          path.delete(top.name);
+          const definition = nodes.get(top.name);
+          if (definition) done.set(top.name, motif(top.name, definition, { nodes, done }, cycles.get(top.name), previous));
+        } else if (path.has(use.name.text)) {
+          const names = stack.map(({ name }) => name);
+          const cycle = [...names.slice(names.indexOf(use.name.text)), use.name.text];
+          cycles.set(top.name, [...(cycles.get(top.name) ?? []), cycleProblem(use, cycle)]);
+        } else if (!done.has(use.name.text)) {
+          enter(use.name.text);
+        }
+      }
+    }
+    for (const name of nodes.keys()) {
+      const found = done.get(name);
+      if (found) this.#motifs.set(name, found);
+    }
+  }
+}
+
+function usesIn({ items }: MotifLine): readonly MotifUse[] {
+  const uses: MotifUse[] = [];
+  const open = [{ items, next: 0 }];
+  for (let level = open.at(-1); level; level = open.at(-1)) {
+    const item = level.items[level.next++];
+    if (!item) open.pop();
+    else if (item.kind === 'motif') uses.push(item);
+    else if (item.kind === 'stroke') open.push({ items: item.items, next: 0 });
+  }
+  return uses;
+}
+
+function motif(
+  name: string,
+  { line, node }: { line: number; node: MotifLine },
+  known: { nodes: ReadonlyMap<string, unknown>; done: ReadonlyMap<string, Motif> },
+  cycles: readonly LineProblem[] | undefined,
+  previous: MotifBook | undefined,
+): Motif {
+  const before = previous?.get(name);
+  if (before?.node === node && !cycles && before.problems.length === 0) {
+    const same = [...before.uses].every((use) => known.done.get(use)?.expansion === previous?.expansion(use));
+    if (same) return before.line === line ? before : { ...before, line };
+  }
+  const flat: Flat = flatten(node.items, {
+    names: known.nodes.keys() as Iterable<string>,
+    has: (other) => known.nodes.has(other),
+    expansion: (other) => known.done.get(other)?.expansion,
+  });
+  return {
+    name,
+    line,
+    node,
+    expansion: { atoms: flat.atoms, total: flat.total },
+    uses: flat.used,
+    problems: [...flat.problems, ...(cycles ?? [])],
+  };
+}
+
+function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
+  const shown = cycle.length > 8 ? [...cycle.slice(0, 6), '…', ...cycle.slice(-1)] : cycle;
+  return {
+    code: 'motif-cycle',
+    severity: 'error',
+    span: { start: use.start, end: use.end },
+    message:
+      cycle.length === 2
+        ? `The motif ${cycle[0]} contains itself, so it would never end. Take this use out.`
+        : `These motifs contain one another, so they would never end: ${shown.join(' → ')}. Take this use out.`,
+    cures: [{ title: 'Remove this use', edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
+  };
+}
+
+/** What is wrong with the notes of a motif as it is written, read as marked notes under `setup`. */
+export function noteProblems({ expansion }: Motif, setup: Setup): readonly LineProblem[] {
+  return expansion.atoms.flatMap((atom) =>
+    atom.kind === 'event' && !atom.definition ? atom.notes.flatMap((note) => readNote(note, setup, 'marked').problems) : [],
+  );
+}
+
+/** Everything wrong with the motifs themselves: definitions twice or never used. Problems of their notes are told apart from it. */
+export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<string>): readonly PassageProblem[] {
+  const problems: PassageProblem[] = [];
+  const nameSpan = (line: number, node: MotifLine): Span => lifted(node.name, tree.lines[line]?.start ?? 0);
+  for (const { line, node } of book.duplicates) {
+    const first = book.get(node.name.text);
+    problems.push({
+      code: 'duplicate-motif',
+      severity: 'error',
+      span: nameSpan(line, node),
+      message: `There is a motif called ${node.name.text} already, and the first one holds. Give this one another name.`,
+      cures: [
+        {
+          title: `Call it ${freeName(node.name.text, book)}`,
+          edits: [{ span: nameSpan(line, node), text: freeName(node.name.text, book) }],
+        },
+      ],
+      ...(first && { related: [{ span: nameSpan(first.line, first.node), message: 'the motif that holds' }] }),
+    });
+  }
+  for (const { name, line, node } of book.motifs) {
+    if (used.has(name)) continue;
+    problems.push({
+      code: 'unused-motif',
+      severity: 'hint',
+      span: nameSpan(line, node),
+      message: `The motif ${name} is never used.`,
+      cures: [],
+    });
+  }
+  return problems;
+}
+
+/** A name is letters, then letters or digits: `wave` is followed by `wave2`. */
+function freeName(name: string, book: MotifBook): string {
+  let number = 2;
+  while (book.has(`${name}${number}`)) number++;
+  return `${name}${number}`;
+}
+
+/** The same problem with its places counted from the start of the file. */
+export function onFile(problem: LineProblem, line: number, tree: Tree, motifs: MotifBook): PassageProblem {
+  const start = tree.lines[line]?.start ?? 0;
+  const { related, ...own } = problem;
+  const definition = related && tree.lines[motifs.get(related.motif)?.line ?? -1];
+  return {
+    ...own,
+    span: lifted(problem.span, start),
+    cures: problem.cures.map((cure) => liftedCure(cure, start)),
+    ...(related && definition && { related: [{ span: lifted(related.span, definition.start), message: related.message }] }),
+  };
+}

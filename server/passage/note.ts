@@ -1,0 +1,89 @@
+import type { NoteNode, PitchNode } from '../../grammar/tree';
+import { type Pitch, pitchName, semitone } from '../music/pitch';
+import type { Asked, NoteSpec, Setup } from './passage';
+import { readPins } from './pins';
+import type { LineProblem } from './problem';
+import { type Sounding, sounding, soundingNames } from './sounding';
+import type { HarmonicsMode } from './values';
+
+export interface ReadNote {
+  /** Absent where nothing can be made of the note; it then costs its own sound, not its time. */
+  readonly spec?: NoteSpec;
+  readonly problems: readonly LineProblem[];
+}
+
+/** What one written note demands under a setup, and what is wrong with it. Spans count from the note's line. */
+export function readNote(note: NoteNode, setup: Setup, harmonics: HarmonicsMode): ReadNote {
+  const { pins, manners, problems: clashes } = readPins(note, setup.instrument.thumb);
+  const problems = [...clashes];
+  const written = asWritten(note);
+  const soundings = sounding(written, setup.instrument);
+  if (soundings.length === 0) {
+    problems.push(silent(note, written));
+    return written.kind === 'artificial' ? { problems } : { spec: { asked: written, harmonic: 'must', pins }, problems };
+  }
+  let asked = written;
+  if (note.expected) {
+    const expected = plainPitch(note.expected.pitch);
+    if (!soundings.some(({ pitch }) => semitone(pitch) === semitone(expected)))
+      problems.push(mismatch(note, expected, soundings));
+    else if (written.kind === 'diamond') asked = { ...written, sounding: expected };
+  }
+  const harmonic = manners.every((manner) => manner === 'natural' || manner === 'artificial')
+    ? 'must'
+    : manners.every((manner) => manner === 'open' || manner === 'stopped')
+      ? 'no'
+      : BY_MODE[harmonics];
+  return { spec: { asked, harmonic, pins }, problems };
+}
+
+const BY_MODE: Readonly<Record<HarmonicsMode, NoteSpec['harmonic']>> = { marked: 'no', all: 'must', allowed: 'may' };
+
+function asWritten({ form }: NoteNode): Asked {
+  if (form.kind === 'plain') return { kind: 'sounding', pitch: plainPitch(form.pitch) };
+  if (form.kind === 'diamond') return { kind: 'diamond', touch: plainPitch(form.touch) };
+  return { kind: 'artificial', stop: plainPitch(form.stop), touch: plainPitch(form.touch) };
+}
+
+function plainPitch({ letter, alter, octave }: PitchNode): Pitch {
+  return { letter, alter, octave };
+}
+
+function silent({ form }: NoteNode, written: Asked): LineProblem {
+  const span = { start: form.start, end: form.end };
+  if (written.kind === 'artificial') {
+    const apart = semitone(written.touch) - semitone(written.stop);
+    const why =
+      apart > 0
+        ? `${pitchName(written.touch)} lies ${apart} semitones above ${pitchName(written.stop)}, and no harmonic speaks there`
+        : `the touched ${pitchName(written.touch)} must lie above the stopped ${pitchName(written.stop)}`;
+    return {
+      code: 'unknown-touch',
+      severity: 'error',
+      span,
+      message: `This is no artificial harmonic: ${why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.`,
+      cures: [],
+    };
+  }
+  const touched = written.kind === 'diamond' ? pitchName(written.touch) : '';
+  return {
+    code: 'unknown-touch',
+    severity: 'error',
+    span,
+    message: `This diamond means no natural harmonic: where ${touched} would be stopped, no string of this instrument has a node of its partials 2 to 8. Write the sounding pitch with a circle, or an artificial harmonic.`,
+    cures: [],
+  };
+}
+
+function mismatch(note: NoteNode, expected: Pitch, soundings: readonly Sounding[]): LineProblem {
+  const at = note.expected ?? note;
+  const span = { start: at.start, end: at.end };
+  const right = [...new Set(soundings.map(({ pitch }) => pitchName(pitch)))];
+  return {
+    code: 'sounding-mismatch',
+    severity: 'error',
+    span,
+    message: `As printed this sounds ${soundingNames(soundings)}, not ${pitchName(expected)}. Correct the sounding pitch, or the printed notes.`,
+    cures: right.slice(0, 4).map((name) => ({ title: `It sounds ${name}`, edits: [{ span, text: `= ${name}` }] })),
+  };
+}

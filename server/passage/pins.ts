@@ -1,0 +1,174 @@
+import type { Finger, Hint, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
+import { ARTIFICIAL_NODES, type Node } from '../instrument/nodes';
+import type { Pins } from './passage';
+import type { LineProblem } from './problem';
+import { touchInterval } from './sounding';
+
+/** A hint, or the way a note is written, seen as what it leaves open. */
+interface Claim {
+  readonly name: string;
+  readonly manners: readonly Manner[];
+}
+
+const ANY: readonly Manner[] = ['open', 'stopped', 'natural', 'artificial'];
+const FINGERED: readonly Manner[] = ['stopped', 'natural', 'artificial'];
+const HARMONIC: readonly Manner[] = ['natural', 'artificial'];
+
+export interface ReadPins {
+  readonly pins: Pins;
+  /** The ways of making the note that its form and its hints leave. */
+  readonly manners: readonly Manner[];
+  readonly problems: readonly LineProblem[];
+}
+
+/**
+ * Turns the hints of a note into pins. Where two of them, or a hint and the way the note is written,
+ * can't both hold, the later one is reported on its own characters and left out. Of two hints of one
+ * kind the first holds; the reader of the text reports the second.
+ */
+export function readPins(note: NoteNode, thumb: boolean): ReadPins {
+  const claims: Claim[] = [formClaim(note.form)];
+  let pins: Pins = {};
+  const problems: LineProblem[] = [];
+  const hints = note.hints?.hints ?? [];
+  for (const hint of hints) {
+    if (KEYS[hint.kind] in pins) continue;
+    const claim = hintClaim(hint);
+    const against = claims.find(({ manners }) => !manners.some((manner) => claim.manners.includes(manner)));
+    const why = against ? `${claim.name} and ${against.name} can't both hold` : clash(hint, pins, note.form, thumb);
+    if (why) {
+      problems.push(contradiction(hint, why, hints.length === 1 ? note.hints : undefined));
+    } else {
+      claims.push(claim);
+      pins = { ...pins, ...pinned(hint) };
+    }
+  }
+  return { pins, problems, manners: ANY.filter((manner) => claims.every(({ manners }) => manners.includes(manner))) };
+}
+
+const KEYS: Readonly<Record<Hint['kind'], keyof Pins>> = {
+  string: 'string',
+  finger: 'finger',
+  fingers: 'fingers',
+  manner: 'manner',
+  interval: 'interval',
+  node: 'node',
+  position: 'position',
+};
+
+function contradiction(hint: Hint, why: string, brackets: Span | undefined): LineProblem {
+  // The last hint takes its brackets along; the space before one of several goes with it.
+  const gone = brackets ?? hint;
+  return {
+    code: 'hint-contradiction',
+    severity: 'error',
+    span: { start: hint.start, end: hint.end },
+    message: `This hint can't be met: ${why}. Keep one of them.`,
+    cures: [{ title: 'Remove this hint', edits: [{ span: { start: gone.start, end: gone.end }, text: '' }] }],
+  };
+}
+
+function formClaim(form: NoteForm): Claim {
+  if (form.kind === 'artificial') return { name: 'the printed artificial harmonic', manners: ['artificial'] };
+  if (form.kind === 'diamond') return { name: 'the lone diamond, a natural harmonic', manners: ['natural'] };
+  return form.circle ? { name: 'the circle, which asks for a harmonic', manners: HARMONIC } : { name: 'the note', manners: ANY };
+}
+
+function hintClaim(hint: Hint): Claim {
+  switch (hint.kind) {
+    case 'string':
+    case 'position':
+      return { name: 'this hint', manners: ANY };
+    case 'manner':
+      return { name: `“${hint.manner}”`, manners: [hint.manner] };
+    case 'finger':
+      return hint.finger === 0
+        ? { name: 'the open string (0)', manners: ['open'] }
+        : { name: fingerName(hint.finger), manners: FINGERED };
+    case 'fingers':
+      return { name: `the two fingers ${hint.stop}-${hint.touch} of an artificial harmonic`, manners: ['artificial'] };
+    case 'interval':
+      return { name: `the artificial harmonic “${hint.interval}”`, manners: ['artificial'] };
+    case 'node':
+      return { name: `a touch at ${hint.k}/${hint.n}`, manners: HARMONIC };
+  }
+}
+
+function pinned(hint: Hint): Pins {
+  switch (hint.kind) {
+    case 'string':
+      return { string: hint.string };
+    case 'finger':
+      return { finger: hint.finger };
+    case 'fingers':
+      return { fingers: { stop: hint.stop, touch: hint.touch } };
+    case 'manner':
+      return { manner: hint.manner };
+    case 'interval':
+      return { interval: hint.interval };
+    case 'node':
+      return { node: { k: hint.k, n: hint.n } };
+    case 'position':
+      return { position: hint.position };
+  }
+}
+
+/** Why a hint can't hold beside the pins before it and the form of the note; `undefined` when it can. */
+function clash(hint: Hint, pins: Pins, form: NoteForm, thumb: boolean): string | undefined {
+  switch (hint.kind) {
+    case 'finger':
+      if (hint.finger === 'T' && !thumb) return NO_THUMB;
+      if (pins.fingers && pins.fingers.stop !== hint.finger) {
+        return `${fingerName(hint.finger)} can't stop the note that ${pins.fingers.stop}-${pins.fingers.touch} gives to ${fingerName(pins.fingers.stop)}`;
+      }
+      return undefined;
+    case 'fingers':
+      return fingersClash(hint.stop, hint.touch, pins, thumb);
+    case 'interval': {
+      const printed = form.kind === 'artificial' ? touchInterval(form.stop, form.touch) : undefined;
+      if (printed && printed !== hint.interval)
+        return `the printed fingers are a ${words(printed)} apart, not a ${words(hint.interval)}`;
+      if (pins.node && !sameNode(pins.node, ARTIFICIAL_NODES[hint.interval])) return nodeClash(hint.interval, pins.node);
+      return undefined;
+    }
+    case 'node': {
+      const interval = pins.interval ?? (form.kind === 'artificial' ? touchInterval(form.stop, form.touch) : undefined);
+      return interval && !sameNode(hint, ARTIFICIAL_NODES[interval]) ? nodeClash(interval, hint) : undefined;
+    }
+    default:
+      return undefined;
+  }
+}
+
+const NO_THUMB = 'the thumb comes up onto the string on the cello only';
+
+function fingersClash(stop: Finger, touch: Finger, pins: Pins, thumb: boolean): string | undefined {
+  if ((stop === 'T' || touch === 'T') && !thumb) return NO_THUMB;
+  if (stop === 0 || touch === 0) {
+    return 'an artificial harmonic needs a finger to stop the string and another to touch it; on the open string it is a natural one';
+  }
+  if (touch === 'T' || (stop !== 'T' && touch <= stop)) {
+    return `the touching finger lies nearer the bridge, so it must be a higher one than the stopping finger, as in 1-4`;
+  }
+  if (pins.finger !== undefined && pins.finger !== stop) {
+    return `${fingerName(stop)} can't stop the note that an earlier hint gives to ${fingerName(pins.finger)}`;
+  }
+  return undefined;
+}
+
+function fingerName(finger: Finger): string {
+  return finger === 'T' ? 'the thumb' : finger === 0 ? 'the open string' : `finger ${finger}`;
+}
+
+function words(interval: TouchInterval): string {
+  return interval.replace('-', ' ');
+}
+
+function sameNode(a: Node, b: Node): boolean {
+  return a.k * b.n === b.k * a.n;
+}
+
+function nodeClash(interval: TouchInterval, { k, n }: Node): string {
+  const wanted = ARTIFICIAL_NODES[interval];
+  return `fingers a ${words(interval)} apart touch the string at ${wanted.k}/${wanted.n}, not at ${k}/${n}`;
+}

@@ -1,0 +1,264 @@
+import Fraction from 'fraction.js';
+import type { MusicLine, Tree } from '../../grammar/tree';
+import { printDuration } from '../music/duration';
+import { barsOf, NO_TIME, type Standing, standing } from './assemble';
+import { type Context, sameContext } from './context';
+import type { Expansion } from './flatten';
+import { brokenTie, type LineMusic, readLine } from './line';
+import { type MotifBook, onFile } from './motif';
+import type { Bar, Passage, PassageEvent, Tempo } from './passage';
+import { lifted, type PassageProblem } from './problem';
+import type { Region } from './region';
+import { readHead, readOnward, type SettingNotes } from './settings';
+import { type Overrides, setupOf, type Values } from './setup';
+
+/** A line of music as read, with all that its reading rests on. */
+export interface LineRecord {
+  readonly node: MusicLine;
+  readonly context: Context;
+  readonly music: LineMusic;
+  readonly expansions: readonly (readonly [string, Expansion | undefined])[];
+}
+
+/** What the passages of one file are read with and write to. */
+interface Desk {
+  readonly tree: Tree;
+  readonly motifs: MotifBook;
+  readonly overrides: Overrides;
+  readonly notes: SettingNotes;
+  readonly problems: PassageProblem[];
+  readonly kept: (line: number) => LineRecord | undefined;
+  /** By line of the file. */
+  readonly records: (LineRecord | undefined)[];
+  /** Notes that motifs may still stand for. */
+  readonly room: number;
+}
+
+interface Read {
+  readonly passage: Passage;
+  readonly room: number;
+  readonly motifs: ReadonlySet<string>;
+}
+
+const DEFAULT_TEMPO: Tempo = { beat: new Fraction(1, 4), bpm: 96 };
+const EIGHTH = new Fraction(1, 8);
+const AT_THE_END = 'the passage ends there';
+
+/** Reads the lines of one passage, top to bottom. */
+export class PassageReader {
+  readonly #lines: { readonly line: number; readonly music: LineMusic }[] = [];
+  readonly #instructions: { readonly closed: number; readonly text: string }[] = [];
+  readonly #motifs = new Set<string>();
+  readonly #values: Values;
+  #context: Context;
+  #room: number;
+  #closed = 0;
+
+  constructor(
+    readonly desk: Desk,
+    readonly region: Region,
+    readonly index: number,
+    inherited: Values,
+  ) {
+    this.#values = readHead(region.head, inherited, { scope: 'passage', passage: index }, desk.notes);
+    this.#context = opening(this.#values, desk.overrides);
+    this.#room = desk.room;
+  }
+
+  /** `before` is the passage of the same number in the file before the edit; it is given back where nothing changed. */
+  read(before: Passage | undefined): Read {
+    const { tree } = this.desk;
+    const { first, end, music } = this.region;
+    for (let line = first; line < end; line++) {
+      const node = tree.lines[line]?.node;
+      if (node?.kind === 'music') this.#music(node, line);
+      else if (node?.kind === 'instruction') this.#instruct(node.text.text);
+      else if (node?.kind === 'setting' && line > music) this.#onward(line);
+    }
+    this.#lastTies();
+    this.#lastBar();
+    return { passage: this.#passage(before), room: this.#room, motifs: this.#motifs };
+  }
+
+  #music(node: MusicLine, line: number): void {
+    const { motifs, kept, records } = this.desk;
+    const exhausted = this.#room <= 0;
+    const incoming = exhausted === this.#context.exhausted ? this.#context : { ...this.#context, exhausted };
+    const old = kept(line);
+    const record = old && valid(old, node, incoming, motifs) ? old : read(node, incoming, motifs);
+    records[line] = record;
+    const { music } = record;
+    this.#brokenTies(music);
+    this.#context = music.out;
+    this.#room -= music.expanded;
+    this.#closed += music.bars.reduce((count, { length }) => count + (length.n === 0n ? 0 : 1), 0);
+    for (const name of music.motifs) this.#motifs.add(name);
+    this.#lines.push({ line, music });
+  }
+
+  #instruct(text: string): void {
+    if (text) this.#instructions.push({ closed: this.#closed + (this.#context.filled.n === 0n ? 0 : 1), text });
+  }
+
+  #onward(line: number): void {
+    const { tree, notes, overrides, problems } = this.desk;
+    const { node, start } = tree.lines[line] ?? {};
+    if (node?.kind !== 'setting' || start === undefined) return;
+    const context = this.#context;
+    const head = this.region.music;
+    const { tempo, meter, harmonics } = readOnward({ node, line }, context.setup.instrument.family, this.index, head, notes);
+    const inside = meter !== undefined && context.filled.n !== 0n;
+    if (inside) {
+      problems.push({
+        code: 'meter-inside-bar',
+        severity: 'error',
+        span: lifted(node.key, start),
+        message: "The meter changes inside a bar, so the length of this bar can't be checked. Put a bar line before the change.",
+        cures: [],
+      });
+    }
+    this.#context = {
+      ...context,
+      ...(tempo && !overrides.tempo && { tempo }),
+      ...(meter && { meter }),
+      ...(harmonics && !overrides.harmonics && { harmonics }),
+      loose: context.loose || inside,
+    };
+  }
+
+  /** Ties out of an earlier line that this one doesn't take up. */
+  #brokenTies({ unmet }: LineMusic): void {
+    for (const { note, why } of unmet) this.#breakTie(note, why);
+  }
+
+  #lastTies(): void {
+    for (const { note } of this.#context.held) this.#breakTie(note, AT_THE_END);
+  }
+
+  #breakTie(note: number, why: string): void {
+    const { tree, motifs, problems } = this.desk;
+    const from = this.#lines.findLast(({ music }) => music.events.length > 0);
+    const tie = from?.music.ties.find((known) => known.note === note);
+    if (!from || !tie) return;
+    problems.push(onFile(brokenTie(tie.span, why), from.line, tree, motifs));
+  }
+
+  /** A bar still being written may be short, but not too long. */
+  #lastBar(): void {
+    const { meter, filled, loose } = this.#context;
+    const last = this.#lines.at(-1);
+    if (!meter || loose || !last) return;
+    const full = new Fraction(meter.count, meter.unit);
+    if (filled.lte(full)) return;
+    const start = this.desk.tree.lines[last.line]?.start ?? 0;
+    this.desk.problems.push({
+      code: 'bar-length',
+      severity: 'error',
+      span: lifted(last.music.openBar, start),
+      message: `This bar is ${printDuration(filled.sub(full))} too long for ${meter.count}/${meter.unit}: its notes and rests come to ${printDuration(filled)}. Put in the bar lines, or change the meter.`,
+      cures: [],
+    });
+  }
+
+  #passage(before: Passage | undefined): Passage {
+    const { upbeat, setup } = this.#context;
+    const { first, end, title } = this.region;
+    const lines = this.#lines.map(({ music }) => music);
+    const bars = barsOf(lines, upbeat ? 0 : 1);
+    const events = this.#events(bars[0], upbeat);
+    const instructions = this.#instructions.map(({ closed, text }) => ({
+      bar: bars[Math.min(closed, bars.length - 1)]?.number ?? 1,
+      text,
+    }));
+    const { key } = this.#values;
+    const passage: Passage = { title, setup, ...(key && { key }), events, lines: { first, end }, bars, instructions };
+    return before && samePassage(before, passage) ? before : passage;
+  }
+
+  #events(firstBar: Bar | undefined, upbeat: Fraction | undefined): readonly PassageEvent[] {
+    const late = upbeat && firstBar?.meter ? new Fraction(firstBar.meter.count).sub(upbeat.mul(firstBar.meter.unit)) : NO_TIME;
+    const motifLine = (name: string) => this.desk.motifs.get(name)?.line;
+    const trailing = trailingRests(this.#lines);
+    const chunks: (readonly PassageEvent[])[] = [];
+    let bar = upbeat ? 0 : 1;
+    this.#lines.forEach(({ line, music }, index) => {
+      const opensLate = bar === 0;
+      const at: Standing = { line, bar, trailing: trailing[index] ?? NO_TIME, late: opensLate ? late : NO_TIME };
+      chunks.push(standing(music, at, motifLine));
+      bar += music.bars.reduce((count, { length }) => count + (length.n === 0n ? 0 : 1), 0);
+    });
+    return chunks.flat();
+  }
+}
+
+function opening(values: Values, overrides: Overrides): Context {
+  return {
+    setup: setupOf(values, overrides),
+    tempo: overrides.tempo ?? values.tempo ?? DEFAULT_TEMPO,
+    meter: values.meter,
+    harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',
+    dynamic: 'mf',
+    duration: EIGHTH,
+    filled: NO_TIME,
+    loose: false,
+    firstBar: true,
+    upbeat: undefined,
+    begun: false,
+    held: [],
+    exhausted: false,
+  };
+}
+
+function valid(record: LineRecord, node: MusicLine, context: Context, motifs: MotifBook): boolean {
+  return (
+    record.node === node &&
+    sameContext(record.context, context) &&
+    record.expansions.every(([name, expansion]) => expansion && motifs.expansion(name) === expansion)
+  );
+}
+
+function read(node: MusicLine, context: Context, motifs: MotifBook): LineRecord {
+  const music = readLine(node, context, motifs);
+  return { node, context, music, expansions: [...music.motifs].map((name) => [name, motifs.expansion(name)] as const) };
+}
+
+/** For each line the rests that follow it on lines without an event of their own before them. */
+function trailingRests(lines: readonly { readonly music: LineMusic }[]): readonly Fraction[] {
+  const trailing: Fraction[] = new Array(lines.length);
+  let following = NO_TIME;
+  for (let index = lines.length - 1; index >= 0; index--) {
+    const music = lines[index]?.music;
+    trailing[index] = following;
+    if (!music) continue;
+    following =
+      music.events.length > 0 ? music.leadingRest : following.n === 0n ? music.leadingRest : following.add(music.leadingRest);
+  }
+  return trailing;
+}
+
+function samePassage(a: Passage, b: Passage): boolean {
+  return (
+    a.setup === b.setup &&
+    a.title === b.title &&
+    a.lines.first === b.lines.first &&
+    a.lines.end === b.lines.end &&
+    a.events.length === b.events.length &&
+    a.events.every((event, index) => event === b.events[index]) &&
+    JSON.stringify([a.key, a.instructions]) === JSON.stringify([b.key, b.instructions]) &&
+    a.bars.length === b.bars.length &&
+    a.bars.every((bar, index) => sameBar(bar, b.bars[index] as Bar))
+  );
+}
+
+function sameBar(a: Bar, b: Bar): boolean {
+  return (
+    a.number === b.number &&
+    a.firstEvent === b.firstEvent &&
+    a.endEvent === b.endEvent &&
+    a.close === b.close &&
+    a.open === b.open &&
+    a.meter?.count === b.meter?.count &&
+    a.meter?.unit === b.meter?.unit &&
+    a.length.equals(b.length)
+  );
+}

@@ -1,0 +1,103 @@
+import type { Tree } from '../../grammar/tree';
+import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
+import type { Passage } from './passage';
+import type { LineProblem, PassageProblem } from './problem';
+import { type LineRecord, PassageReader } from './reader';
+import { divide } from './region';
+import { readHead, type SettingNotes, type WrittenSetting } from './settings';
+import { type Overrides, setupOf } from './setup';
+
+/** A file with everything settled but the fingering. */
+export interface Resolved {
+  readonly tree: Tree;
+  /** In the order of the file; a file without music and without a `passage:` line has none. */
+  readonly passages: readonly Passage[];
+  /** In the order of the file. */
+  readonly problems: readonly PassageProblem[];
+  readonly settings: readonly WrittenSetting[];
+  readonly motifs: MotifBook;
+  /** The file's own title, empty where it has none. */
+  readonly title: string;
+}
+
+/** What a resolution keeps for the next one. */
+interface Memory {
+  readonly records: readonly (LineRecord | undefined)[];
+  readonly overrides: string;
+}
+
+const memories = new WeakMap<Resolved, Memory>();
+
+/** Notes and rests that the motifs of a file may stand for together. */
+const FILE_ROOM = 100_000;
+
+/**
+ * Settles what must sound, when and under which hints, for every passage of a file. Never throws:
+ * what can't be read is reported and left out. With `previous`, an earlier result for the same file, lines that
+ * did not change and whose context did not change are not read again; the result is the same as without.
+ */
+export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = {}): Resolved {
+  const memory = previous && memories.get(previous);
+  const overridesKey = overrideKey(overrides);
+  const kept = memory?.overrides === overridesKey ? alignment(previous?.tree, tree, memory.records) : () => undefined;
+  const motifs = new MotifBook(tree, previous?.motifs);
+  const notes: SettingNotes = { tree, written: [], problems: [] };
+  const { fileHead, regions } = divide(tree);
+  const values = readHead(fileHead, overrides.defaults ?? {}, { scope: 'file' }, notes);
+  const fileSetup = setupOf(values, overrides);
+
+  const records: (LineRecord | undefined)[] = new Array(tree.lines.length);
+  const passages: Passage[] = [];
+  const problems: PassageProblem[] = [];
+  const used = new Set<string>();
+  let room = FILE_ROOM;
+  for (const region of regions) {
+    const reader = new PassageReader(
+      { tree, motifs, overrides, notes, problems, kept, records, room },
+      region,
+      passages.length,
+      values,
+    );
+    const read = reader.read(previous?.passages[passages.length]);
+    passages.push(read.passage);
+    room = read.room;
+    for (const name of read.motifs) used.add(name);
+  }
+
+  const lift = (problem: LineProblem, line: number) => problems.push(onFile(problem, line, tree, motifs));
+  for (const motif of motifs.motifs) {
+    for (const name of motif.uses) used.add(name);
+    for (const problem of [...motif.problems, ...noteProblems(motif, passages[0]?.setup ?? fileSetup)]) lift(problem, motif.line);
+  }
+  records.forEach((record, line) => {
+    for (const problem of record?.music.problems ?? []) lift(problem, line);
+  });
+  problems.push(...notes.problems, ...bookProblems(motifs, tree, used));
+  problems.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+
+  const resolved: Resolved = { tree, passages, problems, settings: notes.written, motifs, title: values.title ?? '' };
+  memories.set(resolved, { records, overrides: overridesKey });
+  return resolved;
+}
+
+function overrideKey({ hand, tempo, harmonics }: Overrides): string {
+  return JSON.stringify([hand, tempo && [tempo.beat.toFraction(), tempo.bpm], harmonics]);
+}
+
+/**
+ * For each line of the new tree the record of the same line before the edit: lines equal from the top
+ * keep their index, lines equal from the bottom have moved by the difference in length.
+ */
+function alignment(before: Tree | undefined, now: Tree, records: Memory['records']): (line: number) => LineRecord | undefined {
+  const old = before?.lines ?? [];
+  const most = Math.min(old.length, now.lines.length);
+  let top = 0;
+  while (top < most && old[top]?.node === now.lines[top]?.node) top++;
+  let bottom = 0;
+  while (bottom < most - top && old.at(-1 - bottom)?.node === now.lines.at(-1 - bottom)?.node) bottom++;
+  const moved = now.lines.length - old.length;
+  return (line) => {
+    if (line < top) return records[line];
+    return line >= now.lines.length - bottom ? records[line - moved] : undefined;
+  };
+}

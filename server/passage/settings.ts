@@ -1,0 +1,165 @@
+import { quoted } from '../../grammar/problems';
+import { SETTINGS, settingKey } from '../../grammar/settings';
+import type { SettingLine, Span, Tree } from '../../grammar/tree';
+import type { Family } from '../instrument/instrument';
+import { type Cure, lifted, type PassageProblem, replacement } from './problem';
+import type { Values } from './setup';
+import { READERS, type Reading, type SettingKey, type SettingValues } from './values';
+
+/** A setting as it stands in the file; spans are offsets in the file. */
+export interface WrittenSetting {
+  readonly key: SettingKey;
+  readonly line: number;
+  readonly keySpan: Span;
+  readonly valueSpan: Span;
+  /** `onward`: from its line to the end of the passage, or to the next one of its key. */
+  readonly scope: 'file' | 'passage' | 'onward';
+  /** Index of the passage it belongs to; absent for the file's own. */
+  readonly passage?: number;
+  /** As read; absent where it could not be. */
+  readonly value?: SettingValues[SettingKey];
+}
+
+/** A setting line and where it is. */
+export interface SettingPlace {
+  readonly node: SettingLine;
+  readonly line: number;
+}
+
+/** What reading settings adds to. */
+export interface SettingNotes {
+  readonly tree: Tree;
+  readonly written: WrittenSetting[];
+  readonly problems: PassageProblem[];
+}
+
+type Scope = Pick<WrittenSetting, 'scope' | 'passage'>;
+
+/** Settings that stand together before the music of a file or passage: the later of two of one key holds. */
+export function readHead(places: readonly SettingPlace[], inherited: Values, scope: Scope, notes: SettingNotes): Values {
+  const own = places.filter(({ node }) => node.key.text === 'instrument').at(-1);
+  const instrument = own && readValue(own.node, 'instrument', 'violin');
+  const family = (instrument && 'value' in instrument ? instrument.value : inherited.instrument)?.family ?? 'violin';
+  // Open strings belong to their instrument; they don't go over to another.
+  const { tuning, ...others } = inherited;
+  const keepsTuning =
+    tuning !== undefined && (typeof tuning === 'string' || family === (inherited.instrument?.family ?? 'violin'));
+  let values: Values = keepsTuning ? inherited : others;
+  const seen = new Map<SettingKey, SettingPlace>();
+  for (const place of places) {
+    const key = place.node.key.text;
+    if (!isKey(key)) continue;
+    const first = seen.get(key);
+    if (first) notes.problems.push(twice(first, place, notes.tree));
+    seen.set(key, place);
+    values = { ...values, ...readSetting(place, key, family, scope, notes) };
+  }
+  return values;
+}
+
+/** A setting between bars: what it changes from there on, or a problem where it holds for a whole passage. */
+export function readOnward(place: SettingPlace, family: Family, passage: number, head: number, notes: SettingNotes): Values {
+  const key = place.node.key.text;
+  if (!isKey(key)) return {};
+  if (settingKey(key)?.betweenBars) return readSetting(place, key, family, { scope: 'onward', passage }, notes);
+  notes.problems.push(misplaced(place, head, notes.tree));
+  return {};
+}
+
+function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Family, scope: Scope, notes: SettingNotes): Values {
+  const start = notes.tree.lines[line]?.start ?? 0;
+  const reading = readValue(node, key, family);
+  const value = 'value' in reading ? reading.value : undefined;
+  const valueSpan = lifted(node.value, start);
+  notes.written.push({ key, line, keySpan: lifted(node.key, start), valueSpan, ...scope, ...(value !== undefined && { value }) });
+  if ('value' in reading) return { [key]: reading.value };
+  if (node.value.text === '') notes.problems.push(empty(key, lifted(node.key, start), valueSpan));
+  else {
+    const { why, nearest } = reading.misread;
+    notes.problems.push({
+      code: 'setting-value',
+      severity: 'error',
+      span: valueSpan,
+      message: `This ${key} can't be read: ${why}.`,
+      cures: nearest.map((text) => replacement(valueSpan, text)),
+    });
+  }
+  return {};
+}
+
+function isKey(text: string): text is SettingKey {
+  return Object.hasOwn(READERS, text);
+}
+
+const readings = new WeakMap<SettingLine, Map<Family, Reading<SettingValues[SettingKey]>>>();
+
+/** Reads a value once for each instrument, so that an unchanged line keeps giving the same object. */
+function readValue<K extends SettingKey>(node: SettingLine, key: K, family: Family): Reading<SettingValues[K]> {
+  const known = readings.get(node) ?? new Map<Family, Reading<SettingValues[SettingKey]>>();
+  readings.set(node, known);
+  const reading = known.get(family) ?? READERS[key](node.value.text, family);
+  known.set(family, reading);
+  return reading as Reading<SettingValues[K]>;
+}
+
+function empty(key: SettingKey, keySpan: Span, valueSpan: Span): PassageProblem {
+  const { meaning, example } = settingKey(key) ?? { meaning: '', example: '' };
+  return {
+    code: 'setting-value',
+    severity: 'error',
+    span: { start: keySpan.start, end: Math.max(keySpan.end, valueSpan.end) },
+    message: `This ${key} has no value. ${meaning} For example: ${key}: ${example}.`,
+    cures: [
+      {
+        title: `Write ${key}: ${example}`,
+        edits: [{ span: { start: keySpan.start, end: Math.max(keySpan.end, valueSpan.end) }, text: `${key}: ${example}` }],
+      },
+    ],
+  };
+}
+
+function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassageProblem {
+  const start = tree.lines[first.line]?.start ?? 0;
+  return {
+    code: 'setting-twice',
+    severity: 'warning',
+    span: lifted(first.node.key, start),
+    message: `This ${first.node.key.text} is set again on line ${second.line + 1}, which holds instead. Take one of them out.`,
+    cures: [removedLine(first.line, tree)],
+    related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: 'the one that holds' }],
+  };
+}
+
+function removedLine(line: number, tree: Tree): Cure {
+  return { title: 'Remove this line', edits: [{ span: wholeLine(line, tree), text: '' }] };
+}
+
+/** A line with its break, or, at the end of the file, with the break before it. */
+function wholeLine(line: number, tree: Tree): Span {
+  const { start, end } = tree.lines[line] ?? { start: 0, end: 0 };
+  const next = tree.lines[line + 1];
+  const before = tree.lines[line - 1];
+  return next ? { start, end: next.start } : { start: before?.end ?? start, end };
+}
+
+function misplaced({ node, line }: SettingPlace, head: number, tree: Tree): PassageProblem {
+  const own = tree.lines[line] ?? { start: 0, end: 0 };
+  const before = tree.lines[head]?.start ?? 0;
+  const free = SETTINGS.filter(({ betweenBars }) => betweenBars).map(({ key }) => key);
+  const key = node.key.text;
+  return {
+    code: 'setting-place',
+    severity: 'error',
+    span: lifted(node.key, own.start),
+    message: `The ${key} holds for a whole passage, so it can't change after the first note; between bars only ${free.join(', ')} can. Move it above the music, or start a new passage here.`,
+    cures: [
+      {
+        title: `Move ${quoted(key)} above the music`,
+        edits: [
+          { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}\n` },
+          { span: wholeLine(line, tree), text: '' },
+        ],
+      },
+    ],
+  };
+}
