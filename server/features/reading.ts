@@ -2,7 +2,6 @@ import type { Tree } from '../../grammar/tree';
 import type { Resolved } from '../passage/resolve';
 import type { Problem } from '../rules/rule';
 import type { Solution } from '../solver/solution';
-import type { Solver } from '../solver/solve';
 
 /** One version of a text as far as it can be read without fingering it. */
 export interface Reading {
@@ -14,6 +13,4 @@ export interface Reading {
 /** A reading with every passage fingered: one solution for each of `resolved.passages`, in the same order. */
 export interface SolvedReading extends Reading {
   readonly solutions: readonly Solution[];
-  /** The solver that found them; it answers what else is possible. */
-  readonly solver: Solver;
 }

@@ -51,6 +51,8 @@ export const COMMANDS = {
 export interface ClientOptions {
   /** True where `COMMANDS` are registered, so links may use them; without it the same is told in words and actions. */
   readonly commands?: boolean;
+  /** Address of the folder that holds the rules' pages, `<code>.md` each, so that a problem's code can link to its page. */
+  readonly rulePages?: string;
 }
 
 /** What a server can convert, told in `InitializeResult.capabilities.experimental`; the client offers nothing else. */

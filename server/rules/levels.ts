@@ -1,3 +1,4 @@
+import { nearest } from '../../grammar/nearest';
 import type { Line, Span, Tree } from '../../grammar/tree';
 import type { Problem, Severity } from './rule';
 
@@ -71,36 +72,12 @@ function isLevel(word: string): word is Level {
 }
 
 function unknown(word: string, span: Span, known: readonly string[], code: string, what: string): Problem {
-  const best = nearest(word, known);
+  const near = nearest(word, known);
   return {
     code,
     severity: 'warning',
-    message: word
-      ? `There is no ${what} called “${word}”, so this comment changes nothing. The nearest one is “${best}”.`
-      : `This comment needs a ${what} after the name: ${known.join(', ')}.`,
+    message: `There is no ${what} called “${word}”, so this comment changes nothing. Write one of: ${(near.length ? near : known).join(', ')}.`,
     span,
-    fixes: best && word ? [{ title: `Write “${best}”`, edits: [{ span, text: best }] }] : [],
+    fixes: near.map((text) => ({ title: `Write ${text}`, edits: [{ span, text }] })),
   };
-}
-
-/** The word of `known` that the fewest single-letter changes lead to. */
-function nearest(word: string, known: readonly string[]): string | undefined {
-  let best: string | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  for (const candidate of known) {
-    const steps = changes(word, candidate);
-    if (steps < least) [best, least] = [candidate, steps];
-  }
-  return best;
-}
-
-function changes(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j++)
-      next.push(Math.min((row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1, (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1)));
-    row = next;
-  }
-  return row[b.length] ?? 0;
 }

@@ -1,3 +1,5 @@
+import type { Values } from '../passage/setup';
+import { READERS } from '../passage/values';
 import type { Settings } from '../protocol/settings';
 import { LEVELS, type Level, type Levels } from '../rules/levels';
 
@@ -28,6 +30,28 @@ export function readSettings(raw: unknown): Settings {
     passageLens: flag(given.passageLens, DEFAULT_SETTINGS.passageLens),
     referenceNotes: flag(given.referenceNotes, DEFAULT_SETTINGS.referenceNotes),
   };
+}
+
+/** What the settings say where a file says nothing; a value that can't be read says nothing either. */
+export function defaultsFrom({ instrument, hand }: Settings): Values {
+  const player = instrument ? READERS.instrument(instrument, 'violin') : undefined;
+  const known = player && 'value' in player ? player.value : undefined;
+  const reach = hand ? READERS.hand(hand, known?.family ?? 'violin') : undefined;
+  return {
+    ...(known && { instrument: known }),
+    ...(reach && 'value' in reach && { hand: reach.value }),
+  };
+}
+
+/** What can't be read of the settings, each with why, for the user to put right. */
+export function misreadSettings({ instrument, hand }: Settings): readonly string[] {
+  const player = instrument ? READERS.instrument(instrument, 'violin') : undefined;
+  const family = player && 'value' in player ? player.value.family : 'violin';
+  const reach = hand ? READERS.hand(hand, family) : undefined;
+  return [
+    ...(player && 'misread' in player ? [`The setting ${SECTION}.instrument does not count: ${player.misread.why}.`] : []),
+    ...(reach && 'misread' in reach ? [`The setting ${SECTION}.hand does not count: ${reach.misread.why}.`] : []),
+  ];
 }
 
 function levels(raw: unknown): Levels {

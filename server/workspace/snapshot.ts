@@ -3,11 +3,13 @@ import type { Tree } from '../../grammar/tree';
 import type { Reading, SolvedReading } from '../features/reading';
 import type { Passage } from '../passage/passage';
 import { resolve } from '../passage/resolve';
+import type { Overrides } from '../passage/setup';
 import type { Settings } from '../protocol/settings';
 import { type Checker, createChecker } from '../rules/check';
 import type { Problem } from '../rules/rule';
 import type { Solution } from '../solver/solution';
 import { createSolver, type Solver } from '../solver/solve';
+import { defaultsFrom } from './settings';
 
 /** A text as read at once, on every edit: tree, passages, and the problems that need no fingering. */
 export interface Draft extends Reading {
@@ -17,11 +19,20 @@ export interface Draft extends Reading {
 }
 
 /** A draft with all passages fingered and all problems found. */
-export interface Snapshot extends Draft, SolvedReading {}
+export interface Snapshot extends Draft, SolvedReading {
+  /** Kept for what it remembers; the next version is solved with it. */
+  readonly solver: Solver;
+}
 
 /** Everything there is to know about one version of a text. With `previous`, only what the edit reaches is worked out again. */
-export function snapshot(text: string, version: number, settings: Settings, previous?: Snapshot): Snapshot {
-  const begun = draft(text, version, settings, previous);
+export function snapshot(
+  text: string,
+  version: number,
+  settings: Settings,
+  previous?: Snapshot,
+  overrides: Overrides = {},
+): Snapshot {
+  const begun = draft(text, version, settings, previous, overrides);
   const steps = solveSteps(begun, previous);
   for (;;) {
     const step = steps.next();
@@ -29,18 +40,14 @@ export function snapshot(text: string, version: number, settings: Settings, prev
   }
 }
 
-/** The part of a snapshot that is there at once. */
-export function draft(text: string, version: number, settings: Settings, previous?: Draft): Draft {
+/** The part of a snapshot that is there at once. `overrides` hold against the file, the settings only where it is silent. */
+export function draft(text: string, version: number, settings: Settings, previous?: Draft, overrides: Overrides = {}): Draft {
   const tree = parse(text, previous?.tree);
-  const same = previous?.settings === settings;
-  const resolved = resolve(tree, same ? previous.resolved : undefined, {
-    ...(settings.instrument && { instrument: settings.instrument }),
-    ...(settings.hand && { hand: settings.hand }),
-  });
+  const resolved = resolve(tree, previous?.resolved, { ...overrides, defaults: defaultsFrom(settings) });
   const checker = createChecker(tree, settings.rules);
   const problems = [
     ...spelling(tree),
-    ...resolved.problems,
+    ...resolved.problems.map(({ cures, ...problem }) => ({ ...problem, fixes: cures })),
     ...checker.comments,
     ...resolved.passages.flatMap((passage) => checker.text(passage)),
   ];

@@ -1,0 +1,35 @@
+import type { Span } from '../../grammar/tree';
+import type { Settings } from '../protocol/settings';
+import type { Edit, Problem } from '../rules/rule';
+import { formActions } from './form-actions';
+import { motifActions } from './motif-actions';
+import { pinActions } from './pin-actions';
+import { fixAllAction, problemActions } from './problem-actions';
+import type { SolvedReading } from './reading';
+import { tempoActions } from './tempo-actions';
+
+/** A change that the user may choose at a place. */
+export interface Action {
+  readonly title: string;
+  /** `fix` cures a problem, `rewrite` says the same or a chosen thing in other words, `fixAll` cures all that is safe to cure. */
+  readonly kind: 'fix' | 'rewrite' | 'fixAll';
+  readonly edits: readonly Edit[];
+  /** What a fix cures. */
+  readonly problem?: Problem;
+  /** The one that the editor may choose unasked. */
+  readonly preferred?: boolean;
+}
+
+/** Where the actions of a place come from, in the order that they are listed. */
+const SOURCES: readonly ((reading: SolvedReading, span: Span, settings: Settings) => readonly Action[])[] = [
+  problemActions,
+  pinActions,
+  formActions,
+  tempoActions,
+  motifActions,
+  fixAllAction,
+];
+
+export function actions(reading: SolvedReading, span: Span, settings: Settings): readonly Action[] {
+  return SOURCES.flatMap((source) => source(reading, span, settings)).filter(({ edits }) => edits.length > 0);
+}

@@ -1,0 +1,83 @@
+import { settingKey } from '../../grammar/settings';
+import type { Span } from '../../grammar/tree';
+import { percent } from '../scene/words';
+import { hintMeaning } from './hint-words';
+import { eventsAt, inFile, noteAt, passageOn, pathAt, type Spot, spanAt, spotAt, touches } from './locate';
+import { motifAccount } from './motifs';
+import { type LinkTarget, noteAccount } from './note-account';
+import type { SolvedReading } from './reading';
+
+export interface Hover {
+  readonly span: Span;
+  readonly markdown: string;
+}
+
+/** What can be said about the place under the pointer. `target` makes the alternatives links that apply themselves. */
+export function hover(reading: SolvedReading, offset: number, target?: LinkTarget): Hover | undefined {
+  const spot = spotAt(reading.tree, offset);
+  const { node } = spot.line;
+  if (node.comment && spot.at >= node.comment.start) return undefined;
+  switch (node.kind) {
+    case 'setting':
+      return settingHover(spot);
+    case 'passage':
+      return passageHover(reading, spot);
+    case 'music':
+    case 'motif':
+      return musicHover(reading, spot, target);
+    default:
+      return undefined;
+  }
+}
+
+function settingHover(spot: Spot): Hover | undefined {
+  if (spot.line.node.kind !== 'setting' || !touches(spot.line.node.key, spot.at)) return undefined;
+  const setting = settingKey(spot.line.node.key.text);
+  if (!setting) return undefined;
+  const place = setting.betweenBars
+    ? 'Before the first passage it holds for the file, in a passage for that passage, between bars from there on.'
+    : 'Before the first passage it holds for the file, after that for its passage.';
+  return {
+    span: inFile(spot.line, spot.line.node.key),
+    markdown: `**${setting.key}** ${setting.meaning}\n\n\`${setting.key}: ${setting.example}\`\n\n${place}`,
+  };
+}
+
+function passageHover({ resolved, solutions }: SolvedReading, { line, index }: Spot): Hover | undefined {
+  const at = passageOn(resolved.passages, index);
+  const passage = resolved.passages[at];
+  const solution = solutions[at];
+  if (!passage || !solution) return undefined;
+  const events = passage.events.length;
+  const stuck = solution.deadlocks.length;
+  const state = stuck
+    ? `${stuck} of ${events} notes cannot be played.`
+    : `${events} notes; all clean and in tune: **${percent(solution.clean)}**.`;
+  return {
+    span: { start: line.start, end: line.end },
+    markdown: `**${passage.title}** for ${passage.setup.instrument.name}, ${passage.setup.hand.name} hand\n\n${state}`,
+  };
+}
+
+function musicHover(reading: SolvedReading, spot: Spot, target: LinkTarget | undefined): Hover | undefined {
+  const { line, at } = spot;
+  const innermost = pathAt(line, at).at(-1);
+  if (!innermost) return undefined;
+  if ('form' in innermost) {
+    const hint = innermost.hints && spanAt(innermost.hints.hints, at);
+    if (hint) {
+      const span = inFile(line, hint);
+      return { span, markdown: hintMeaning(hint, reading.tree.text.slice(span.start, span.end)) };
+    }
+    const [event] = eventsAt(reading.resolved.passages, spot);
+    const markdown = event && noteAccount(reading, event, target);
+    if (!event || !markdown) return undefined;
+    const place = event.source.source.notes[noteAt(event.source, at)]?.form ?? innermost;
+    return { span: inFile(line, place), markdown };
+  }
+  if (innermost.kind === 'motif') {
+    const markdown = motifAccount(reading, spot);
+    return markdown ? { span: inFile(line, innermost), markdown } : undefined;
+  }
+  return undefined;
+}

@@ -1,0 +1,95 @@
+import type { MotifLine, Span, Tree, Word } from '../../grammar/tree';
+import { pitchName } from '../music/pitch';
+import type { NoteSpec } from '../passage/passage';
+import type { Edit } from '../rules/rule';
+import { printedPitch } from '../scene/words';
+import { eventsAt, inFile, itemsOf, type Spot, spotAt, touches, written } from './locate';
+import type { Reading } from './reading';
+
+/** Notes of a motif that a hover lists before it breaks off. */
+const MOST_NOTES = 24;
+
+/** One place where a motif's name stands. */
+export interface MotifName {
+  readonly name: string;
+  readonly span: Span;
+  readonly definition: boolean;
+}
+
+/** The motif named at a place: in its definition, or where it is used. */
+export function motifAt(tree: Tree, offset: number): MotifName | undefined {
+  const { line, at } = spotAt(tree, offset);
+  const definition = line.node.kind === 'motif' && touches(line.node.name, at) ? line.node.name : undefined;
+  if (definition?.text) return { name: definition.text, span: inFile(line, definition), definition: true };
+  for (const item of written(itemsOf(line)))
+    if (item.kind === 'motif' && touches(item.name, at))
+      return { name: item.name.text, span: inFile(line, item.name), definition: false };
+  return undefined;
+}
+
+/** Every place where a motif's name stands, in the order of the file. */
+export function motifNames(tree: Tree, name: string): readonly MotifName[] {
+  return tree.lines.flatMap((line) => {
+    const named = (word: Word, definition: boolean): MotifName[] =>
+      word.text === name ? [{ name, span: inFile(line, word), definition }] : [];
+    const own = line.node.kind === 'motif' ? named(line.node.name, true) : [];
+    const uses = [...written(itemsOf(line))].flatMap((item) => (item.kind === 'motif' ? named(item.name, false) : []));
+    return [...own, ...uses];
+  });
+}
+
+/** Where the motif at a place is defined. */
+export function definitionOf(tree: Tree, offset: number): readonly MotifName[] {
+  const motif = motifAt(tree, offset);
+  return motif ? motifNames(tree, motif.name).filter(({ definition }) => definition) : [];
+}
+
+/** Every motif that the file defines, first definition first. */
+export function motifsIn(tree: Tree): readonly MotifLine[] {
+  return tree.lines.flatMap(({ node }) => (node.kind === 'motif' && node.name.text ? [node] : []));
+}
+
+/** The edits that give the motif at a place another name everywhere, or why that name can't be had. */
+export function renameMotif(
+  tree: Tree,
+  offset: number,
+  to: string,
+  isName: (text: string) => boolean,
+): readonly Edit[] | { readonly refused: string } {
+  const motif = motifAt(tree, offset);
+  if (!motif) return { refused: 'There is no motif here. Put the caret on the name of one.' };
+  if (!isName(to)) {
+    return {
+      refused: `“${to}” cannot name a motif. Use letters, digits, - and _, begin with a letter, and take no word that means something else in a passage.`,
+    };
+  }
+  if (to !== motif.name && motifsIn(tree).some(({ name }) => name.text === to)) {
+    return { refused: `Another motif is called “${to}” already. Choose a name that is free.` };
+  }
+  return motifNames(tree, motif.name).map(({ span }) => ({ span, text: to }));
+}
+
+/** What a motif stands for where it is used, or how often it is used where it is defined; Markdown. */
+export function motifAccount(reading: Reading, spot: Spot): string | undefined {
+  const motif = motifAt(reading.tree, spot.line.start + spot.at);
+  const events = eventsAt(reading.resolved.passages, spot);
+  if (events.length > 0) {
+    const notes = events.slice(0, MOST_NOTES).map(({ source }) => source.spec.notes.map(noteText).join('+'));
+    const more = events.length > MOST_NOTES ? ` … ${events.length} in all` : '';
+    return `Motif${motif ? ` **${motif.name}**` : ''} here: ${notes.join(' ')}${more}`;
+  }
+  if (!motif) return undefined;
+  const uses = motifNames(reading.tree, motif.name).filter(({ definition }) => !definition).length;
+  return `Motif **${motif.name}**, used ${uses === 1 ? 'once' : `${uses} times`}`;
+}
+
+function noteText({ asked, harmonic }: NoteSpec): string {
+  switch (asked.kind) {
+    case 'sounding':
+      return `${printedPitch(pitchName(asked.pitch))}${harmonic === 'must' ? '°' : ''}`;
+    case 'artificial':
+      return `${printedPitch(pitchName(asked.stop))}◇${printedPitch(pitchName(asked.touch))}`;
+    case 'diamond':
+      return `◇${printedPitch(pitchName(asked.touch))}`;
+  }
+}

@@ -1,0 +1,111 @@
+import { pitchName } from '../music/pitch';
+import { COMMANDS, type PinParams } from '../protocol/messages';
+import { deadlockWords } from '../scene/deadlock-words';
+import { sceneNote } from '../scene/scene';
+import { centsWords, intervalWords, mannerLabel, mmWords, percent, printedPitch } from '../scene/words';
+import { alternatives } from '../solver/alternatives';
+import type { Alternative, SolvedEvent } from '../solver/solution';
+import { TERMS, type TermName } from '../solver/terms';
+import type { Way } from '../solver/way';
+import type { EventSpot } from './locate';
+import { pictureAddress, stringPicture } from './picture';
+import type { SolvedReading } from './reading';
+import { bowing, leftHand, plainNoteBeside, sameSpot } from './technique';
+
+/** Alternatives shown in a hover; more would push the first ones out of sight. */
+const MOST_ALTERNATIVES = 5;
+
+/** Which document the links of an account act on; absent where the editor has no such links. */
+export interface LinkTarget {
+  readonly uri: string;
+  readonly version: number;
+}
+
+/** All there is to say about how one event is played, as Markdown: the picture, the hands, the chance, what else could be done. */
+export function noteAccount(reading: SolvedReading, spot: EventSpot, target: LinkTarget | undefined): string {
+  const solution = reading.solutions[spot.passage];
+  const solved = solution?.events[spot.event];
+  if (!solution) return '';
+  if (!solved) {
+    const deadlock = solution.deadlocks.find(({ event }) => event === spot.event);
+    return deadlock ? `**No way to play this.** ${deadlockWords(deadlock)}` : '';
+  }
+  const { instrument } = solution.passage.setup;
+  const { ways, barred, hand } = solved.fingering;
+  if (ways.length === 0) return '';
+  const beside = plainNoteBeside(solution, spot.event);
+  const notes = ways.map((way) => sceneNote(way, false));
+  const hands = ways.flatMap((way) => [
+    ...leftHand(way, instrument),
+    ...sameSpot(solution.passage, solution, spot.event, way),
+    ...bowing(way, instrument, beside),
+  ]);
+  if (barred) hands.push('One finger covers both strings.');
+  return [
+    ways.map((way) => heading(way)).join('  \n'),
+    `![The string from nut to bridge](${pictureAddress(stringPicture(instrument, notes))})`,
+    hands.map((sentence) => `- ${sentence}`).join('\n'),
+    chance(solved, hand.position),
+    terms(solved),
+    otherWays(alternatives(solution, spot.event), spot, target),
+  ]
+    .filter((part) => part !== '')
+    .join('\n\n');
+}
+
+/** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, −2 cents`. */
+function heading(way: Way): string {
+  const cents = centsWords(way.cents);
+  const stiff = Math.abs(way.stiffness) >= 1 ? ` (the string's stiffness adds ${centsWords(way.stiffness)})` : '';
+  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}`}${stiff}`;
+}
+
+function manner(way: Way): string {
+  switch (way.kind) {
+    case 'open':
+      return `open string ${way.stringName}`;
+    case 'stopped':
+      return `stopped on ${way.stringName}`;
+    case 'natural':
+      return `natural harmonic, ${way.stringName} at ${way.touch?.k}/${way.touch?.n}`;
+    case 'artificial':
+      return `${intervalWords(way.interval)} harmonic on ${way.stringName}`;
+  }
+}
+
+function chance({ speaks, fingering }: SolvedEvent, position: number): string {
+  const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
+  const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
+  const all = percent(speaks.reduce((product, one) => product * one, 1));
+  const where = fingering.ways.every(({ kind }) => kind === 'open') ? '' : ` Hand: ${positionWords(position)}.`;
+  return `Clean and in tune: **${all}**.${least}${where}`;
+}
+
+function positionWords(position: number): string {
+  return position === 0 ? 'half position' : `position ${position}`;
+}
+
+/** The named parts of an event's cost, dearest first, so a reader can see why it was fingered so. */
+function terms({ terms: parts, cost }: SolvedEvent): string {
+  const dear = (Object.entries(parts) as [TermName, number][]).filter(([, nats]) => nats >= 0.005).sort(([, a], [, b]) => b - a);
+  if (dear.length === 0) return '';
+  return `Cost ${cost.toFixed(2)}: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
+}
+
+function otherWays(all: readonly Alternative[], { passage, event }: EventSpot, target: LinkTarget | undefined): string {
+  if (all.length === 0) return 'No other way is possible here with these hints and this hand.';
+  const lines = all.slice(0, MOST_ALTERNATIVES).map(({ fingering, extraCost }, alternative) => {
+    const label = fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');
+    const extra = `+${extraCost.toFixed(2)} for the whole passage`;
+    if (!target) return `- ${label} (${extra})`;
+    const params: PinParams = { ...target, passage, event, alternative };
+    return `- [${label}](${commandLink(COMMANDS.pin, [params])} "Write this fingering into the text") (${extra})`;
+  });
+  const more = all.length > MOST_ALTERNATIVES ? `\n- and ${all.length - MOST_ALTERNATIVES} more` : '';
+  return `Other ways:\n${lines.join('\n')}${more}`;
+}
+
+/** A link that runs a command of the editor. */
+export function commandLink(command: string, args: readonly unknown[]): string {
+  return `command:${command}?${encodeURIComponent(JSON.stringify(args)).replace(/[()]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}`;
+}

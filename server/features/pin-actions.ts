@@ -1,0 +1,75 @@
+import type { Span } from '../../grammar/tree';
+import type { Edit } from '../rules/rule';
+import { sceneNote } from '../scene/scene';
+import { mannerLabel } from '../scene/words';
+import { alternatives } from '../solver/alternatives';
+import type { Fingering } from '../solver/solution';
+import type { Action } from './actions';
+import { type EventSpot, eventsAt, passageOn, spotAt } from './locate';
+import { pinEdits, unpinEdits } from './pinning';
+import type { SolvedReading } from './reading';
+
+/** Other fingerings offered in the list of actions; the hover shows more. */
+const MOST_ALTERNATIVES = 3;
+
+/** Writes chosen fingerings into the text as hints, and takes hints away again. */
+export function pinActions(reading: SolvedReading, span: Span): readonly Action[] {
+  const { tree, resolved, solutions } = reading;
+  const spot = spotAt(tree, span.start);
+  const passage = passageOn(resolved.passages, spot.index);
+  const solution = solutions[passage];
+  if (!solution) return [];
+  const all = solution.passage.events.map((source, event): EventSpot => ({ passage, event, source }));
+  const chosen =
+    span.end > span.start ? all.filter(({ source }) => meets(reading, source.source, span)) : eventsAt(resolved.passages, spot);
+  const one = chosen.length === 1 ? chosen[0] : undefined;
+  const found: Action[] = [];
+  if (one) found.push(...noteActions(reading, one));
+  else if (chosen.length > 1) found.push(...groupActions(reading, chosen, 'the selected notes'));
+  if (spot.line.node.kind === 'passage' || one) found.push(...groupActions(reading, all, 'the passage'));
+  return found;
+}
+
+function noteActions(reading: SolvedReading, spot: EventSpot): readonly Action[] {
+  const solution = reading.solutions[spot.passage];
+  const solved = solution?.events[spot.event];
+  if (!solution || !solved) return [unpin(reading, [spot], 'this note')];
+  const pin = (fingering: Fingering, title: string): Action => ({
+    title,
+    kind: 'rewrite',
+    edits: pinEdits(reading.tree, solution.passage, spot.event, fingering),
+  });
+  return [
+    pin(solved.fingering, `Pin this note: ${label(solved.fingering)}`),
+    ...alternatives(solution, spot.event)
+      .slice(0, MOST_ALTERNATIVES)
+      .map(({ fingering, extraCost }) => pin(fingering, `Play it as ${label(fingering)} (+${extraCost.toFixed(2)})`)),
+    unpin(reading, [spot], 'this note'),
+  ];
+}
+
+function groupActions(reading: SolvedReading, spots: readonly EventSpot[], what: string): readonly Action[] {
+  const edits = spots.flatMap(({ passage, event }): readonly Edit[] => {
+    const solution = reading.solutions[passage];
+    const solved = solution?.events[event];
+    return solution && solved ? pinEdits(reading.tree, solution.passage, event, solved.fingering) : [];
+  });
+  return [{ title: `Pin ${what} as fingered`, kind: 'rewrite', edits }, unpin(reading, spots, what)];
+}
+
+function unpin({ tree, resolved }: SolvedReading, spots: readonly EventSpot[], what: string): Action {
+  const edits = spots.flatMap(({ passage, event }) => {
+    const at = resolved.passages[passage];
+    return at ? unpinEdits(tree, at, event) : [];
+  });
+  return { title: `Unpin ${what}`, kind: 'rewrite', edits };
+}
+
+function meets({ tree }: SolvedReading, source: { readonly line: number; readonly span: Span }, span: Span): boolean {
+  const start = (tree.lines[source.line]?.start ?? 0) + source.span.start;
+  return start < span.end && span.start < start + source.span.end - source.span.start;
+}
+
+function label(fingering: Fingering): string {
+  return fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');
+}

@@ -1,0 +1,76 @@
+import type { Tree } from '../../grammar/tree';
+import type { NoteSpec, Passage } from '../passage/passage';
+import type { Edit } from '../rules/rule';
+import type { Fingering } from '../solver/solution';
+import type { Way } from '../solver/way';
+
+/** The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. */
+export function hintsFor(way: Way, spec: NoteSpec): string {
+  const { stop, touch } = way;
+  const words: string[] = [way.stringName];
+  switch (way.kind) {
+    case 'open':
+      words.push('open');
+      break;
+    case 'stopped':
+      // Only a note that could be a harmonic needs to be told that it is none.
+      if (spec.harmonic !== 'no') words.push('stopped');
+      words.push(String(stop?.finger));
+      break;
+    case 'natural':
+      if (spec.asked.kind === 'sounding') words.push('natural');
+      words.push(`at ${touch?.k}/${touch?.n}`, String(touch?.finger));
+      break;
+    case 'artificial':
+      if (spec.asked.kind === 'sounding' && way.interval) words.push(way.interval);
+      words.push(`${stop?.finger}-${touch?.finger}`);
+  }
+  return words.join(' ');
+}
+
+/**
+ * The edits that write a fingering of one event into the text, as hints behind each of its notes. None where the
+ * event comes out of a motif: its notes are not in the text until the motif is written out.
+ */
+export function pinEdits(tree: Tree, passage: Passage, event: number, fingering: Fingering): readonly Edit[] {
+  const at = passage.events[event];
+  const line = at && tree.lines[at.source.line];
+  if (!line || at.source.definition) return [];
+  return at.source.notes.flatMap((place, index) => {
+    const way = fingering.ways[index];
+    const spec = at.spec.notes[index];
+    if (!way || !spec) return [];
+    const position = spec.pins.position === undefined ? '' : ` ${writtenPosition(tree, line.start, place.hints)}`;
+    const text = `[${hintsFor(way, spec)}${position}]`;
+    if (!place.hints) {
+      const end = line.start + place.span.end;
+      return [{ span: { start: end, end }, text: ` ${text}` }];
+    }
+    const span = { start: line.start + place.hints.start, end: line.start + place.hints.end };
+    return tree.text.slice(span.start, span.end) === text ? [] : [{ span, text }];
+  });
+}
+
+/** The edits that take all hints of one event away again. */
+export function unpinEdits(tree: Tree, passage: Passage, event: number): readonly Edit[] {
+  const at = passage.events[event];
+  const line = at && tree.lines[at.source.line];
+  if (!line || at.source.definition) return [];
+  return at.source.notes.flatMap(({ hints }) => {
+    if (!hints) return [];
+    const end = line.start + hints.end;
+    let start = line.start + hints.start;
+    while (start > line.start && tree.text[start - 1] === ' ') start--;
+    return [{ span: { start, end }, text: '' }];
+  });
+}
+
+/** The position as the editor wrote it: it says where the hand is, which no way of playing a note replaces. */
+function writtenPosition(
+  tree: Tree,
+  lineStart: number,
+  hints: { readonly start: number; readonly end: number } | undefined,
+): string {
+  const inside = hints ? tree.text.slice(lineStart + hints.start, lineStart + hints.end) : '';
+  return /\d+(?:st|nd|rd|th)/.exec(inside)?.[0] ?? '';
+}

@@ -1,0 +1,65 @@
+import type { Span, Tree } from '../../grammar/tree';
+import { RULE_CODES } from '../rules/check';
+import type { Edit, Problem } from '../rules/rule';
+import type { Action } from './actions';
+import { spotAt } from './locate';
+import type { Reading } from './reading';
+
+/** The cures of every problem at a place, and for checks that the editor disagrees with, the comments that silence them. */
+export function problemActions({ tree, problems }: Reading, span: Span): readonly Action[] {
+  const here = problems.filter((problem) => problem.span.start <= span.end && span.start <= problem.span.end);
+  const cures = here.flatMap((problem) =>
+    problem.fixes.map(
+      (fix, index): Action => ({
+        title: fix.title,
+        kind: 'fix',
+        edits: fix.edits,
+        problem,
+        ...(index === 0 && fix.safe && { preferred: true }),
+      }),
+    ),
+  );
+  return [...cures, ...here.flatMap((problem) => silencing(tree, problem))];
+}
+
+/** Every cure that may be applied unasked, all at once; of two that touch the same place, the first. */
+export function fixAllAction({ problems }: Reading): readonly Action[] {
+  const edits: Edit[] = [];
+  for (const { fixes } of problems) {
+    const safe = fixes.find((fix) => fix.safe);
+    if (safe?.edits.every((edit) => !edits.some((other) => overlaps(edit.span, other.span)))) edits.push(...safe.edits);
+  }
+  return [{ title: 'Fix everything that is safe to fix', kind: 'fixAll', edits }];
+}
+
+function overlaps(a: Span, b: Span): boolean {
+  return (a.start < b.end && b.start < a.end) || a.start === b.start;
+}
+
+function silencing(tree: Tree, problem: Problem): readonly Action[] {
+  const { code, severity, span } = problem;
+  // An error of spelling can't be wished away: the note is not there.
+  if (!RULE_CODES.includes(code) || severity === 'error') return [];
+  return [
+    { title: `Turn “${code}” off for this line`, kind: 'fix', edits: [lineComment(tree, span.start, code)], problem },
+    { title: `Turn “${code}” off for this file`, kind: 'fix', edits: [fileComment(tree, code)], problem },
+  ];
+}
+
+function lineComment(tree: Tree, offset: number, code: string): Edit {
+  const { line } = spotAt(tree, offset);
+  const { comment } = line.node;
+  const at = (place: number, text: string): Edit => ({ span: { start: place, end: place }, text });
+  if (!comment) return at(line.end, ` // check: ${code} off`);
+  if (/^\/\/\s*check\s*:/.test(comment.text)) return at(line.end, `, ${code} off`);
+  return at(line.start, `// check: ${code} off${lineBreak(tree)}`);
+}
+
+function fileComment(tree: Tree, code: string): Edit {
+  return { span: { start: 0, end: 0 }, text: `// check file: ${code} off${lineBreak(tree)}` };
+}
+
+/** As the file itself breaks its lines. */
+export function lineBreak({ text }: Tree): string {
+  return /\r\n|\r|\n/.exec(text)?.[0] ?? '\n';
+}

@@ -1,0 +1,107 @@
+import {
+  type ClientCapabilities,
+  type Connection,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+} from 'vscode-languageserver';
+import type { Problem } from '../rules/rule';
+import { Cancelled } from '../workspace/pace';
+import type { Draft } from '../workspace/snapshot';
+import type { Listener, Workspace } from '../workspace/workspace';
+import type { Places } from './places';
+import { toDiagnostic } from './problems';
+
+/** Longest a client that pulls is kept waiting for the fingering before it gets the cheap checks alone, ms. */
+const PATIENCE = 60;
+
+/** How problems reach the client: it pulls them, or they are pushed to it. Never both, or it would show each one twice. */
+export interface Diagnostics extends Pick<Listener, 'drafted' | 'solved'> {
+  closed(uri: string): void;
+  /** Everything shown so far was worked out under other settings. */
+  outdated(): void;
+}
+
+export interface DiagnosticsSetup {
+  readonly connection: Connection;
+  readonly abilities: ClientCapabilities;
+  readonly pages: string | undefined;
+  readonly workspace: () => Workspace;
+  /** Places in the open document, if `version` is still its newest. */
+  readonly placesOf: (uri: string, version: number) => Places | undefined;
+}
+
+export function pulls(abilities: ClientCapabilities): boolean {
+  return abilities.textDocument?.diagnostic !== undefined;
+}
+
+/** Sends what is known of every version: all at once where the fingering is quick, else the cheap checks first. */
+export function pushedDiagnostics({ connection, pages, workspace, placesOf }: DiagnosticsSetup): Diagnostics {
+  const send = (uri: string, { version, problems }: Draft) => {
+    const places = placesOf(uri, version);
+    if (!places) return;
+    void connection.sendDiagnostics({
+      uri,
+      version,
+      diagnostics: problems.map((problem) => toDiagnostic(problem, places, pages)),
+    });
+  };
+  return {
+    drafted: (uri, draft) => {
+      if (workspace().slow(uri)) send(uri, draft);
+    },
+    solved: send,
+    closed: (uri) => void connection.sendDiagnostics({ uri, diagnostics: [] }),
+    outdated: () => undefined,
+  };
+}
+
+/** Answers the client's questions; where an answer lacked the fingering, asks it to ask again once that is there. */
+export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answer: DiagnosticsAnswer } {
+  const { connection, abilities, pages, workspace, placesOf } = setup;
+  const canRefresh = abilities.workspace?.diagnostics?.refreshSupport === true;
+  const incomplete = new Set<string>();
+  let stamp = 0;
+  const stamps = new WeakMap<readonly Problem[], string>();
+
+  /** Named by the very list of problems, so a client that has it already gets it only once. */
+  function resultId(problems: readonly Problem[]): string {
+    const known = stamps.get(problems) ?? String(++stamp);
+    stamps.set(problems, known);
+    return known;
+  }
+
+  async function known(uri: string): Promise<Draft | undefined> {
+    const draft = await workspace().draft(uri);
+    const solved = workspace().solved(uri);
+    if (!draft || !canRefresh) return solved;
+    const wait = workspace().slow(uri) ? 0 : PATIENCE;
+    const first = await Promise.race([solved, new Promise<undefined>((stop) => setTimeout(stop, wait))]);
+    if (!first) incomplete.add(uri);
+    return first ?? draft;
+  }
+
+  function refresh(): void {
+    if (canRefresh) connection.languages.diagnostics.refresh().catch(() => undefined);
+  }
+
+  return {
+    drafted: () => undefined,
+    solved: (uri) => {
+      if (incomplete.delete(uri)) refresh();
+    },
+    closed: (uri) => incomplete.delete(uri),
+    outdated: refresh,
+    async answer(uri, previous) {
+      const draft = await known(uri);
+      if (!draft) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+      const places = placesOf(uri, draft.version);
+      if (!places) throw new Cancelled();
+      const id = resultId(draft.problems);
+      if (id === previous) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: id };
+      const items = draft.problems.map((problem) => toDiagnostic(problem, places, pages));
+      return { kind: DocumentDiagnosticReportKind.Full, resultId: id, items };
+    },
+  };
+}
+
+export type DiagnosticsAnswer = (uri: string, previous: string | undefined) => Promise<DocumentDiagnosticReport>;

@@ -1,0 +1,54 @@
+import { type CancellationToken, type Connection, ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { Cancelled } from '../workspace/pace';
+
+/** Runs handlers so that none of them can end the server: a fault is logged and answered as an error, and the next message is handled as usual. */
+export interface Guard {
+  /** Answers a request; gives up as soon as the client does. */
+  answer<R>(method: string, token: CancellationToken, work: () => R | Promise<R>): Promise<R | ResponseError<unknown>>;
+  /** Takes in a notification. */
+  take(method: string, work: () => void | Promise<void>): void;
+  fault(method: string, error: unknown): void;
+}
+
+export function createGuard(connection: Connection): Guard {
+  function fault(method: string, error: unknown): void {
+    const story = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    connection.console.error(`${method} failed; everything else goes on. Please report this: ${story}`);
+  }
+  return {
+    fault,
+    async answer(method, token, work) {
+      try {
+        if (token.isCancellationRequested) return given();
+        return await Promise.race([work(), givenUp(token)]);
+      } catch (error) {
+        if (error instanceof ResponseError) return error;
+        if (error instanceof Cancelled) return overtaken(method);
+        fault(method, error);
+        return new ResponseError(ErrorCodes.InternalError, `Passagework could not answer ${method}: ${String(error)}`);
+      }
+    },
+    take(method, work) {
+      try {
+        Promise.resolve(work()).catch((error: unknown) => fault(method, error));
+      } catch (error) {
+        fault(method, error);
+      }
+    },
+  };
+}
+
+function given(): ResponseError<unknown> {
+  return new ResponseError(LSPErrorCodes.RequestCancelled, 'No longer wanted.');
+}
+
+function givenUp(token: CancellationToken): Promise<ResponseError<unknown>> {
+  return new Promise((stop) => token.onCancellationRequested(() => stop(given())));
+}
+
+/** The text has moved on. A client that pulls problems is told to ask once more; for all else it knows that by itself. */
+function overtaken(method: string): ResponseError<unknown> {
+  return method === 'textDocument/diagnostic'
+    ? new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true })
+    : new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
+}
