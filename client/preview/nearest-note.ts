@@ -1,12 +1,21 @@
 import type { Place } from '../../server/protocol/messages';
-import type { Scene } from '../../server/protocol/scene';
 import type { NoteAddress } from '../webview/messages';
+
+interface Range {
+  readonly start: Place;
+  readonly end: Place;
+}
+
+/** As much of a scene as it takes to find one's way in it. */
+export interface Places {
+  readonly passages: readonly { readonly events: readonly { readonly range: Range }[] }[];
+}
 
 /**
  * The note a cursor stands on or, between notes, the nearest one of its own line; on a line without notes the
  * first note below it, and past the last note the last one. Undefined for a scene without notes.
  */
-export function nearestNote(scene: Scene, cursor: Place): NoteAddress | undefined {
+export function nearestNote(scene: Places, cursor: Place): NoteAddress | undefined {
   let best: NoteAddress | undefined;
   let least = Number.POSITIVE_INFINITY;
   scene.passages.forEach(({ events }, passage) => {
@@ -25,7 +34,7 @@ export function nearestNote(scene: Scene, cursor: Place): NoteAddress | undefine
 const LINE = 1e6;
 const UPWARDS = 1e12;
 
-function distance({ start, end }: { readonly start: Place; readonly end: Place }, cursor: Place): number {
+function distance({ start, end }: Range, cursor: Place): number {
   if (cursor.line < start.line) return (start.line - cursor.line) * LINE + start.character;
   if (cursor.line > end.line) return UPWARDS + (cursor.line - end.line) * LINE - end.character;
   if (cursor.line === start.line && cursor.character < start.character) return start.character - cursor.character;
