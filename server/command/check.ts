@@ -5,7 +5,7 @@ import { examineAll } from './examine-all';
 import type { Finding } from './finding';
 import { findInputs, STANDARD_INPUT } from './inputs';
 import { listing, tally } from './listing';
-import { failsOn, formatFrom, type PlayerOptions, settingsFrom } from './options';
+import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
 import { paintFor } from './paint';
 import type { Report } from './report';
 
@@ -22,11 +22,11 @@ export interface CheckOptions extends PlayerOptions {
 export async function check(words: readonly string[], options: CheckOptions): Promise<number> {
   const format = formatFrom(options.format, ['text', 'json', 'sarif']);
   const fails = failsOn(options);
-  const settings = settingsFrom(options);
+  const player = playerFrom(options);
   if (options.fix && words.includes(STANDARD_INPUT))
     throw new CannotRun('--fix changes files, and standard input is none: name the file.');
-  if (options.hands !== undefined) return (await import('./hands')).handsTable(words, options.hands, settings);
-  const job = (name: string): Job => ({ name, settings, fix: options.fix === true });
+  if (options.hands !== undefined) return (await import('./hands')).handsTable(words, options.hands, player);
+  const job = (name: string): Job => ({ name, player, fix: options.fix === true });
   const baseline = options.baseline === undefined ? undefined : readBaseline(options.baseline);
   const show = (examined: readonly Examined[]) => print(examined, format, baseline);
   if (options.watch) return (await import('./watch')).watch(words, job, show);

@@ -1,71 +1,97 @@
 import { diffArrays } from 'diff';
+import { pitchName } from '../music/pitch';
+import type { Asked } from '../passage/passage';
 import { percent } from '../scene/words';
-import { snapshot } from '../workspace/snapshot';
 import { EXIT } from './cannot-run';
-import { fileName } from './examine';
 import { readInput } from './inputs';
 import { reportOf } from './json';
-import { type PlayerOptions, settingsFrom } from './options';
+import { type Player, type PlayerOptions, playerFrom } from './options';
 import type { EventReport, NoteReport, PassageReport } from './report';
+import { study } from './study';
 import { fingers, manner } from './table';
+
+/** A passage of one of the two versions: as reported, and for every event what the text asks for. */
+export interface Version {
+  readonly report: PassageReport;
+  readonly asked: readonly string[];
+}
 
 /** `passagework diff A B`: how the fingering changed, in words. Exit code 1 when it did. */
 export function diff(before: string, after: string, options: PlayerOptions): number {
-  const settings = settingsFrom(options);
-  const read = (name: string) => reportOf(snapshot(readInput(name), 0, settings), settings.safeChance, fileName(name)).passages;
-  const told = changes(read(before), read(after));
+  const player = playerFrom(options);
+  const told = changes(versionsOf(before, player), versionsOf(after, player));
   console.log(told.length === 0 ? 'The fingering is the same.' : told.join('\n'));
   return told.length === 0 ? EXIT.clean : EXIT.findings;
 }
 
+function versionsOf(name: string, player: Player): readonly Version[] {
+  const studied = study(readInput(name), player);
+  return reportOf(studied, player.chance).passages.map((report, index) => ({
+    report,
+    asked: studied.solutions[index]!.passage.events.map(({ spec }) => spec.notes.map(({ asked }) => askedWords(asked)).join('+')),
+  }));
+}
+
+function askedWords(asked: Asked): string {
+  if (asked.kind === 'sounding') return pitchName(asked.pitch);
+  return `${asked.kind === 'artificial' ? pitchName(asked.stop) : ''}<>${pitchName(asked.touch)}`;
+}
+
 /** Passages of the same title belong together; those without one, by their order among such. */
-export function changes(before: readonly PassageReport[], after: readonly PassageReport[]): readonly string[] {
-  const old = new Map(before.map((passage, index) => [keyOf(passage, index), passage]));
-  const now = new Map(after.map((passage, index) => [keyOf(passage, index), passage]));
-  const gone = [...old].filter(([key]) => !now.has(key)).map(([, passage]) => `${nameOf(passage)}: taken out.`);
-  const kept = [...now].flatMap(([key, passage]) => {
+export function changes(before: readonly Version[], after: readonly Version[]): readonly string[] {
+  const old = new Map(before.map((version, index) => [keyOf(version, index), version]));
+  const now = new Map(after.map((version, index) => [keyOf(version, index), version]));
+  const gone = [...old].filter(([key]) => !now.has(key)).map(([, version]) => `${nameOf(version)}: taken out.`);
+  const kept = [...now].flatMap(([key, version]) => {
     const earlier = old.get(key);
-    return earlier ? passageChanges(earlier, passage) : [`${nameOf(passage)}: new.`];
+    return earlier ? passageChanges(earlier, version) : [`${nameOf(version)}: new.`];
   });
   return [...gone, ...kept];
 }
 
-function passageChanges(before: PassageReport, after: PassageReport): string[] {
+/** One event of one version: what it is called by, and how it is played. */
+interface Played {
+  readonly event: EventReport;
+  /** What sounds; where nothing can, what was asked for. */
+  readonly sound: string;
+  readonly how: string;
+}
+
+function played({ report, asked }: Version): Played[] {
+  return report.events.map((event, index) => ({
+    event,
+    sound: event.notes.map((note) => note.sounding).join('+') || (asked[index] ?? ''),
+    how: event.notes.map(noteWords).join(' with ') || 'without a fingering',
+  }));
+}
+
+function passageChanges(before: Version, after: Version): string[] {
   const lines: string[] = [];
-  let old = 0;
-  let now = 0;
-  for (const part of diffArrays(before.events as EventReport[], after.events as EventReport[], { comparator: sameDemand })) {
-    for (let i = 0; i < part.value.length; i++) {
-      if (part.added)
-        lines.push(`${placeOf(after.events[now]!)}: ${soundOf(after.events[now]!)} is new: ${wordsOf(after.events[now]!)}.`);
-      else if (part.removed) lines.push(`${placeOf(before.events[old]!)}: ${soundOf(before.events[old]!)} is gone.`);
-      else lines.push(...eventChanges(before.events[old]!, after.events[now]!));
-      if (!part.added) old++;
-      if (!part.removed) now++;
+  const [old, now] = [played(before), played(after)];
+  let [at, to] = [0, 0];
+  for (const { value, added, removed } of diffArrays(old, now, { comparator: sameDemand })) {
+    for (let i = 0; i < value.length; i++) {
+      if (added) lines.push(`${placeOf(now[to]!)} is new: ${now[to]!.how}.`);
+      else if (removed) lines.push(`${placeOf(old[at]!)} is gone.`);
+      else if (old[at]!.how !== now[to]!.how) lines.push(`${placeOf(now[to]!)} was ${old[at]!.how}; now ${now[to]!.how}.`);
+      if (!added) at++;
+      if (!removed) to++;
     }
   }
-  if (percent(before.clean) !== percent(after.clean))
-    lines.push(`chance of a clean run: ${percent(before.clean)}, now ${percent(after.clean)}.`);
-  if (tempoOf(before) !== tempoOf(after)) lines.push(`fastest safe tempo: ${tempoOf(before)}, now ${tempoOf(after)}.`);
+  const [was, is] = [before.report, after.report];
+  if (percent(was.clean) !== percent(is.clean))
+    lines.push(`chance of a clean run: ${percent(was.clean)}, now ${percent(is.clean)}.`);
+  if (tempoOf(was) !== tempoOf(is)) lines.push(`fastest safe tempo: ${tempoOf(was)}, now ${tempoOf(is)}.`);
   return lines.map((line) => `${nameOf(after)}, ${line}`);
 }
 
-function eventChanges(before: EventReport, after: EventReport): string[] {
-  const [was, is] = [wordsOf(before), wordsOf(after)];
-  return was === is ? [] : [`${placeOf(after)}: ${soundOf(after)} was ${was}; now ${is}.`];
-}
-
 /** The same notes asked for equally long: what can be compared, whatever bar it has moved to. */
-function sameDemand(a: EventReport, b: EventReport): boolean {
-  return a.duration === b.duration && soundOf(a) === soundOf(b);
+function sameDemand(a: Played, b: Played): boolean {
+  return a.event.duration === b.event.duration && a.sound === b.sound;
 }
 
-function soundOf(event: EventReport): string {
-  return event.notes.map((note) => note.sounding).join(' with ') || 'a note that cannot be played';
-}
-
-function wordsOf(event: EventReport): string {
-  return event.notes.map(noteWords).join(' with ') || 'without a fingering';
+function placeOf({ event, sound }: Played): string {
+  return `bar ${event.bar}, beat ${event.beat}: ${sound}`;
 }
 
 /** `natural 1/3 on III, finger 3`. */
@@ -75,18 +101,14 @@ function noteWords(note: NoteReport): string {
   return `${manner(note)} on ${note.string}${finger}`;
 }
 
-function placeOf(event: EventReport): string {
-  return `bar ${event.bar}, beat ${event.beat}`;
-}
-
 function tempoOf({ ceiling }: PassageReport): string {
   return ceiling ? `${ceiling.beat} = ${ceiling.bpm}` : 'none';
 }
 
-function keyOf(passage: PassageReport, index: number): string {
-  return passage.title || `\n${index}`;
+function keyOf({ report }: Version, index: number): string {
+  return report.title || `\n${index}`;
 }
 
-function nameOf(passage: PassageReport): string {
-  return passage.title || 'Passage';
+function nameOf({ report }: Version): string {
+  return report.title || 'Passage';
 }

@@ -1,14 +1,14 @@
 import { writeFileSync } from 'node:fs';
-import type { Settings } from '../protocol/settings';
-import { snapshot } from '../workspace/snapshot';
 import { type Finding, findingsOf } from './finding';
 import { readInput, STANDARD_INPUT } from './inputs';
+import type { Player } from './options';
 import { repair } from './repair';
+import { study } from './study';
 
 /** One file to check. Plain data: it may be handed to another thread. */
 export interface Job {
   readonly name: string;
-  readonly settings: Settings;
+  readonly player: Player;
   readonly fix: boolean;
 }
 
@@ -22,11 +22,11 @@ export interface Examined {
 }
 
 /** Reads and checks one file, curing it on disk first where asked to. */
-export function examine({ name, settings, fix }: Job): Examined {
+export function examine({ name, player, fix }: Job): Examined {
   const file = fileName(name);
   const text = readInput(name);
-  if (!fix || file === undefined) return { name, text, findings: findingsOf(snapshot(text, 0, settings), file), applied: 0 };
-  const { snapshot: after, applied } = repair(text, settings);
+  if (!fix || file === undefined) return { name, text, findings: findingsOf(study(text, player), file), applied: 0 };
+  const { snapshot: after, applied } = repair(text, player);
   if (applied > 0) writeFileSync(name, after.tree.text);
   return { name, text: after.tree.text, findings: findingsOf(after, file), applied };
 }

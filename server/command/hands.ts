@@ -1,11 +1,10 @@
-import type { Settings } from '../protocol/settings';
 import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
-import { snapshot } from '../workspace/snapshot';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName } from './examine';
 import { findInputs, readInput } from './inputs';
-import { handFrom } from './options';
+import { handFrom, type Player } from './options';
+import { study } from './study';
 
 /** One passage under several hands: how fast each can play it cleanly enough, or where it can't. */
 interface Row {
@@ -14,27 +13,27 @@ interface Row {
 }
 
 /** `passagework check --hands small,medium,large`: who can play what, and at which tempo. */
-export async function handsTable(words: readonly string[], list: string, settings: Settings): Promise<number> {
+export async function handsTable(words: readonly string[], list: string, player: Player): Promise<number> {
   const hands = list
     .split(',')
     .map((name) => name.trim())
     .filter(Boolean);
   if (hands.length === 0) throw new CannotRun('--hands: name the hands, as in small,medium,large.');
   hands.forEach(handFrom);
-  const rows = (await findInputs(words)).flatMap((name) => rowsOf(name, hands, settings));
+  const rows = (await findInputs(words)).flatMap((name) => rowsOf(name, hands, player));
   console.log(drawn(hands, rows));
   console.log(
-    `\nThe fastest tempo that leaves a chance of ${settings.safeChance * 100} % of a clean run. Pain means stop; ask a teacher or a clinician.`,
+    `\nThe fastest tempo that leaves a chance of ${player.chance * 100} % of a clean run. Pain means stop; ask a teacher or a clinician.`,
   );
   return EXIT.clean;
 }
 
-function rowsOf(name: string, hands: readonly string[], settings: Settings): Row[] {
+function rowsOf(name: string, hands: readonly string[], player: Player): Row[] {
   const text = readInput(name);
-  const solved = hands.map((hand) => snapshot(text, 0, { ...settings, override: { ...settings.override, hand } }).solutions);
+  const solved = hands.map((hand) => study(text, { ...player, hand }).solutions);
   return (solved[0] ?? []).map((first, index) => ({
     passage: [fileName(name) ?? 'standard input', first.passage.title].filter(Boolean).join(': '),
-    hands: solved.map((solutions) => verdict(solutions[index]!, settings.safeChance)),
+    hands: solved.map((solutions) => verdict(solutions[index]!, player.chance)),
   }));
 }
 

@@ -2,7 +2,8 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { sep } from 'node:path';
 import { CannotRun } from './cannot-run';
 
-export const STANDARD_INPUT = '-';
+/** What `-` on the command line becomes: the parser of options would drop a lone dash. */
+export const STANDARD_INPUT = '/dev/stdin';
 
 /**
  * The files that the words of a command line name, in their order and each once: `-` is standard input, a folder is

@@ -2,6 +2,7 @@ import { cac } from 'cac';
 import { version } from '../../package.json';
 import { CannotRun, EXIT } from './cannot-run';
 import type { CheckOptions } from './check';
+import { STANDARD_INPUT } from './inputs';
 import type { PlayerOptions } from './options';
 import type { SolveOptions } from './solve';
 
@@ -46,14 +47,19 @@ async function main(argv: readonly string[]): Promise<number> {
 
   cli.help();
   cli.version(version);
-  cli.parse(['node', 'passagework', ...argv], { run: false });
+  cli.parse(['node', 'passagework', ...argv.map((word) => (word === '-' ? STANDARD_INPUT : word))], { run: false });
   if (cli.options.help || cli.options.version) return EXIT.clean;
   if (!cli.matchedCommand) {
     if (cli.args.length > 0) throw new CannotRun(`There is no command ${cli.args[0]}. Commands: ${names(cli)}.`);
     cli.outputHelp();
     return EXIT.cannotRun;
   }
-  await cli.runMatchedCommand();
+  try {
+    await cli.runMatchedCommand();
+  } catch (error) {
+    // Nothing has been done yet but read the options, so it is they that are wrong.
+    throw new CannotRun(`${error instanceof Error ? error.message : error}. See passagework ${cli.matchedCommandName} --help.`);
+  }
   return run ? run() : EXIT.cannotRun;
 }
 
@@ -66,8 +72,7 @@ main(process.argv.slice(2)).then(
     process.exitCode = code;
   },
   (error: unknown) => {
-    const wrong = error instanceof CannotRun || (error instanceof Error && error.name === 'CACError');
-    console.error(wrong ? `passagework: ${(error as Error).message}` : error);
+    console.error(error instanceof CannotRun ? `passagework: ${error.message}` : error);
     process.exitCode = EXIT.cannotRun;
   },
 );

@@ -1,5 +1,4 @@
 import { READERS } from '../passage/values';
-import type { Settings } from '../protocol/settings';
 import { DEFAULT_SETTINGS } from '../workspace/settings';
 import { CannotRun } from './cannot-run';
 import { SEVERITIES, type Severity } from './listing';
@@ -12,16 +11,22 @@ export interface PlayerOptions {
   readonly failOn?: string;
 }
 
-/** The settings that stand in for an editor's, the player's words among them checked. */
-export function settingsFrom(options: PlayerOptions): Settings {
+/** Who plays, as far as the command line says, checked. Words, not what they are read to: it may go to another thread. */
+export interface Player {
+  /** Instead of the file's. */
+  readonly hand?: string;
+  /** Instead of every tempo of the file. */
+  readonly tempo?: string;
+  /** Chance of a clean run that a safe tempo keeps, above 0 and below 1. */
+  readonly chance: number;
+}
+
+export function playerFrom(options: PlayerOptions): Player {
   const { hand, tempo } = options;
   return {
-    ...DEFAULT_SETTINGS,
-    safeChance: chanceFrom(options),
-    override: {
-      ...(hand !== undefined && { hand: handFrom(String(hand)) }),
-      ...(tempo !== undefined && { tempo: tempoFrom(String(tempo)) }),
-    },
+    chance: chanceFrom(options),
+    ...(hand !== undefined && { hand: handFrom(String(hand)) }),
+    ...(tempo !== undefined && { tempo: tempoFrom(String(tempo)) }),
   };
 }
 

@@ -1,6 +1,7 @@
-import type { Settings } from '../protocol/settings';
 import type { Edit } from '../rules/rule';
-import { type Snapshot, snapshot } from '../workspace/snapshot';
+import type { Snapshot } from '../workspace/snapshot';
+import type { Player } from './options';
+import { study } from './study';
 
 /** A text after its safe cures, and how many were applied. */
 export interface Repaired {
@@ -15,14 +16,14 @@ const MOST_CURES = 10_000;
  * Applies the cures that may be applied unasked, one at a time, each on the text that the one before left. A cure that
  * doesn't lessen the problems is taken back and not tried again, so repairing never makes a file worse.
  */
-export function repair(text: string, settings: Settings): Repaired {
-  let now = snapshot(text, 0, settings);
+export function repair(text: string, player: Player): Repaired {
+  let now = study(text, player);
   const refused = new Set<string>();
   let applied = 0;
   for (let tried = 0; tried < MOST_CURES; tried++) {
     const cure = nextCure(now, refused);
     if (!cure) break;
-    const then = snapshot(withEdits(now.tree.text, cure.edits), now.version + 1, settings, now);
+    const then = study(withEdits(now.tree.text, cure.edits), player, now);
     if (then.problems.length < now.problems.length) {
       now = then;
       applied++;

@@ -1,14 +1,14 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { snapshot } from '../workspace/snapshot';
 import { EXIT } from './cannot-run';
 import { fileName } from './examine';
 import { findInputs, readInput } from './inputs';
 import { reportOf } from './json';
 import { listing, tally } from './listing';
-import { failsOn, formatFrom, type PlayerOptions, settingsFrom } from './options';
+import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
 import { paintFor } from './paint';
 import type { Report } from './report';
+import { study } from './study';
 import { solutionTable } from './table';
 
 export interface SolveOptions extends PlayerOptions {
@@ -20,12 +20,12 @@ export interface SolveOptions extends PlayerOptions {
 export async function solve(words: readonly string[], options: SolveOptions): Promise<number> {
   const format = formatFrom(options.format, ['text', 'json']);
   const fails = failsOn(options);
-  const settings = settingsFrom(options);
+  const player = playerFrom(options);
   const solved = (await findInputs(words)).map((name) => {
     const text = readInput(name);
-    return { file: fileName(name), text, snapshot: snapshot(text, 0, settings) };
+    return { file: fileName(name), text, snapshot: study(text, player) };
   });
-  const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, settings.safeChance, file));
+  const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, player.chance, file));
   const report: Report = {
     passages: reports.flatMap((each) => each.passages),
     diagnostics: reports.flatMap((each) => each.diagnostics),

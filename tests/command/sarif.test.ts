@@ -7,7 +7,8 @@ import { folder, passagework, UNPLAYABLE } from './command';
 
 // Source: the OASIS schema of SARIF 2.1.0 (rtm.5), as the package @microsoft/jest-sarif carries it.
 const schema = createRequire(import.meta.url)('@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json');
-const ajv = new Ajv({ strict: false, allErrors: true });
+// Its patterns are written for engines without the `u` flag.
+const ajv = new Ajv({ strict: false, allErrors: true, unicodeRegExp: false });
 addFormats(ajv as never);
 const valid = ajv.compile(schema);
 

@@ -122,7 +122,7 @@ describe('solve as text', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/^bar +note +how +string +fingers +mm +chance +findings$/m);
     expect(out.split('\n').filter((line) => /^\d+:/.test(line))).toHaveLength(8);
-    expect(out).toMatch(/G6 +fourth harmonic +IV +\d-\d +[\d.]+-[\d.]+ +[\d.>]+ %/);
+    expect(out).toMatch(/G6 +fourth harmonic +III +\d-\d +[\d.]+-[\d.]+ +[\d.>]+ %/);
     expect(out).not.toContain('\u001b');
   });
 
