@@ -3,16 +3,20 @@ import { FINGERS_CROSSED } from './constants';
 import type { FingerPair, Hand, Reach } from './hand';
 
 /** The pair's name with the lower finger first (the thumb is lowest), or undefined for one and the same finger. */
-export function pairOf(a: Finger, b: Finger): { pair: FingerPair; swapped: boolean } | undefined {
-  const x = rank(a);
-  const y = rank(b);
-  if (x === y) return undefined;
-  return x < y ? { pair: `${a}-${b}` as FingerPair, swapped: false } : { pair: `${b}-${a}` as FingerPair, swapped: true };
+export function pairOf(a: Finger, b: Finger): { readonly pair: FingerPair; readonly swapped: boolean } | undefined {
+  return PAIRS[rank(a)]?.[rank(b)];
 }
 
+/** Thumb 0, first finger 1, and so on. */
 function rank(finger: Finger): number {
-  return finger === 'T' ? 0.5 : finger;
+  return finger === 'T' ? 0 : finger;
 }
+
+const BY_RANK: readonly Finger[] = ['T', 1, 2, 3, 4];
+
+const PAIRS = BY_RANK.map((a, i) =>
+  BY_RANK.map((b, j) => (i === j ? undefined : { pair: (i < j ? `${a}-${b}` : `${b}-${a}`) as FingerPair, swapped: i > j })),
+);
 
 /**
  * How open past comfortable, 0 (at ease) to 1 (all there is); Infinity past the most or where the

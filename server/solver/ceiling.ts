@@ -1,7 +1,6 @@
 import type { Tempo } from '../passage/passage';
 import { toNats } from './cost';
-import { landingCost } from './move';
-import { shapeAt, stepOnto } from './read';
+import { landings, stepOnto } from './read';
 import type { Solution } from './solution';
 
 /** How many times faster or slower than written a tempo is looked for. */
@@ -30,20 +29,17 @@ export function ceiling(solution: Solution, chance: number): Tempo | undefined {
 
 /** Chance that the whole passage comes out clean as fingered, at so many times the written tempo. Falls with the tempo. */
 export function cleanAt(solution: Solution): (times: number) => number {
-  const { setup } = solution.passage;
-  const { columns } = solution.work.lattice;
-  const { path } = solution.work;
-  const steps = columns.map((column, event) => {
+  const { lattice, path } = solution.work;
+  const steps = lattice.columns.flatMap(({ states }, event) => {
     const state = path[event]!;
-    if (state < 0) return { distance: 0, seconds: 1, landings: [] };
-    const step = stepOnto(column, state, columns[event - 1], path[event - 1] ?? -1);
-    const { landings } = shapeAt(column.states, state);
-    return { ...step, landings: landings.filter((_, note) => !step.kept[note]) };
+    if (state < 0) return [];
+    return [{ states, state, step: stepOnto(lattice.columns[event]!, state, lattice.columns[event - 1], path[event - 1] ?? -1) }];
   });
   return (times) => {
     let cost = 0;
-    for (const { landings, distance, seconds } of steps)
-      for (const one of landings) cost += landingCost(one, distance, seconds / times, setup);
+    for (const { states, state, step } of steps) {
+      for (const one of landings(states, state, { ...step, seconds: step.seconds / times })) cost += one;
+    }
     return Math.exp(-toNats(cost));
   };
 }

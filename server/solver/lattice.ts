@@ -1,8 +1,9 @@
 import type { Passage } from '../passage/passage';
 import { NEVER } from './cost';
-import { entry, type Link } from './link';
+import { entry } from './link';
 import { backward, forward } from './pass';
 import type { StateSet } from './states';
+import type { Tables } from './tables';
 
 /**
  * The states of all events of a passage and the least cost of reaching each. Costs are kept relative to
@@ -26,12 +27,6 @@ export interface Column {
   readonly came: Uint16Array;
   /** True for an event that can't be played after the one before it though it can by itself (a held note). */
   readonly torn: boolean;
-}
-
-/** Where tables of states and links come from; see caches.ts. */
-export interface Tables {
-  states(passage: Passage, event: number): StateSet;
-  link(from: StateSet, to: StateSet): Link;
 }
 
 /**

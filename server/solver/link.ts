@@ -1,5 +1,5 @@
 import { NEVER } from './cost';
-import { bowTerms, hopCost, landingCost, moveSeconds, shiftCost, stays, stepCost } from './move';
+import { bowCosts, hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shiftCost, stepCost } from './move';
 import type { StateSet } from './states';
 
 /**
@@ -18,31 +18,42 @@ export interface Link {
   readonly still: Int32Array;
 }
 
-export function linkOf(from: StateSet, to: StateSet): Link {
-  const link = {
-    hand: new Int32Array(from.groups.length * to.size),
-    away: new Int32Array(to.shapes.length * from.shapes.length),
-    still: new Int32Array(to.shapes.length * from.shapes.length),
-  };
-  fillHand(link.hand, from, to);
-  fillShapes(link, from, to);
-  return link;
+/** Tables that are filled for one step after the other and only ever grow: nothing is allocated per transition, or per event. */
+export class LinkTables implements Link {
+  hand = new Int32Array(0);
+  away = new Int32Array(0);
+  still = new Int32Array(0);
+
+  fill(from: StateSet, to: StateSet): Link {
+    const hand = from.groups.length * to.size;
+    const shapes = to.facts.count * from.facts.count;
+    if (this.hand.length < hand) this.hand = new Int32Array(hand * 2);
+    if (this.away.length < shapes) {
+      this.away = new Int32Array(shapes * 2);
+      this.still = new Int32Array(shapes * 2);
+    }
+    fillHand(this.hand, from, to);
+    fillShapes(this, from, to);
+    return this;
+  }
 }
 
 function fillHand(hand: Int32Array, from: StateSet, to: StateSet): void {
-  const { setup } = to;
+  const double = to.spec.notes.length > 1;
+  const { facts, shape } = to;
   let at = 0;
   for (const group of from.groups) {
     const seconds = moveSeconds(from.spec, group.free);
-    const origin = from.places[group.place] as number;
+    const origin = from.places[group.place]!;
     for (const target of to.groups) {
-      const distance = Math.abs((to.places[target.place] as number) - origin);
+      const distance = Math.abs(to.places[target.place]! - origin);
       const shift = shiftCost(distance, seconds);
+      const sharp = landingAfter(distance, seconds, to.setup);
       for (let j = target.start; j < target.end; j++) {
-        const { landings } = to.shapes[to.shape[j] as number]!;
-        let cost = shift;
-        for (let note = 0; note < landings.length; note++) cost += landingCost(landings[note]!, distance, seconds, setup);
-        hand[at + j] = Math.min(cost, NEVER);
+        const s = shape[j]!;
+        let cost = shift + landingCost(facts, s, 0, sharp);
+        if (double) cost += landingCost(facts, s, 1, sharp);
+        hand[at + j] = cost;
       }
     }
     at += to.size;
@@ -50,34 +61,48 @@ function fillHand(hand: Int32Array, from: StateSet, to: StateSet): void {
 }
 
 function fillShapes(link: Link, from: StateSet, to: StateSet): void {
+  const { facts: before } = from;
+  const { facts: after, spec } = to;
+  const bow = bowTable(from);
+  const hop = hopCost(from.spec);
+  const resting = landingAfter(0, 1, to.setup);
+  const bound = spec.held.length > 0 || spec.slide;
   let at = 0;
-  for (const next of to.shapes) {
-    const resting = next.landings.map((landings) => landingCost(landings, 0, 1, to.setup));
-    for (const shape of from.shapes) {
-      let bow = 0;
-      for (const cost of Object.values(bowTerms(shape, next, from.spec))) bow += cost;
-      const away = stepCost(shape, next, to.spec, false);
-      const still = stepCost(shape, next, to.spec, true);
-      link.away[at] = away === NEVER ? NEVER : bow + away;
-      if (still === NEVER) link.still[at] = NEVER;
-      else {
-        let kept = 0;
-        for (const [note, stay] of stays(shape, next).entries()) if (stay) kept += resting[note] as number;
-        link.still[at] = bow + still + hopCost(shape, next, from.spec) - kept;
-      }
-      at++;
+  for (let b = 0; b < after.count; b++) {
+    const first = landingCost(after, b, 0, resting);
+    const second = landingCost(after, b, 1, resting);
+    const waits = after.fingers[b] === 0;
+    for (let a = 0; a < before.count; a++, at++) {
+      const lean = bow[Math.abs(before.level[a]! - after.level[b]!)]!;
+      let away = lean;
+      let still = lean + hop * hops(before, a, after, b);
+      if (kept(before, a, after, b, 0)) still -= first;
+      if (kept(before, a, after, b, 1)) still -= second;
+      if (bound) {
+        away = Math.min(NEVER, away + stepCost(before, a, after, b, spec, false));
+        still = Math.min(NEVER, still + stepCost(before, a, after, b, spec, true));
+      } else if (waits && before.fingers[a]! > 0) away = NEVER;
+      link.away[at] = away;
+      link.still[at] = still;
     }
   }
 }
 
+/** Cost of leaning the bow over 0 to 6 half strings. */
+function bowTable(from: StateSet): Int32Array {
+  return Int32Array.from({ length: 7 }, (_, halves) => {
+    const { crossing, skip } = bowCosts(halves, from.spec);
+    return crossing + skip;
+  });
+}
+
 /** Cost of the first event, with nothing before it: the hand is there, the fingers must land. */
 export function entry(states: StateSet): Int32Array {
-  const cost = new Int32Array(states.size);
-  for (let j = 0; j < states.size; j++) {
-    const { landings } = states.shapes[states.shape[j] as number]!;
-    let sum = states.own[j] as number;
-    for (const one of landings) sum += landingCost(one, 0, 1, states.setup);
-    cost[j] = Math.min(sum, NEVER);
-  }
-  return cost;
+  const resting = landingAfter(0, 1, states.setup);
+  return states.own.map((own, j) => {
+    let cost = own;
+    for (let note = 0; note < states.spec.notes.length; note++)
+      cost += landingCost(states.facts, states.shape[j]!, note, resting);
+    return Math.min(cost, NEVER);
+  });
 }

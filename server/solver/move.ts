@@ -1,15 +1,14 @@
-import { landingError, missCost, spacingError } from '../hand/chance';
+import { landingError } from '../hand/chance';
 import { SHIFT_SHARE, SHORTEST_MOVE } from '../hand/constants';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
-import type { Terms } from './own';
-import type { Landing, Shape } from './shape';
-import type { Way } from './way';
+import { FINGER_SLOTS, type ShapeFacts, STRING_BITS } from './facts';
+import { missed, sharpness } from './landing';
 
 /**
  * The primitive costs of going from one event to the next. The tables of link.ts and the terms shown
- * to players are both made of these, so they can't disagree.
+ * to players are both made of these, so they can't disagree. `a` and `b` are shapes by index.
  */
 
 /** Seconds the hand has to move after an event: all of an open note or rest, a share of a fingered note. */
@@ -24,85 +23,76 @@ export function shiftCost(distance: number, seconds: number): number {
   return fromNats(EFFORT.shift + (EFFORT.shiftFar * distance) / 100 + EFFORT.shiftSpeed * speed * speed);
 }
 
-/** Minus the log of the chance that the fingers of one note land, the hand having moved `distance` mm in `seconds`. */
-export function landingCost(landings: readonly Landing[], distance: number, seconds: number, setup: Setup): number {
-  let nats = 0;
-  for (const { tolerance, spacing } of landings) {
-    nats += missCost(tolerance, spacing ? spacingError(setup.hand) : landingError(setup.hand, distance, seconds));
-  }
-  return fromNats(nats);
+/** How sharply fingers land after a move of the hand: see landing.ts. */
+export function landingAfter(distance: number, seconds: number, setup: Setup): number {
+  return sharpness(landingError(setup.hand, distance, seconds));
 }
 
-/** The bow's part: crossings and skips from the strings of one shape to those of the next. */
-export function bowTerms(from: Shape, to: Shape, spec: EventSpec): Terms {
-  const apart = Math.abs(from.level - to.level);
-  if (apart === 0) return NOTHING;
+/** Minus the log of the chance that the fingers of one note land. */
+export function landingCost(facts: ShapeFacts, b: number, note: number, sharp: number): number {
+  const at = b * 2 + note;
+  const tolerance = facts.tolerance[at]!;
+  return facts.spacing[at]! + (tolerance > 0 ? missed(tolerance, sharp) : 0);
+}
+
+/** The bow's part, by how far it must lean over (in half strings): crossing, and passing over strings in between. */
+export function bowCosts(halves: number, spec: EventSpec): { readonly crossing: number; readonly skip: number } {
+  const apart = halves / 2;
   const speed = 1 / Math.max(SHORTEST_MOVE, spec.seconds + spec.rest);
   const each = EFFORT.crossing + EFFORT.crossingSpeed * speed + (spec.slurred ? EFFORT.crossingSlurred : 0);
   const over = Math.max(0, apart - 1);
-  return {
-    crossing: fromNats(each * apart),
-    ...(over > 0 && { skip: fromNats(over * (spec.slurred ? EFFORT.skipSlurred : EFFORT.skip)) }),
-  };
+  return { crossing: fromNats(each * apart), skip: fromNats(over * (spec.slurred ? EFFORT.skipSlurred : EFFORT.skip)) };
 }
 
-const NOTHING: Terms = {};
+/** Lifting one finger and setting it elsewhere while the hand stays. */
+export function hopCost(spec: EventSpec): number {
+  return fromNats(EFFORT.hop + EFFORT.hopSpeed / Math.max(SHORTEST_MOVE, spec.seconds + spec.rest));
+}
 
-/** The same finger set down elsewhere while the hand stays: one hop for every such finger. */
-export function hopCost(from: Shape, to: Shape, spec: EventSpec): number {
-  let hops = 0;
-  for (const finger of to.fingers) {
-    const before = from.fingers.find((other) => other.finger === finger.finger);
-    if (
-      before &&
-      !(Math.abs(before.mm - finger.mm) < SAME_PLACE && finger.strings.every((string) => before.strings.includes(string)))
-    )
-      hops++;
+/** How many fingers stand in both shapes, but not at the same place of the same strings. */
+export function hops(from: ShapeFacts, a: number, to: ShapeFacts, b: number): number {
+  let count = 0;
+  for (let finger = 0; finger < FINGER_SLOTS; finger++) {
+    const there = from.spot[a * FINGER_SLOTS + finger]!;
+    const here = to.spot[b * FINGER_SLOTS + finger]!;
+    if (there !== 0 && here !== 0 && there !== here && !within(here, there)) count++;
   }
-  return hops === 0 ? 0 : fromNats(hops * (EFFORT.hop + EFFORT.hopSpeed / Math.max(SHORTEST_MOVE, spec.seconds + spec.rest)));
+  return count;
 }
 
-/** Two places closer than this are one place, mm. */
-const SAME_PLACE = 0.5;
-
-/** True when two ways are the same note under the same fingers, so the finger that is down can stay. */
-export function sameWay(a: Way, b: Way): boolean {
-  return (
-    a.string === b.string &&
-    a.kind === b.kind &&
-    a.partial === b.partial &&
-    a.stop?.finger === b.stop?.finger &&
-    a.touch?.finger === b.touch?.finger &&
-    Math.abs((a.stop?.mm ?? 0) - (b.stop?.mm ?? 0)) < SAME_PLACE &&
-    Math.abs((a.touch?.mm ?? 0) - (b.touch?.mm ?? 0)) < SAME_PLACE
-  );
+/** True when one spot is part of another: the same place, on strings that the other covers. */
+function within(spot: number, other: number): boolean {
+  return spot >> STRING_BITS === other >> STRING_BITS && (spot & ~other & ALL_STRINGS) === 0;
 }
 
-/** For each note of `to`, whether its fingers are down already (the hand not having moved). */
-export function stays(from: Shape, to: Shape): readonly boolean[] {
-  return to.ways.map((way) => from.ways.some((before) => sameWay(before, way)));
+const ALL_STRINGS = (1 << STRING_BITS) - 1;
+
+/** True when a note of `b` is one of `a`'s under the same fingers, which can then stay. */
+export function kept(from: ShapeFacts, a: number, to: ShapeFacts, b: number, note: number): boolean {
+  const one = to.note[b * 2 + note]!;
+  return one !== 0 && (from.note[a * 2] === one || from.note[a * 2 + 1] === one);
 }
 
 /**
- * What forbids or burdens the step whatever the hand does: held notes that must be the same, a slide
- * that must stay on its string and finger. `still` says whether the hand stays.
+ * What forbids the step, or burdens it, whatever the hand's distance: held notes that must be the same, a
+ * slide that must stay on its string and finger. `still` says whether the hand stays.
  */
-export function stepCost(from: Shape, to: Shape, spec: EventSpec, still: boolean): number {
+export function stepCost(from: ShapeFacts, a: number, to: ShapeFacts, b: number, spec: EventSpec, still: boolean): number {
   // Where nothing is down after a fingered note, the hand waits; it moves during the open note itself.
-  if (!still && to.fingers.length === 0 && from.fingers.length > 0) return NEVER;
-  for (const [there, here] of spec.held) {
-    const before = from.ways[there];
-    const now = to.ways[here];
-    if (!before || !now || !sameWay(before, now)) return NEVER;
-    if (!still && now.kind !== 'open') return NEVER;
+  if (!still && to.fingers[b] === 0 && from.fingers[a]! > 0) return NEVER;
+  for (let pair = 0; pair < spec.held.length; pair++) {
+    const [there, here] = spec.held[pair]!;
+    if (from.note[a * 2 + there] !== to.note[b * 2 + here]) return NEVER;
+    if (!still && to.open[b * 2 + here] === 0) return NEVER;
   }
-  return spec.slide && !slides(from, to) ? fromNats(EFFORT.brokenSlide) : 0;
+  return spec.slide && !slides(from, a, to, b) ? fromNats(EFFORT.brokenSlide) : 0;
 }
 
-function slides(from: Shape, to: Shape): boolean {
-  return to.fingers.every((finger) =>
-    from.fingers.some(
-      (other) => other.finger === finger.finger && finger.strings.some((string) => other.strings.includes(string)),
-    ),
-  );
+function slides(from: ShapeFacts, a: number, to: ShapeFacts, b: number): boolean {
+  for (let finger = 0; finger < FINGER_SLOTS; finger++) {
+    const there = from.spot[a * FINGER_SLOTS + finger]!;
+    const here = to.spot[b * FINGER_SLOTS + finger]!;
+    if (here !== 0 && (there & here & ALL_STRINGS) === 0) return false;
+  }
+  return true;
 }

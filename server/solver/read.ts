@@ -1,7 +1,7 @@
 import { positionOf } from '../hand/places';
-import { NAT, toNats } from './cost';
+import { toNats } from './cost';
 import type { Column } from './lattice';
-import { bowTerms, hopCost, landingCost, moveSeconds, shiftCost, stays, stepCost } from './move';
+import { bowCosts, hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shiftCost, stepCost } from './move';
 import { placeCost, type Terms } from './own';
 import type { Shape } from './shape';
 import type { Fingering, SolvedEvent } from './solution';
@@ -27,38 +27,46 @@ export interface Step {
 }
 
 export function stepOnto(column: Column, state: number, previous: Column | undefined, from: number): Step {
-  const shape = shapeAt(column.states, state);
-  if (!previous || column.fresh || from < 0) return { distance: 0, seconds: 1, kept: shape.ways.map(() => false) };
+  const { states } = column;
+  const notes = states.spec.notes;
+  if (!previous || column.fresh || from < 0) return { distance: 0, seconds: 1, kept: notes.map(() => false) };
   const before = previous.states;
-  const last = shapeAt(before, from);
-  const moved = before.place[from] !== column.states.place[state];
+  const moved = before.place[from] !== states.place[state];
+  const a = before.shape[from]!;
   return {
-    distance: moved ? Math.abs(column.states.places[column.states.place[state]!]! - before.places[before.place[from]!]!) : 0,
-    seconds: moveSeconds(before.spec, last.fingers.length === 0),
-    kept: moved ? shape.ways.map(() => false) : stays(last, shape),
+    distance: moved ? Math.abs(states.places[states.place[state]!]! - before.places[before.place[from]!]!) : 0,
+    seconds: moveSeconds(before.spec, before.facts.fingers[a] === 0),
+    kept: notes.map((_, note) => !moved && kept(before.facts, a, states.facts, states.shape[state]!, note)),
   };
+}
+
+/** What landing each note costs after a step; nothing for fingers that are down already. */
+export function landings(states: StateSet, state: number, step: Step): readonly number[] {
+  const error = landingAfter(step.distance, step.seconds, states.setup);
+  return step.kept.map((down, note) => (down ? 0 : landingCost(states.facts, states.shape[state]!, note, error)));
 }
 
 /** One event on a path, its cost taken apart term by term. The terms sum to the cost exactly, in the solver's whole numbers. */
 export function solvedEvent(column: Column, state: number, previous: Column | undefined, from: number): SolvedEvent {
   const { states } = column;
-  const { setup } = states;
-  const shape = shapeAt(states, state);
   const step = stepOnto(column, state, previous, from);
+  const landed = landings(states, state, step);
   const terms: Terms = { ...states.terms[states.shape[state]!]! };
   const add = (name: TermName, cost: number) => {
     if (cost > 0) terms[name] = (terms[name] ?? 0) + cost;
   };
-  add('extension', placeCost(shape, states.places[states.place[state]!]!, setup));
-  const landed = shape.landings.map((one, note) => (step.kept[note] ? 0 : landingCost(one, step.distance, step.seconds, setup)));
+  add('extension', placeCost(shapeAt(states, state), states.places[states.place[state]!]!, states.setup));
   for (const cost of landed) add('placement', cost);
   if (previous && !column.fresh && from >= 0) {
-    const last = shapeAt(previous.states, from);
-    add('shift', shiftCost(step.distance, step.seconds));
-    for (const [name, cost] of Object.entries(bowTerms(last, shape, previous.states.spec))) add(name as TermName, cost);
+    const before = previous.states;
+    const [a, b] = [before.shape[from]!, states.shape[state]!];
     const still = step.distance === 0;
-    add('slide', stepCost(last, shape, states.spec, still));
-    if (still) add('hop', hopCost(last, shape, previous.states.spec));
+    const bow = bowCosts(Math.abs(before.facts.level[a]! - states.facts.level[b]!), before.spec);
+    add('shift', shiftCost(step.distance, step.seconds));
+    add('crossing', bow.crossing);
+    add('skip', bow.skip);
+    add('slide', stepCost(before.facts, a, states.facts, b, states.spec, still));
+    if (still) add('hop', hopCost(before.spec) * hops(before.facts, a, states.facts, b));
   }
   let cost = 0;
   for (const one of Object.values(terms)) cost += one;
@@ -66,6 +74,6 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
     fingering: fingeringOf(states, state),
     cost: toNats(cost),
     terms: Object.fromEntries(Object.entries(terms).map(([name, one]) => [name, toNats(one)])),
-    speaks: landed.map((one) => Math.exp(-one / NAT)),
+    speaks: landed.map((one) => Math.exp(-toNats(one))),
   };
 }

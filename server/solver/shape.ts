@@ -92,8 +92,9 @@ function place(ways: readonly Way[]): PlacedFinger[] | undefined {
 }
 
 function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle | undefined {
-  for (const [i, one] of fingers.entries()) {
-    for (const two of fingers.slice(i + 1)) {
+  for (let i = 0; i < fingers.length; i++) {
+    for (let j = i + 1; j < fingers.length; j++) {
+      const [one, two] = [fingers[i]!, fingers[j]!];
       const named = pairOf(one.finger, two.finger);
       const reach = reachOf(setup.hand, one.finger, two.finger);
       if (!named || !reach) return { kind: 'fingers' };
@@ -112,8 +113,10 @@ function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle
 
 /** Distance across the fingerboard between the nearest strings of two fingers, mm. */
 export function stringDistance(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {
+  let apart = Number.POSITIVE_INFINITY;
+  for (const a of one.strings) for (const b of two.strings) apart = Math.min(apart, Math.abs(a - b));
+  if (apart === 0) return 0;
   const { spacing, length } = setup.instrument;
-  const apart = Math.min(...one.strings.flatMap((a) => two.strings.map((b) => Math.abs(a - b))));
   const share = (one.mm + two.mm) / 2 / length;
   return apart * (spacing.nut + (spacing.bridge - spacing.nut) * share);
 }

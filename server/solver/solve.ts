@@ -1,9 +1,9 @@
 import type { Passage } from '../passage/passage';
-import { cachedTables } from './caches';
 import { deadlockOf } from './deadlock';
 import { bestPath, lattice } from './lattice';
 import { solvedEvent } from './read';
 import type { Deadlock, Solution, SolvedEvent } from './solution';
+import { createTables } from './tables';
 import { Work } from './work';
 
 export interface Solver {
@@ -16,7 +16,7 @@ export interface Solver {
 
 /** A solver with its own caches. It has no other state: solving the same passage twice gives the same answer. */
 export function createSolver(): Solver {
-  const tables = cachedTables();
+  const tables = createTables();
   return {
     solve(passage, earlier) {
       const made = lattice(passage, tables, earlier?.work.lattice);

@@ -1,6 +1,7 @@
 import { handPlaces, inPosition, nearestPlace } from '../hand/places';
 import type { EventSpec, NoteSpec, Setup } from '../passage/passage';
 import { NEVER } from './cost';
+import { factsOf, type ShapeFacts } from './facts';
 import { placeCost, shapeTerms, type Terms } from './own';
 import { meetsPins } from './pins';
 import { isShape, type Obstacle, type Shape, shapeOf } from './shape';
@@ -16,6 +17,7 @@ export interface StateSet {
   readonly setup: Setup;
   readonly shapes: readonly Shape[];
   readonly terms: readonly Terms[];
+  readonly facts: ShapeFacts;
   readonly size: number;
   /** For each state: index of its shape, index of its hand place, cost by itself. */
   readonly shape: Uint16Array;
@@ -54,6 +56,7 @@ export function statesOf(spec: EventSpec, setup: Setup): StateSet {
     setup,
     shapes,
     terms,
+    facts: factsOf(shapes, setup),
     size: rows.length,
     shape: Uint16Array.from(rows, (row) => row.shape),
     place: Uint8Array.from(rows, (row) => row.place),
@@ -104,10 +107,19 @@ export function shapesOf(
 ): { readonly shapes: readonly Shape[]; readonly obstacles: readonly Obstacle[] } {
   const shapes: Shape[] = [];
   const obstacles: Obstacle[] = [];
-  for (const ways of combinations(spec.notes.map((note) => playable(note, setup)))) {
+  const tried = (ways: readonly Way[]): boolean => {
     const made = shapeOf(ways, setup);
-    if (isShape(made)) shapes.push(made);
-    else obstacles.push(made);
+    if (!isShape(made)) obstacles.push(made);
+    else if (ways.length === spec.notes.length) shapes.push(made);
+    return isShape(made);
+  };
+  const [first, second] = spec.notes.map((note) => playable(note, setup));
+  if (!first) tried([]);
+  else {
+    // What one note alone can't have, two can't either.
+    const able = first.filter((way) => tried([way]));
+    const others = second?.filter((way) => tried([way])) ?? [];
+    for (const one of able) for (const other of others) tried([one, other]);
   }
   return { shapes, obstacles };
 }
@@ -115,11 +127,4 @@ export function shapesOf(
 /** The ways of a note that meet its hints and speak. */
 function playable(note: NoteSpec, setup: Setup): readonly Way[] {
   return waysOf(note, setup).filter((way) => way.tolerance !== 0 && meetsPins(way, note.pins));
-}
-
-function combinations(choices: readonly (readonly Way[])[]): readonly (readonly Way[])[] {
-  const [first, second] = choices;
-  if (!first) return [[]];
-  if (!second) return first.map((way) => [way]);
-  return first.flatMap((a) => second.map((b) => [a, b]));
 }

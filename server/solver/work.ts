@@ -1,5 +1,5 @@
-import type { Lattice, Remaining, Tables } from './lattice';
-import { remaining } from './lattice';
+import { type Lattice, type Remaining, remaining } from './lattice';
+import type { Tables } from './tables';
 
 /** What the solver keeps of a solved passage. The backward pass is made when first asked for, from an earlier one where there is one. */
 export class Work {

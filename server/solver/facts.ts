@@ -1,0 +1,91 @@
+import { spacingError } from '../hand/chance';
+import type { Setup } from '../passage/passage';
+import { missed, sharpness } from './landing';
+import type { PlacedFinger, Shape } from './shape';
+import type { Way } from './way';
+
+/** Fingers of a row of `ShapeFacts.fingerMm`: thumb, first to fourth. */
+export const FINGER_SLOTS = 5;
+
+/** Bits of a spot that hold its strings. */
+export const STRING_BITS = 4;
+
+/**
+ * What transitions need to know of the shapes of one event, in typed arrays: the inner loops of link.ts
+ * read nothing else. Rows are indexed by shape; a note's column by its index (0 or 1).
+ */
+export interface ShapeFacts {
+  readonly count: number;
+  /** Twice the mean string index, so halves stay whole. */
+  readonly level: Uint8Array;
+  /** How many fingers are down. */
+  readonly fingers: Uint8Array;
+  /** Where each finger is: the strings it lies on, a bit each, above its place in half millimetres; 0 where it is up. */
+  readonly spot: Int32Array;
+  /** Says of two notes whether they are the same one under the same fingers; 0 where there is no note. */
+  readonly note: Int32Array;
+  /** Tolerance, mm, of the finger of each note that lands with the hand; 0 where none does. */
+  readonly tolerance: Float64Array;
+  /** Cost of the spacing between two fingers of each note; the same wherever the hand comes from. */
+  readonly spacing: Int32Array;
+  /** 1 for a note on an open string. */
+  readonly open: Uint8Array;
+}
+
+export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
+  const count = shapes.length;
+  const facts = {
+    count,
+    level: new Uint8Array(count),
+    fingers: new Uint8Array(count),
+    spot: new Int32Array(count * FINGER_SLOTS),
+    note: new Int32Array(count * 2),
+    tolerance: new Float64Array(count * 2),
+    spacing: new Int32Array(count * 2),
+    open: new Uint8Array(count * 2),
+  };
+  const sharp = sharpness(spacingError(setup.hand));
+  for (const [s, shape] of shapes.entries()) {
+    facts.level[s] = shape.level * 2;
+    facts.fingers[s] = shape.fingers.length;
+    for (const placed of shape.fingers) {
+      const strings = placed.strings.reduce((bits, string) => bits | (1 << string), 0);
+      facts.spot[s * FINGER_SLOTS + slot(placed)] = (Math.round(placed.mm * 2) << STRING_BITS) | strings;
+    }
+    for (const [n, way] of shape.ways.entries()) {
+      const at = s * 2 + n;
+      facts.note[at] = signature(way);
+      facts.open[at] = way.kind === 'open' ? 1 : 0;
+      for (const landing of shape.landings[n]!) {
+        if (landing.spacing) facts.spacing[at] = missed(landing.tolerance, sharp);
+        else facts.tolerance[at] = landing.tolerance;
+      }
+    }
+  }
+  return facts;
+}
+
+function slot({ finger }: PlacedFinger): number {
+  return finger === 'T' ? 0 : finger;
+}
+
+const KINDS = ['open', 'stopped', 'natural', 'artificial'] as const;
+
+/** One number for string, kind, node, fingers and place (to half a millimetre) of a note; never 0. */
+function signature({ string, kind, stop, touch }: Way): number {
+  const finger = (one: Way['stop']) => (one ? (one.finger === 'T' ? 5 : one.finger) : 0);
+  let packed = 1;
+  for (const [value, size] of [
+    [string, 4],
+    [KINDS.indexOf(kind), 4],
+    [touch?.k ?? 0, 8],
+    [touch?.n ?? 0, 9],
+    [finger(stop), 6],
+    [finger(touch), 6],
+    [Math.round((stop?.mm ?? 0) * 2), 2048],
+  ] as const) {
+    packed = packed * size + value;
+  }
+  // Below 2^29: 4 * 4 * 8 * 9 * 6 * 6 * 2048 is 85 million, and the leading 1 as much again.
+  return packed;
+}
