@@ -1,0 +1,93 @@
+import { vi } from 'vitest';
+
+type Listener<T> = (value: T) => unknown;
+
+/** As much of the `vscode` module as the client's own logic stands on; events fire by hand. */
+export class EventEmitter<T> {
+  private readonly listeners = new Set<Listener<T>>();
+  readonly event = (listener: Listener<T>): Disposable => {
+    this.listeners.add(listener);
+    return new Disposable(() => this.listeners.delete(listener));
+  };
+  fire(value: T): void {
+    for (const listener of [...this.listeners]) listener(value);
+  }
+  dispose(): void {
+    this.listeners.clear();
+  }
+}
+
+export class Disposable {
+  constructor(private readonly callback: () => unknown) {}
+  dispose(): void {
+    this.callback();
+  }
+}
+
+export class Uri {
+  private constructor(
+    private readonly text: string,
+    readonly path: string,
+  ) {}
+  static parse(text: string): Uri {
+    return new Uri(text, text.replace(/^\w+:\/\//, ''));
+  }
+  static joinPath(base: Uri, ...parts: string[]): Uri {
+    return Uri.parse([base.text, ...parts].join('/'));
+  }
+  toString(): string {
+    return this.text;
+  }
+}
+
+export class Selection {
+  readonly anchor: Position;
+  readonly active: Position;
+  constructor(startLine: number, startCharacter: number, endLine: number, endCharacter: number) {
+    this.anchor = { line: startLine, character: startCharacter };
+    this.active = { line: endLine, character: endCharacter };
+  }
+}
+
+export class Range extends Selection {}
+
+export class WorkspaceEdit {
+  readonly replaced: { readonly uri: Uri; readonly range: Range; readonly text: string }[] = [];
+  replace(uri: Uri, range: Range, text: string): void {
+    this.replaced.push({ uri, range, text });
+  }
+}
+
+interface Position {
+  readonly line: number;
+  readonly character: number;
+}
+export interface FakeDocument {
+  readonly uri: Uri;
+  version: number;
+}
+export interface FakeEditor {
+  readonly document: FakeDocument;
+  selections: { readonly active: Position }[];
+  readonly selection: { readonly active: Position };
+  readonly viewColumn: number;
+}
+
+export const ViewColumn = { One: 1, Beside: -2 };
+export const closing = new EventEmitter<FakeDocument>();
+export const selecting = new EventEmitter<{ textEditor: FakeEditor }>();
+export const documents = new Map<string, FakeDocument>();
+
+export const workspace = {
+  onDidCloseTextDocument: closing.event,
+  applyEdit: vi.fn(async (_edit: WorkspaceEdit) => true),
+  openTextDocument: vi.fn(async (uri: Uri) => documents.get(uri.toString())),
+};
+export const window = {
+  visibleTextEditors: [] as FakeEditor[],
+  activeTextEditor: undefined as FakeEditor | undefined,
+  onDidChangeTextEditorSelection: selecting.event,
+  showTextDocument: vi.fn(),
+  setStatusBarMessage: vi.fn(),
+};
+export const env = { language: 'en' };

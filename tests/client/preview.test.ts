@@ -1,0 +1,206 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+
+vi.mock('vscode', () => import('./fake-vscode'));
+
+import { Preview } from '../../client/preview/preview';
+import type { HostMessage, PanelMessage } from '../../client/webview/messages';
+import { documents, EventEmitter, type FakeEditor, selecting, Uri, window, workspace } from './fake-vscode';
+import { scenePlaces } from './scene-places';
+
+const URI = 'file:///harbour.passage';
+const TEXT = 'passage: Buoy\nD5 E5 F#5';
+
+/** A preview of `TEXT` in an open editor, its panel, and everything that was sent to it. */
+function setUp() {
+  const sent: HostMessage[] = [];
+  const fromPanel = new EventEmitter<PanelMessage>();
+  const changed = new EventEmitter<string>();
+  const disposed = new EventEmitter<void>();
+  const scene = { uri: URI, version: 1, ...scenePlaces(TEXT) };
+  const document = { uri: Uri.parse(URI), version: 1 };
+  documents.set(URI, document);
+  const editor: FakeEditor = {
+    document,
+    selections: [{ active: { line: 1, character: 0 } }],
+    get selection() {
+      return this.selections[0]!;
+    },
+    viewColumn: 1,
+  };
+  window.visibleTextEditors = [editor];
+  window.activeTextEditor = editor;
+  const panel = {
+    webview: {
+      options: {},
+      html: '',
+      cspSource: 'https://panel.example',
+      asWebviewUri: (uri: Uri) => uri,
+      onDidReceiveMessage: fromPanel.event,
+      postMessage: (message: HostMessage) => sent.push(message),
+    },
+    viewColumn: 2,
+    onDidDispose: disposed.event,
+    reveal: vi.fn(),
+  };
+  const scenes = {
+    onDidChange: changed.event,
+    onDidFail: new EventEmitter<string>().event,
+    get: () => scene,
+    watch: () => ({ dispose() {} }),
+  };
+  const output = { error: vi.fn() };
+  const sendRequest = vi.fn();
+  const preview = new Preview(
+    panel as never,
+    { extensionUri: Uri.parse('file:///extension') } as never,
+    {
+      client: { sendRequest },
+      scenes,
+      output,
+    } as never,
+  );
+  preview.show(document.uri as never);
+  const move = async (character: number) => {
+    editor.selections = [{ active: { line: 1, character } }];
+    selecting.fire({ textEditor: editor });
+    await vi.advanceTimersByTimeAsync(200);
+  };
+  const say = async (message: PanelMessage) => {
+    fromPanel.fire(message);
+    await vi.advanceTimersByTimeAsync(200);
+  };
+  return { preview, sent, scene, document, editor, changed, disposed, output, sendRequest, move, say };
+}
+
+const reveal = (event: number, turn: number, version = 1): PanelMessage => ({
+  type: 'reveal',
+  uri: URI,
+  version,
+  at: { passage: 0, event },
+  turn,
+  focus: false,
+});
+
+beforeEach(() => {
+  vi.useFakeTimers();
+  vi.clearAllMocks();
+});
+afterEach(() => {
+  vi.useRealTimers();
+});
+
+describe('the preview', () => {
+  it('says nothing before its page listens, then sends the scene and the cursor’s note', async () => {
+    const { sent, say, move } = setUp();
+    await move(3);
+    expect(sent).toEqual([]);
+    await say({ type: 'ready' });
+    expect(sent).toMatchObject([{ type: 'scene', scene: { version: 1 }, at: { passage: 0, event: 1 } }]);
+  });
+
+  it('follows the cursor', async () => {
+    const { sent, say, move } = setUp();
+    await say({ type: 'ready' });
+    await move(7);
+    expect(sent.at(-1)).toEqual({ type: 'cursor', version: 1, at: { passage: 0, event: 2 }, turn: 0 });
+  });
+
+  it('holds still while several cursors are out, and while the text is ahead of the scene', async () => {
+    const { sent, say, editor, document, move } = setUp();
+    await say({ type: 'ready' });
+    editor.selections = [{ active: { line: 1, character: 0 } }, { active: { line: 1, character: 4 } }];
+    selecting.fire({ textEditor: editor });
+    await vi.advanceTimersByTimeAsync(200);
+    document.version = 2;
+    await move(7);
+    expect(sent.filter(({ type }) => type === 'cursor')).toEqual([]);
+  });
+
+  it('selects a note that was chosen in the panel, without taking the keyboard', async () => {
+    const { say } = setUp();
+    await say({ type: 'ready' });
+    await say(reveal(2, 1));
+    expect(window.showTextDocument).toHaveBeenCalledOnce();
+    const [, options] = window.showTextDocument.mock.calls[0]!;
+    expect(options).toMatchObject({
+      viewColumn: 1,
+      preserveFocus: true,
+      selection: { anchor: { line: 1, character: 6 }, active: { line: 1, character: 9 } },
+    });
+  });
+
+  it('answers a cursor that it moved itself with the turn that moved it', async () => {
+    const { sent, say, move } = setUp();
+    await say({ type: 'ready' });
+    await say(reveal(2, 5));
+    await move(9);
+    expect(sent.at(-1)).toMatchObject({ type: 'cursor', at: { event: 2 }, turn: 5 });
+  });
+
+  it('drops what was chosen in an older drawing', async () => {
+    const { say, document, scene } = setUp();
+    await say({ type: 'ready' });
+    await say(reveal(2, 1, 0));
+    document.version = 2;
+    await say(reveal(2, 2, 1));
+    await say({ ...reveal(2, 3), uri: 'file:///other.passage' } as PanelMessage);
+    await say(reveal(77, 4, scene.version));
+    expect(window.showTextDocument).not.toHaveBeenCalled();
+  });
+
+  it('counts turns anew for a page that was loaded anew', async () => {
+    const { sent, say, move } = setUp();
+    await say({ type: 'ready' });
+    await say(reveal(0, 9));
+    await say({ type: 'ready' });
+    await move(4);
+    expect(sent.at(-1)).toMatchObject({ type: 'cursor', turn: 0 });
+  });
+
+  it('sends a new scene when there is one, of its own document only', async () => {
+    const { sent, say, changed } = setUp();
+    await say({ type: 'ready' });
+    changed.fire('file:///other.passage');
+    expect(sent).toHaveLength(1);
+    changed.fire(URI);
+    expect(sent).toHaveLength(2);
+  });
+
+  it('writes a chosen fingering into the text as one edit', async () => {
+    const { say, sendRequest } = setUp();
+    await say({ type: 'ready' });
+    const after = { line: 1, character: 5 };
+    sendRequest.mockResolvedValue({ edits: [{ start: after, end: after, text: ' [II]' }] });
+    await say({ type: 'pin', uri: URI, version: 1, at: { passage: 0, event: 1 }, alternative: 2 });
+    expect(sendRequest).toHaveBeenCalledWith('passagework/pin', { uri: URI, version: 1, passage: 0, event: 1, alternative: 2 });
+    expect(workspace.applyEdit).toHaveBeenCalledOnce();
+    expect(workspace.applyEdit.mock.calls[0]?.[0].replaced).toMatchObject([
+      { range: { anchor: after, active: after }, text: ' [II]' },
+    ]);
+  });
+
+  it('writes nothing where the text has changed since, and says so', async () => {
+    const { say, sendRequest, document } = setUp();
+    await say({ type: 'ready' });
+    const pin: PanelMessage = { type: 'pin', uri: URI, version: 1, at: { passage: 0, event: 1 }, alternative: 2 };
+    sendRequest.mockResolvedValueOnce(null);
+    await say(pin);
+    document.version = 2;
+    sendRequest.mockResolvedValueOnce({
+      edits: [{ start: { line: 0, character: 0 }, end: { line: 0, character: 1 }, text: 'x' }],
+    });
+    await say(pin);
+    expect(workspace.applyEdit).not.toHaveBeenCalled();
+    expect(window.setStatusBarMessage).toHaveBeenCalledTimes(2);
+  });
+
+  it('is silent once it is closed', async () => {
+    const { sent, say, changed, disposed, move } = setUp();
+    await say({ type: 'ready' });
+    disposed.fire();
+    changed.fire(URI);
+    await move(5);
+    await say({ type: 'ready' });
+    expect(sent).toHaveLength(1);
+  });
+});
