@@ -24,8 +24,7 @@ const node = {
 const browser = { platform: 'browser', target: 'es2022', mainFields: ['module', 'main'] };
 
 /**
- * Limits are for what a user downloads and starts, minified; `client` counts the extension's own code and the
- * preview's together, since a desktop user loads one of each. Names end in `.js` where VS Code insists on it.
+ * Limits are for each bundle as it is loaded, minified. Names end in `.js` where VS Code insists on it.
  */
 const BUNDLES = [
   { name: 'client/node.js', entry: 'client/node.ts', limit: 500 * KB, options: { ...node, external: ['vscode'] } },

@@ -1,4 +1,5 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 
 /** Licences that let us ship a part inside an MIT-licensed program, notice attached. */
 const ACCEPTED = new Set([
@@ -15,24 +16,37 @@ const ACCEPTED = new Set([
 ]);
 
 /**
- * The notices of every package that ended up in a bundle, from the bundler's own list of inputs, so nothing
- * shipped can be forgotten. Throws on a licence we have not agreed to ship.
+ * The notices of every package that ended up in a bundle, and of every file of ours that came from others and has its
+ * licence beside it; from the bundler's own list of inputs, so nothing shipped can be forgotten. Throws on a licence
+ * we have not agreed to ship.
  *
  * @param {readonly string[]} inputs paths of bundled files, relative to the top of the project
  * @returns {string} text of `dist/NOTICES.txt`
  */
 export function notices(inputs) {
-  const folders = new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []));
-  const parts = [...folders].sort().map((folder) => {
-    const { name, version, license } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
-    const terms = String(license).replace(/[()]/g, '').split(' OR ');
-    if (!terms.some((term) => ACCEPTED.has(term))) {
-      throw new Error(
-        `${name} ${version} is under ${license}, which is not among the licences we ship: take another part or agree to it in notices.mjs`,
-      );
-    }
-    const file = readdirSync(folder).find((entry) => /^(licen[cs]e|copying)/i.test(entry));
-    return `${name} ${version} (${license})\n\n${file && existsSync(`${folder}/${file}`) ? readFileSync(`${folder}/${file}`, 'utf8').trim() : 'No licence text in the package.'}\n`;
-  });
+  const packages = new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []));
+  const folders = new Set(inputs.filter((path) => !path.includes('node_modules')).map((path) => dirname(path)));
+  const parts = [...[...packages].sort().map(packageNotice), ...[...folders].sort().flatMap(ownNotice)];
   return `Passagework contains these parts of others, with thanks.\n\n${parts.join(`\n${'-'.repeat(78)}\n\n`)}`;
+}
+
+function packageNotice(folder) {
+  const { name, version, license } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
+  const terms = String(license).replace(/[()]/g, '').split(' OR ');
+  if (!terms.some((term) => ACCEPTED.has(term))) {
+    throw new Error(
+      `${name} ${version} is under ${license}, which is not among the licences we ship: take another part or agree to it in notices.mjs`,
+    );
+  }
+  const [text = 'No licence text in the package.'] = licences(folder);
+  return `${name} ${version} (${license})\n\n${text}\n`;
+}
+
+function ownNotice(folder) {
+  return licences(folder).map((text) => `From ${folder}\n\n${text}\n`);
+}
+
+function licences(folder) {
+  const files = readdirSync(folder).filter((file) => /licen[cs]e|^copying/i.test(file) && !/\.(ts|js|json)$/.test(file));
+  return files.map((file) => readFileSync(`${folder}/${file}`, 'utf8').trim());
 }
