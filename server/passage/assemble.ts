@@ -1,7 +1,8 @@
-import Fraction from 'fraction.js';
+import type Fraction from 'fraction.js';
 import type { LineMusic } from './line';
-import type { Bar, PassageEvent } from './passage';
+import type { Bar, EventSpec, PassageEvent } from './passage';
 import { internSpec } from './spec';
+import { NO_TIME, sum } from './time';
 
 /** Where a line of music comes to stand in its passage. */
 export interface Standing {
@@ -15,35 +16,35 @@ export interface Standing {
   readonly late: Fraction;
 }
 
-interface Stood extends Standing {
+/** The events of a line of music as they came to stand when last looked at. */
+export interface Stood extends Standing {
   readonly events: readonly PassageEvent[];
   readonly motifLines: readonly (number | undefined)[];
 }
 
-const stood = new WeakMap<LineMusic, Stood>();
-
-/** The events of a line of music as they stand in the passage; the same objects as before while it stands the same. */
+/** The events of a line of music as they stand in the passage; the same objects as in `before` while it stands the same. */
 export function standing(
   music: LineMusic,
   at: Standing,
   motifLine: (name: string) => number | undefined,
-): readonly PassageEvent[] {
-  const motifLines = music.definers.map(motifLine);
-  const before = stood.get(music);
+  before: Stood | undefined,
+): Stood {
+  const motifLines = music.definers.length === 0 ? NONE : music.definers.map(motifLine);
   if (
     before?.line === at.line &&
     before.bar === at.bar &&
-    before.trailing.equals(at.trailing) &&
-    before.late.equals(at.late) &&
+    before.trailing === at.trailing &&
+    before.late === at.late &&
     before.motifLines.length === motifLines.length &&
     before.motifLines.every((line, index) => line === motifLines[index])
   ) {
-    return before.events;
+    return before;
   }
-  const events = music.events.map((_, index) => stand(music, index, at, motifLine));
-  stood.set(music, { ...at, events, motifLines });
-  return events;
+  const { line, bar, trailing, late } = at;
+  return { line, bar, trailing, late, motifLines, events: music.events.map((_, index) => stand(music, index, at, motifLine)) };
 }
+
+const NONE: readonly number[] = [];
 
 function stand(
   { events, lastRest }: LineMusic,
@@ -52,29 +53,32 @@ function stand(
   motifLine: (name: string) => number | undefined,
 ): PassageEvent {
   const event = events[index] as LineMusic['events'][number];
-  const { spec, span, notes, definition, beat, duration, tempo, bow } = event;
-  const rests = index === events.length - 1 && trailing.n !== 0n;
-  const { key: _, ...demand } = spec;
+  const { spec, span, notes, definition, bow } = event;
+  const source: Mutable<PassageEvent['source']> = { line, span, notes };
   const definer = definition && motifLine(definition.motif);
-  return {
-    spec: rests ? internSpec({ ...demand, rest: lastRest.add(trailing).valueOf() }) : spec,
-    source: {
-      line,
-      span,
-      notes,
-      ...(definition && definer !== undefined && { definition: { line: definer, span: definition.span } }),
-    },
+  if (definition && definer !== undefined) source.definition = { line: definer, span: definition.span };
+  const rests = index === events.length - 1 && trailing !== NO_TIME;
+  const stands: Mutable<PassageEvent> = {
+    spec: rests ? rested(spec, sum(lastRest, trailing).valueOf()) : spec,
+    source,
     bar: bar + event.bar,
-    beat: event.bar === 0 && late.n !== 0n ? beat.add(late) : beat,
-    duration,
-    tempo,
-    ...(bow && { bow }),
+    beat: event.bar === 0 && late !== NO_TIME ? sum(event.beat, late) : event.beat,
+    duration: event.duration,
+    tempo: event.tempo,
   };
+  if (bow) stands.bow = bow;
+  return stands;
+}
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+function rested({ key: _, ...demand }: EventSpec, rest: number): EventSpec {
+  return internSpec({ ...demand, rest });
 }
 
 /** The bars of a passage from the bar lines of its lines. `firstNumber` is 0 where the first bar is an upbeat, else 1. */
 export function barsOf(lines: readonly LineMusic[], firstNumber: number): readonly Bar[] {
-  const bars: { -readonly [K in keyof Bar]: Bar[K] }[] = [];
+  const bars: Mutable<Bar>[] = [];
   let first = 0;
   let before = 0;
   let opens = false;
@@ -93,7 +97,7 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
   for (const { events, bars: marks } of lines) {
     for (const { events: earlier, style, length, meter } of marks) {
       const last = bars.at(-1);
-      if (length.n !== 0n) {
+      if (length !== NO_TIME) {
         add(before + earlier, length, meter, style);
         opens = style === '|:';
       } else if (style === '|:') opens = true;
@@ -103,8 +107,6 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
     before += events.length;
   }
   const out = lines.at(-1)?.out;
-  if (out && out.filled.n !== 0n) add(before, out.filled, out.meter, '');
+  if (out && out.filled !== NO_TIME) add(before, out.filled, out.meter, '');
   return bars;
 }
-
-export const NO_TIME = new Fraction(0);

@@ -51,9 +51,9 @@ export function sameContext(a: Context, b: Context): boolean {
       sameTempo(a.tempo, b.tempo) &&
       a.meter?.count === b.meter?.count &&
       a.meter?.unit === b.meter?.unit &&
-      a.duration.equals(b.duration) &&
-      a.filled.equals(b.filled) &&
-      (a.upbeat === b.upbeat || (a.upbeat !== undefined && b.upbeat !== undefined && a.upbeat.equals(b.upbeat))) &&
+      a.duration === b.duration &&
+      a.filled === b.filled &&
+      a.upbeat === b.upbeat &&
       (a.held.length || b.held.length ? JSON.stringify(a.held) === JSON.stringify(b.held) : true))
   );
 }

@@ -1,9 +1,10 @@
-import Fraction from 'fraction.js';
+import type Fraction from 'fraction.js';
 import { nearest } from '../../grammar/nearest';
 import { quoted } from '../../grammar/problems';
 import type { BarItem, DurationItem, Dynamic, Item, MotifUse, NoteNode, Span, StrokeItem } from '../../grammar/tree';
 import { changed } from './change';
 import { type LineProblem, replacement } from './problem';
+import { exactly } from './time';
 
 /** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
 export interface Stroke {
@@ -99,7 +100,6 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
     }
     const { stroke } = level;
     const span = { start: item.start, end: item.end };
-    const timed = { span, ...(duration && { duration }) };
     switch (item.kind) {
       case 'duration':
         duration = exact(item) ?? duration;
@@ -111,18 +111,15 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         atoms.push({ kind: 'bar', style: item.style, span });
         break;
       case 'rest':
-        atoms.push({ kind: 'rest', ...timed });
+        atoms.push(timed({ kind: 'rest', span }, duration));
         break;
-      case 'event':
-        atoms.push({
-          kind: 'event',
-          notes: item.notes,
-          slide: item.slide !== undefined,
-          ...timed,
-          ...(stroke && { stroke }),
-          ...(dynamic && { dynamic }),
-        });
+      case 'event': {
+        const event: Mutable<EventAtom> = { kind: 'event', notes: item.notes, slide: item.slide !== undefined, span };
+        if (stroke) event.stroke = stroke;
+        if (dynamic) event.dynamic = dynamic;
+        atoms.push(timed(event, duration));
         break;
+      }
       case 'stroke':
         open.push({ items: item.items, next: 0, stroke: stroke ?? newStroke(item) });
         break;
@@ -143,10 +140,17 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
   return { atoms, total, expanded, used, problems, ...(duration && { duration }), ...(dynamic && { dynamic }) };
 }
 
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+function timed<T extends Mutable<AtomBase>>(atom: T, duration: Fraction | undefined): T {
+  if (duration) atom.duration = duration;
+  return atom;
+}
+
 /** The duration as written, or nothing for numbers that are none. */
 export function exact({ numerator, denominator }: DurationItem): Fraction | undefined {
   const whole = Number.isSafeInteger(numerator) && Number.isSafeInteger(denominator);
-  return whole && numerator > 0 && denominator > 0 ? new Fraction(numerator, denominator) : undefined;
+  return whole && numerator > 0 && denominator > 0 ? exactly(numerator, denominator) : undefined;
 }
 
 function newStroke({ stroke }: StrokeItem): Stroke {

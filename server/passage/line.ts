@@ -1,5 +1,5 @@
 import Fraction from 'fraction.js';
-import type { Item, MusicLine, Span } from '../../grammar/tree';
+import type { Item, MusicLine, NoteNode, Span } from '../../grammar/tree';
 import { type BarStart, barCheck } from './bar';
 import type { Context, HeldNote } from './context';
 import { type Atom, type EventAtom, exact, flatten, MOTIF_ROOM, type MotifLookup, type MotifPlace, type Stroke } from './flatten';
@@ -8,6 +8,7 @@ import type { Bar, EventSpec, Meter, NoteSpec, Tempo } from './passage';
 import type { LineProblem } from './problem';
 import { internSpec } from './spec';
 import { continued } from './tie';
+import { beatAt, exactly, lasting, NO_TIME, one, sum } from './time';
 
 /** An event of one line, with what only its line knows: bars counted from the line's first, no line number. */
 export interface LineEvent {
@@ -49,6 +50,8 @@ export interface LineMusic {
   readonly problems: readonly LineProblem[];
   /** Where the bar still open at the end of the line begins on it. */
   readonly openBar: Span;
+  /** Bars that end on it. */
+  readonly closes: number;
   /** Motifs named on it. */
   readonly motifs: ReadonlySet<string>;
   /** Motifs that the events point at as the place they are written. */
@@ -63,11 +66,11 @@ export function readLine(node: MusicLine, context: Context, motifs: MotifLookup)
   return new LineReader(node, context, motifs).read();
 }
 
-const ZERO = new Fraction(0);
-
-interface Draft extends Omit<LineEvent, 'spec'> {
+/** An event of the line while what follows it is still being read. */
+interface Draft {
+  readonly event: { -readonly [K in keyof LineEvent]: LineEvent[K] };
   readonly specs: readonly NoteSpec[];
-  readonly atom: EventAtom | undefined;
+  readonly slide: boolean;
   readonly dynamic: EventSpec['dynamic'];
   readonly held: EventSpec['held'];
   readonly seconds: number;
@@ -80,7 +83,7 @@ class LineReader {
   readonly #bars: LineBar[] = [];
   readonly #problems: LineProblem[] = [];
   #unmet: LineMusic['unmet'] = [];
-  #leading = ZERO;
+  #leading = NO_TIME;
   #held: readonly HeldNote[];
   #ties: LineMusic['ties'] = [];
   #filled: Fraction;
@@ -105,7 +108,7 @@ class LineReader {
     this.#loose = context.loose;
     this.#firstBar = context.firstBar;
     this.#upbeat = context.upbeat;
-    this.#whole = new Fraction(60).div(context.tempo.beat.mul(new Fraction(context.tempo.bpm)));
+    this.#whole = wholeNote(context.tempo);
     this.#barStart = { start: node.items[0]?.start ?? 0, notes: [] };
   }
 
@@ -122,14 +125,15 @@ class LineReader {
     return {
       events: this.#drafts.map(finished),
       bars: this.#bars,
+      closes: this.#closed,
       leadingRest: this.#leading,
-      lastRest: this.#drafts.at(-1)?.rest ?? ZERO,
+      lastRest: this.#drafts.at(-1)?.rest ?? NO_TIME,
       ties: this.#ties,
       unmet: this.#unmet,
       problems: this.#problems,
       openBar: { start: this.#barStart.start, end: Math.max(end, this.#barStart.start) },
       motifs: flat.used,
-      definers: [...new Set(this.#drafts.flatMap(({ definition }) => (definition ? [definition.motif] : [])))],
+      definers: [...new Set(this.#drafts.flatMap(({ event }) => (event.definition ? [event.definition.motif] : [])))],
       expanded: flat.expanded,
       out: {
         ...context,
@@ -169,22 +173,19 @@ class LineReader {
     const opensStroke = atom.stroke !== undefined && atom.stroke !== this.#lastStroke;
     this.#lastStroke = atom.stroke;
     const outside = atom.definition && atom.span;
+    const event = this.#place(atom, length);
+    event.notes = sound.map(({ note }) => placed(note, outside));
+    if (opensStroke && atom.stroke?.direction) event.bow = atom.stroke.direction;
     this.#drafts.push({
-      ...this.#timed(atom, length),
-      notes: sound.map(({ note }) => ({
-        span: outside ?? place(note),
-        form: outside ?? place(note.form),
-        ...(note.hints && !outside && { hints: place(note.hints) }),
-      })),
+      event,
       specs,
-      atom,
+      slide: atom.slide,
       dynamic: atom.dynamic ?? context.dynamic,
       held,
-      seconds: length.mul(this.#whole).valueOf(),
-      rest: ZERO,
+      seconds: lasting(length, this.#whole).valueOf(),
+      rest: NO_TIME,
       // A tied note goes on sounding, so the bow doesn't turn before its continuation.
       slurred: tied.length > 0,
-      ...(opensStroke && atom.stroke?.direction && { bow: atom.stroke.direction }),
     });
     this.#held = tied.map(({ note }) => ({
       note,
@@ -192,7 +193,7 @@ class LineReader {
       harmonic: (specs[note] as NoteSpec).harmonic,
     }));
     this.#ties = tied.map(({ note, tie }) => ({ note, span: outside ?? place(tie) }));
-    this.#filled = this.#filled.add(length);
+    this.#filled = sum(this.#filled, length);
   }
 
   #rest(atom: Atom): void {
@@ -204,18 +205,17 @@ class LineReader {
   #silence(span: Span, length: Fraction, why: string): void {
     this.#answer(this.#held.map(({ note }) => ({ note, why })));
     this.#held = [];
-    const time = length.mul(this.#whole);
+    const time = lasting(length, this.#whole);
     const last = this.#drafts.at(-1);
     if (last) {
-      last.rest = last.rest.add(time);
+      last.rest = sum(last.rest, time);
     } else if (this.context.begun) {
-      this.#leading = this.#leading.add(time);
+      this.#leading = sum(this.#leading, time);
     } else {
       this.#drafts.push({
-        ...this.#timed({ span }, length),
-        notes: [],
+        event: this.#place({ span }, length),
         specs: [],
-        atom: undefined,
+        slide: false,
         dynamic: this.context.dynamic,
         held: [],
         seconds: 0,
@@ -223,18 +223,22 @@ class LineReader {
         slurred: false,
       });
     }
-    this.#filled = this.#filled.add(length);
+    this.#filled = sum(this.#filled, length);
   }
 
-  #timed({ span, definition }: Pick<Atom, 'span' | 'definition'>, duration: Fraction) {
-    return {
-      span: place(span),
-      ...(definition && { definition }),
+  /** An event with its place in the text and in time, and nothing else yet. */
+  #place({ span, definition }: Pick<Atom, 'span' | 'definition'>, duration: Fraction): Draft['event'] {
+    const event: Draft['event'] = {
+      spec: SILENCE,
+      span,
+      notes: [],
       bar: this.#closed,
-      beat: this.#filled.mul(this.context.meter?.unit ?? 4).add(1),
+      beat: beatAt(this.#filled, this.context.meter?.unit ?? 4),
       duration,
       tempo: this.context.tempo,
     };
+    if (definition) event.definition = definition;
+    return event;
   }
 
   /** Keeps what the cures of a wrong bar need: where each note of the open bar begins. */
@@ -259,15 +263,15 @@ class LineReader {
     const { meter } = this.context;
     const length = this.#filled;
     this.#bars.push({ events: this.#drafts.length, style, length, meter });
-    if (length.n !== 0n) {
+    if (length !== NO_TIME) {
       const judged = meter && !this.#loose && !this.#broken(this.#barStart.start, span.end);
-      const full = meter && new Fraction(meter.count, meter.unit);
+      const full = meter && exactly(meter.count, meter.unit);
       if (judged && full) {
         const short = length.lt(full);
         const ends = style === '||' || style === ':|';
         if (short && this.#firstBar) this.#upbeat = length;
         // The last bar gives back what the upbeat took.
-        else if (!(short && ends && this.#upbeat?.add(length).equals(full)) && !length.equals(full)) {
+        else if (!(short && ends && this.#upbeat && sum(this.#upbeat, length) === full) && length !== full) {
           const restore = this.#durationAt(span.start);
           this.#problems.push(
             barCheck({ length, full, meter, start: this.#barStart, bar: span, inMotif: definition !== undefined, restore }),
@@ -276,7 +280,7 @@ class LineReader {
       }
       this.#firstBar = false;
       this.#closed++;
-      this.#filled = ZERO;
+      this.#filled = NO_TIME;
       this.#loose = false;
     }
     this.#barStart = { start: span.end, notes: [] };
@@ -302,11 +306,28 @@ class LineReader {
   }
 }
 
-function finished({ specs, atom, dynamic, held, seconds, rest, slurred, ...event }: Draft): LineEvent {
-  return {
-    ...event,
-    spec: internSpec({ notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide: atom?.slide ?? false, held }),
-  };
+const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: 'mf', slide: false, held: [] });
+
+function finished({ event, specs, slide, dynamic, held, seconds, rest, slurred }: Draft): LineEvent {
+  event.spec = internSpec({ notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held });
+  return event;
+}
+
+/** Where a note is written; one out of a motif is as good as written at the use, `outside`. */
+function placed(note: NoteNode, outside: Span | undefined): LineEvent['notes'][number] {
+  if (outside) return { span: outside, form: outside };
+  const span = place(note);
+  const form = place(note.form);
+  return note.hints ? { span, form, hints: place(note.hints) } : { span, form };
+}
+
+const wholes = new WeakMap<Tempo, Fraction>();
+
+/** Seconds in a whole note. */
+function wholeNote(tempo: Tempo): Fraction {
+  const known = wholes.get(tempo) ?? one(tempo.beat.mul(new Fraction(tempo.bpm)).inverse().mul(60));
+  wholes.set(tempo, known);
+  return known;
 }
 
 function place({ start, end }: Span): Span {

@@ -1,7 +1,7 @@
-import Fraction from 'fraction.js';
+import type Fraction from 'fraction.js';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
-import { barsOf, NO_TIME, type Standing, standing } from './assemble';
+import { barsOf, type Stood, standing } from './assemble';
 import { type Context, sameContext } from './context';
 import type { Expansion } from './flatten';
 import { brokenTie, type LineMusic, readLine } from './line';
@@ -11,6 +11,7 @@ import { lifted, type PassageProblem } from './problem';
 import type { Region } from './region';
 import { readHead, readOnward, type SettingNotes } from './settings';
 import { type Overrides, setupOf, type Values } from './setup';
+import { exactly, NO_TIME, one, sum } from './time';
 
 /** A line of music as read, with all that its reading rests on. */
 export interface LineRecord {
@@ -18,6 +19,8 @@ export interface LineRecord {
   readonly context: Context;
   readonly music: LineMusic;
   readonly expansions: readonly (readonly [string, Expansion | undefined])[];
+  /** Its events as they last stood; they are set down anew only when line or bar number, or the rests after them, change. */
+  stood?: Stood;
 }
 
 /** What the passages of one file are read with and write to. */
@@ -40,13 +43,13 @@ interface Read {
   readonly motifs: ReadonlySet<string>;
 }
 
-const DEFAULT_TEMPO: Tempo = { beat: new Fraction(1, 4), bpm: 96 };
-const EIGHTH = new Fraction(1, 8);
+const DEFAULT_TEMPO: Tempo = { beat: exactly(1, 4), bpm: 96 };
+const EIGHTH = exactly(1, 8);
 const AT_THE_END = 'the passage ends there';
 
 /** Reads the lines of one passage, top to bottom. */
 export class PassageReader {
-  readonly #lines: { readonly line: number; readonly music: LineMusic }[] = [];
+  readonly #lines: { readonly line: number; readonly record: LineRecord; readonly music: LineMusic }[] = [];
   readonly #instructions: { readonly closed: number; readonly text: string }[] = [];
   readonly #motifs = new Set<string>();
   readonly #values: Values;
@@ -91,13 +94,13 @@ export class PassageReader {
     this.#brokenTies(music);
     this.#context = music.out;
     this.#room -= music.expanded;
-    this.#closed += music.bars.reduce((count, { length }) => count + (length.n === 0n ? 0 : 1), 0);
+    this.#closed += music.closes;
     for (const name of music.motifs) this.#motifs.add(name);
-    this.#lines.push({ line, music });
+    this.#lines.push({ line, record, music });
   }
 
   #instruct(text: string): void {
-    if (text) this.#instructions.push({ closed: this.#closed + (this.#context.filled.n === 0n ? 0 : 1), text });
+    if (text) this.#instructions.push({ closed: this.#closed + (this.#context.filled === NO_TIME ? 0 : 1), text });
   }
 
   #onward(line: number): void {
@@ -107,7 +110,7 @@ export class PassageReader {
     const context = this.#context;
     const head = this.region.music;
     const { tempo, meter, harmonics } = readOnward({ node, line }, context.setup.instrument.family, this.index, head, notes);
-    const inside = meter !== undefined && context.filled.n !== 0n;
+    const inside = meter !== undefined && context.filled !== NO_TIME;
     if (inside) {
       problems.push({
         code: 'meter-inside-bar',
@@ -148,7 +151,7 @@ export class PassageReader {
     const { meter, filled, loose } = this.#context;
     const last = this.#lines.at(-1);
     if (!meter || loose || !last) return;
-    const full = new Fraction(meter.count, meter.unit);
+    const full = exactly(meter.count, meter.unit);
     if (filled.lte(full)) return;
     const start = this.desk.tree.lines[last.line]?.start ?? 0;
     this.desk.problems.push({
@@ -176,18 +179,18 @@ export class PassageReader {
   }
 
   #events(firstBar: Bar | undefined, upbeat: Fraction | undefined): readonly PassageEvent[] {
-    const late = upbeat && firstBar?.meter ? new Fraction(firstBar.meter.count).sub(upbeat.mul(firstBar.meter.unit)) : NO_TIME;
+    const late = upbeat && firstBar?.meter ? one(upbeat.mul(-firstBar.meter.unit).add(firstBar.meter.count)) : NO_TIME;
     const motifLine = (name: string) => this.desk.motifs.get(name)?.line;
     const trailing = trailingRests(this.#lines);
-    const chunks: (readonly PassageEvent[])[] = [];
+    const events: PassageEvent[] = [];
     let bar = upbeat ? 0 : 1;
-    this.#lines.forEach(({ line, music }, index) => {
-      const opensLate = bar === 0;
-      const at: Standing = { line, bar, trailing: trailing[index] ?? NO_TIME, late: opensLate ? late : NO_TIME };
-      chunks.push(standing(music, at, motifLine));
-      bar += music.bars.reduce((count, { length }) => count + (length.n === 0n ? 0 : 1), 0);
+    this.#lines.forEach(({ line, record, music }, index) => {
+      const at = { line, bar, trailing: trailing[index] ?? NO_TIME, late: bar === 0 ? late : NO_TIME };
+      record.stood = standing(music, at, motifLine, record.stood);
+      for (const event of record.stood.events) events.push(event);
+      bar += music.closes;
     });
-    return chunks.flat();
+    return events;
   }
 }
 
@@ -230,8 +233,7 @@ function trailingRests(lines: readonly { readonly music: LineMusic }[]): readonl
     const music = lines[index]?.music;
     trailing[index] = following;
     if (!music) continue;
-    following =
-      music.events.length > 0 ? music.leadingRest : following.n === 0n ? music.leadingRest : following.add(music.leadingRest);
+    following = music.events.length > 0 ? music.leadingRest : sum(following, music.leadingRest);
   }
   return trailing;
 }
@@ -259,6 +261,6 @@ function sameBar(a: Bar, b: Bar): boolean {
     a.open === b.open &&
     a.meter?.count === b.meter?.count &&
     a.meter?.unit === b.meter?.unit &&
-    a.length.equals(b.length)
+    a.length === b.length
   );
 }

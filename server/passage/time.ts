@@ -1,0 +1,73 @@
+import Fraction from 'fraction.js';
+import { InternTable } from './intern';
+
+/**
+ * Exact times, each value one object. Music goes through the same few places of a bar over and over,
+ * so sums are remembered (weakly) and equality is identity; exact arithmetic is only done once for each.
+ */
+
+const values = new InternTable<Fraction>();
+
+/** The one object of this value. */
+export function exactly(numerator: number | bigint, denominator: number | bigint): Fraction {
+  return one(new Fraction(numerator, denominator));
+}
+
+/** The one object of a value worked out elsewhere. */
+export function one(value: Fraction): Fraction {
+  return values.intern(`${value.s * value.n}/${value.d}`, () => value);
+}
+
+export const NO_TIME = exactly(0, 1);
+
+const sums = new WeakMap<Fraction, WeakMap<Fraction, Fraction>>();
+
+/** `a + b`. */
+export function sum(a: Fraction, b: Fraction): Fraction {
+  if (b === NO_TIME) return a;
+  let from = sums.get(a);
+  if (!from) {
+    from = new WeakMap();
+    sums.set(a, from);
+  }
+  let to = from.get(b);
+  if (!to) {
+    to = one(a.add(b));
+    from.set(b, to);
+  }
+  return to;
+}
+
+const beats = new WeakMap<Fraction, Map<number, Fraction>>();
+
+/** The beat at which a place of a bar falls, counted from 1, where `unit` beats make a whole note. */
+export function beatAt(filled: Fraction, unit: number): Fraction {
+  let from = beats.get(filled);
+  if (!from) {
+    from = new Map();
+    beats.set(filled, from);
+  }
+  let beat = from.get(unit);
+  if (!beat) {
+    beat = one(filled.mul(unit).add(1));
+    from.set(unit, beat);
+  }
+  return beat;
+}
+
+const spans = new WeakMap<Fraction, WeakMap<Fraction, Fraction>>();
+
+/** Seconds that a duration lasts where a whole note lasts `whole` seconds. */
+export function lasting(duration: Fraction, whole: Fraction): Fraction {
+  let from = spans.get(whole);
+  if (!from) {
+    from = new WeakMap();
+    spans.set(whole, from);
+  }
+  let seconds = from.get(duration);
+  if (!seconds) {
+    seconds = one(duration.mul(whole));
+    from.set(duration, seconds);
+  }
+  return seconds;
+}
