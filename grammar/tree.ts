@@ -22,7 +22,10 @@ export interface Tree {
   readonly lines: readonly Line[];
 }
 
-/** One line of the file. `start` and `end` are offsets in the file; the line break is not included. */
+/**
+ * One line of the file. `start` and `end` are offsets in the file; the line break is not included.
+ * Lines of equal text may share one node.
+ */
 export interface Line extends Span {
   readonly node: LineNode;
 }
@@ -94,6 +97,8 @@ export interface BarItem extends Span {
 
 export interface RestItem extends Span {
   readonly kind: 'rest';
+  /** Set where no readable note stands in a note's place: it keeps that note's time, so the rest of the bar stays right. */
+  readonly unreadable?: string;
 }
 
 /** `slur(…)`, `up(…)`, `down(…)`: one bow stroke. */

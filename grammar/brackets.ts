@@ -1,0 +1,51 @@
+import type { IToken } from 'chevrotain';
+import { spanOf } from './pitch-words';
+import { problem, type Report } from './problems';
+import { LeftBracket, LeftParenthesis, OtherStroke, RightBracket, RightParenthesis, Stroke } from './tokens';
+
+/** Bow strokes nested deeper than this are read flat, so that no text can exhaust the call stack. */
+const DEEPEST_STROKE = 8;
+
+/**
+ * Looks at the brackets of a line before it is parsed. Every `[` learns (as its payload) whether it
+ * is closed before the next one opens; parentheses that go too deep are reported once and taken out.
+ */
+export function settleBrackets(tokens: IToken[], report: Report): IToken[] {
+  let closed = false;
+  let parentheses = false;
+  for (let i = tokens.length - 1; i >= 0; i--) {
+    const token = tokens[i] as IToken;
+    if (token.tokenType === RightBracket) closed = true;
+    else if (token.tokenType === LeftBracket) {
+      token.payload = closed;
+      closed = false;
+    } else if (token.tokenType === LeftParenthesis) parentheses = true;
+  }
+  return parentheses ? withoutDepths(tokens, report) : tokens;
+}
+
+function withoutDepths(tokens: IToken[], report: Report): IToken[] {
+  const kept: IToken[] = [];
+  let depth = 0;
+  let reported = false;
+  for (const token of tokens) {
+    if (token.tokenType === LeftParenthesis) {
+      depth++;
+      if (depth > DEEPEST_STROKE) {
+        const before = kept[kept.length - 1];
+        if (before && (before.tokenType === Stroke || before.tokenType === OtherStroke)) kept.pop();
+        if (!reported) {
+          const why = `Bow strokes are nested more than ${DEEPEST_STROKE} deep here, and the rest is read as if these parentheses were not there. One stroke can't hold another: close the first before the next begins.`;
+          report(problem('nested-stroke', spanOf(token), why));
+          reported = true;
+        }
+        continue;
+      }
+    } else if (token.tokenType === RightParenthesis && depth > 0) {
+      depth--;
+      if (depth >= DEEPEST_STROKE) continue;
+    }
+    kept.push(token);
+  }
+  return kept;
+}

@@ -1,0 +1,49 @@
+import type { IToken } from 'chevrotain';
+import { spanOf } from './pitch-words';
+import { type Cure, problem, quoted, type Report, write } from './problems';
+import type { DurationItem } from './tree';
+
+const FRACTION = /^([0-9]+)\/([0-9]+)(\.*)$/;
+/** Longer numbers are slips, and would cost exactness. */
+const MOST_DIGITS = 4;
+
+/** Reads a `Fraction` token, or reports why it is no duration. */
+export function readDuration(token: IToken, report: Report): DurationItem | undefined {
+  const [, above = '', below = '', dots = ''] = FRACTION.exec(token.image) ?? [];
+  const place = spanOf(token);
+  if (above.length > MOST_DIGITS || below.length > MOST_DIGITS) {
+    const why = `${quoted(token.image)} is too long for a duration: its numbers may have ${MOST_DIGITS} digits. Write a fraction of a whole note such as 1/8.`;
+    report(problem('duration-size', place, why));
+    return undefined;
+  }
+  const numerator = Number(above);
+  const denominator = Number(below);
+  if (numerator === 0 || denominator === 0) {
+    const why =
+      denominator === 0
+        ? `${quoted(token.image)} divides by zero, so it is no length.`
+        : `${quoted(token.image)} lasts no time at all; a note needs some.`;
+    const cures = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
+    report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, cures));
+    return undefined;
+  }
+  const dotted = (count: number): { numerator: number; denominator: number } =>
+    count === 0
+      ? { numerator, denominator }
+      : { numerator: numerator * (2 ** (count + 1) - 1), denominator: denominator * 2 ** count };
+  const value = dotted(Math.min(dots.length, 1));
+  if (dots.length > 1) {
+    const meant = dotted(2);
+    const cures: Cure[] = dots.length === 2 ? [write(`${meant.numerator}/${meant.denominator}`)] : [];
+    report(
+      problem(
+        'duration-dots',
+        place,
+        `A duration takes one dot, which adds half. Write the length of ${quoted(token.image)} as a plain fraction.`,
+        cures,
+      ),
+    );
+    return dots.length === 2 ? { kind: 'duration', ...place, ...meant } : { kind: 'duration', ...place, ...value };
+  }
+  return { kind: 'duration', ...place, ...value };
+}

@@ -1,0 +1,104 @@
+import type { IToken } from 'chevrotain';
+import { spanOf } from './pitch-words';
+import * as T from './tokens';
+import type { Line, LineNode, Span, Tree } from './tree';
+
+/** A change of spacing: `text` is spaces or nothing and stands in place of spaces or nothing. */
+export interface SpacingEdit {
+  readonly span: Span;
+  readonly text: string;
+}
+
+/** Between the notes of a line and the comment after them. */
+const BEFORE_COMMENT = '  ';
+
+/**
+ * The edits that bring lines `from` up to (not including) `to` into their usual spacing. They touch spaces
+ * only: words, comments and line breaks stay, the tree stays the same but for places, and formatting twice
+ * changes nothing more.
+ */
+export function format(tree: Tree, from = 0, to = tree.lines.length): SpacingEdit[] {
+  return tree.lines.slice(from, to).flatMap((line) => formatLine(tree.text.slice(line.start, line.end), line));
+}
+
+/** The whole text in its usual spacing. */
+export function formatted(tree: Tree): string {
+  let text = '';
+  let at = 0;
+  for (const { span, text: spaces } of format(tree)) {
+    text += tree.text.slice(at, span.start) + spaces;
+    at = span.end;
+  }
+  return text + tree.text.slice(at);
+}
+
+function formatLine(text: string, line: Line): SpacingEdit[] {
+  const edits: SpacingEdit[] = [];
+  let at = 0;
+  for (const { start, end, before } of piecesOf(text, line.node)) {
+    // What lies between two pieces is spaces, unless the line is too long to be read to its end.
+    if (text.slice(at, start) !== before && text.slice(at, start).trim() === '') {
+      edits.push({ span: { start: line.start + at, end: line.start + start }, text: before });
+    }
+    at = end;
+  }
+  if (at < text.length && text.slice(at).trim() === '') {
+    edits.push({ span: { start: line.start + at, end: line.end }, text: '' });
+  }
+  return edits;
+}
+
+/** A stretch of a line without free spacing in it, and the spacing that belongs before it. */
+interface Piece extends Span {
+  readonly before: string;
+}
+
+function piecesOf(text: string, node: LineNode): Piece[] {
+  const pieces = bodyOf(text, node);
+  if (node.comment) pieces.push({ ...node.comment, before: pieces.length === 0 ? '' : BEFORE_COMMENT });
+  return pieces;
+}
+
+function bodyOf(text: string, node: LineNode): Piece[] {
+  switch (node.kind) {
+    case 'blank':
+      return [];
+    case 'setting':
+    case 'passage': {
+      const value = node.kind === 'setting' ? node.value : node.name;
+      const key = keyPiece(text, value.start);
+      return value.text === '' ? [key] : [key, { ...value, before: ' ' }];
+    }
+    case 'instruction': {
+      const sign = text.indexOf('>');
+      const mark = { start: sign, end: sign + 1, before: '' };
+      return node.text.text === '' ? [mark] : [mark, { ...node.text, before: ' ' }];
+    }
+    case 'motif':
+    case 'music':
+      return musicPieces(T.tokenize(text.slice(0, node.comment?.start ?? text.length)));
+  }
+}
+
+/** The key with its colon; without one (an error) the key alone. */
+function keyPiece(text: string, valueStart: number): Piece {
+  const head = text.slice(0, valueStart).trimEnd();
+  return { start: head.length - head.trimStart().length, end: head.length, before: '' };
+}
+
+function musicPieces(tokens: readonly IToken[]): Piece[] {
+  return tokens.map((token, i) => ({ ...spanOf(token), before: spaceBetween(tokens[i - 1], token) }));
+}
+
+const TIGHT_AFTER: ReadonlySet<unknown> = new Set([T.LeftParenthesis, T.LeftBracket, T.Plus, T.Diamond]);
+const TIGHT_BEFORE: ReadonlySet<unknown> = new Set([T.RightParenthesis, T.RightBracket, T.Plus, T.Tie]);
+
+function spaceBetween(left: IToken | undefined, right: IToken): string {
+  if (!left) return '';
+  const joined = left.startOffset + left.image.length === right.startOffset;
+  // A space before or after a diamond decides what it belongs to, so it stays as it was; so does a mark nothing can read.
+  if ([left.tokenType, right.tokenType].some((type) => type === T.Diamond || type === T.Stray)) return joined ? '' : ' ';
+  if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke || joined ? '' : ' ';
+  if (TIGHT_AFTER.has(left.tokenType) || TIGHT_BEFORE.has(right.tokenType)) return '';
+  return ' ';
+}

@@ -1,0 +1,204 @@
+import type { IToken } from 'chevrotain';
+import { nearest } from './nearest';
+import { spanOf } from './pitch-words';
+import { type Cure, problem, quoted, type Report, remove, write } from './problems';
+import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
+
+const STRINGS: ReadonlyMap<string, StringNumber> = new Map([
+  ['I', 1],
+  ['II', 2],
+  ['III', 3],
+  ['IV', 4],
+]);
+const FINGERS: ReadonlyMap<string, Finger> = new Map<string, Finger>([
+  ['0', 0],
+  ['1', 1],
+  ['2', 2],
+  ['3', 3],
+  ['4', 4],
+  ['T', 'T'],
+]);
+export const MANNERS: readonly Manner[] = ['open', 'stopped', 'natural', 'artificial'];
+export const TOUCH_INTERVALS: readonly TouchInterval[] = ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave'];
+const STRING_NAMES = [...STRINGS.keys()];
+
+/** Words of the trade that say the same as a hint. */
+const MEANT: ReadonlyMap<string, string> = new Map([
+  ['P4', 'fourth'],
+  ['P5', 'fifth'],
+  ['P8', 'octave'],
+  ['M3', 'third'],
+  ['m3', 'minor-third'],
+  ['M6', 'sixth'],
+  ['major-third', 'third'],
+  ['thumb', 'T'],
+  ['t', 'T'],
+  ['harmonic', 'natural'],
+  ['V', 'IV'],
+  ['IIII', 'IV'],
+  ['first', '1st'],
+  ['second', '2nd'],
+]);
+const WORDS = [...MANNERS, ...TOUCH_INTERVALS, ...MEANT.keys()];
+const ADVICE =
+  'A hint is a string (I to IV), a finger (0 to 4, T), two fingers (1-4), open, stopped, natural, artificial, an interval (fourth, fifth …), a point (at 1/3) or a position (3rd).';
+
+/** Reads the brackets of one note. Unreadable hints are reported and left out. */
+export function readHints(
+  open: IToken,
+  inside: readonly IToken[],
+  close: IToken | undefined,
+  line: string,
+  report: Report,
+): HintList {
+  const last = close ?? inside[inside.length - 1] ?? open;
+  const place = { start: open.startOffset, end: spanOf(last).end };
+  if (!close) {
+    const why = 'These hints are not closed. Add ] after the last of them.';
+    report(
+      problem('bracket-missing', place, why, [{ title: 'Close the hints here', text: `${line.slice(place.start, place.end)}]` }]),
+    );
+  } else if (inside.length === 0) {
+    report(
+      problem('hints-empty', place, `There is no hint in these brackets. ${ADVICE} Write one, or remove the brackets.`, [
+        remove('the brackets'),
+      ]),
+    );
+  }
+  return { ...place, hints: readAll(inside, report) };
+}
+
+function readAll(tokens: readonly IToken[], report: Report): Hint[] {
+  const hints: Hint[] = [];
+  for (let i = 0; i < tokens.length; i++) {
+    const token = tokens[i] as IToken;
+    if (token.image === 'at') {
+      const [hint, used] = readNode(token, tokens[i + 1], report);
+      i += used;
+      if (hint) hints.push(hint);
+    } else if (token.image === 'minor' && tokens[i + 1]?.image === 'third') {
+      const place = { start: token.startOffset, end: spanOf(tokens[++i] as IToken).end };
+      report(problem('unknown-hint', place, 'The minor third is one word among the hints: minor-third.', [write('minor-third')]));
+    } else {
+      const hint = readHint(token.image, spanOf(token));
+      if (hint) hints.push(hint);
+      else reportUnknown(token, report);
+    }
+  }
+  return withoutRepeats(hints, report);
+}
+
+/** One hint that is a single word, or undefined. `place` becomes its span. */
+function readHint(text: string, place: Span): Hint | undefined {
+  const { start, end } = place;
+  const string = STRINGS.get(text);
+  if (string !== undefined) return { kind: 'string', start, end, string };
+  const finger = FINGERS.get(text);
+  if (finger !== undefined) return { kind: 'finger', start, end, finger };
+  if (text.length === 3 && text[1] === '-') {
+    const stop = FINGERS.get(text[0] as string);
+    const touch = FINGERS.get(text[2] as string);
+    if (stop !== undefined && touch !== undefined && stop !== 0 && touch !== 0 && touch !== stop) {
+      return { kind: 'fingers', start, end, stop, touch };
+    }
+    return undefined;
+  }
+  if ((MANNERS as readonly string[]).includes(text)) return { kind: 'manner', start, end, manner: text as Manner };
+  if ((TOUCH_INTERVALS as readonly string[]).includes(text)) {
+    return { kind: 'interval', start, end, interval: text as TouchInterval };
+  }
+  const position = /^[1-9][0-9]?(?=st|nd|rd|th)/.exec(text)?.[0];
+  if (position !== undefined && text === ordinal(Number(position))) {
+    return { kind: 'position', start, end, position: Number(position) };
+  }
+  return undefined;
+}
+
+/** `at 1/3`; returns the hint and how many tokens after `at` it took. */
+function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint | undefined, number] {
+  const match = next && /^([0-9]+)\/([0-9]+)$/.exec(next.image);
+  const place = { start: at.startOffset, end: spanOf(match ? next : at).end };
+  if (!match) {
+    report(
+      problem(
+        'unknown-hint',
+        place,
+        'After “at” comes the point of the string to touch, as a fraction of its length from the nut: at 1/3.',
+        [write('at 1/3')],
+      ),
+    );
+    return [undefined, 0];
+  }
+  const k = Number(match[1]);
+  const n = Number(match[2]);
+  if (k > 0 && k < n && n <= 99) return [{ kind: 'node', ...place, k, n }, 1];
+  const why = k >= n && n > 0 ? 'that point is beyond the string' : 'no point of the string is called that';
+  const cures = n > 1 && n <= 99 ? [write(`at 1/${n}`)] : [];
+  report(
+    problem(
+      'unknown-hint',
+      place,
+      `There is nothing to touch at ${quoted(next.image)}: ${why}. The fraction counts from the nut and lies between 0 and 1.`,
+      cures,
+    ),
+  );
+  return [undefined, 1];
+}
+
+function reportUnknown(token: IToken, report: Report): void {
+  report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is no hint. ${ADVICE}`, curesOf(token.image)));
+}
+
+function curesOf(text: string): Cure[] {
+  if (text === ',' || text === ';') return [remove('the separator; a space is enough')];
+  if (STRINGS.has(text.toUpperCase())) return [write(text.toUpperCase())];
+  if (/^[0-9]+\/[0-9]+$/.test(text)) return [write(`at ${text}`)];
+  const number = /^([1-9][0-9]?)(?:st|nd|rd|th)$/.exec(text)?.[1];
+  if (number !== undefined) return [write(ordinal(Number(number)))];
+  const pair = /^([1-4Tt])[-–—/,.]?([1-4])$/.exec(text);
+  if (pair && pair[1] !== pair[2]) return [write(`${(pair[1] as string).toUpperCase()}-${pair[2]}`)];
+  const meant = MEANT.get(text);
+  if (meant !== undefined) return [write(meant)];
+  const words = nearest(text, WORDS).map((word) => MEANT.get(word) ?? word);
+  const strings = /^[IVXivx|l1]+$/.test(text) ? nearest(text, STRING_NAMES) : [];
+  return [...new Set([...strings, ...words])].map(write);
+}
+
+/** Two hints of one kind ask for two answers to one question; the first counts. */
+function withoutRepeats(hints: readonly Hint[], report: Report): Hint[] {
+  const seen = new Map<string, Hint>();
+  return hints.filter((hint) => {
+    const question = hint.kind === 'fingers' ? 'finger' : hint.kind;
+    const before = seen.get(question);
+    if (!before) {
+      seen.set(question, hint);
+      return true;
+    }
+    const what = QUESTIONS[question] ?? question;
+    report(
+      problem(
+        'repeated-hint',
+        hint,
+        `A hint before this one already names the ${what}. One note has one ${what}: remove one of the two.`,
+        [remove('this hint')],
+      ),
+    );
+    return false;
+  });
+}
+
+const QUESTIONS: Readonly<Record<string, string>> = {
+  string: 'string',
+  finger: 'fingering',
+  manner: 'way of playing',
+  interval: 'touched interval',
+  node: 'touched point',
+  position: 'position',
+};
+
+/** `1st`, `2nd`, `3rd`, `4th` … as positions are called. */
+export function ordinal(position: number): string {
+  const tens = position % 100;
+  const ending = tens >= 11 && tens <= 13 ? 'th' : (['th', 'st', 'nd', 'rd'][position % 10] ?? 'th');
+  return `${position}${ending}`;
+}

@@ -1,0 +1,98 @@
+import { nearest } from './nearest';
+import { MusicParser } from './parser';
+import { problem, quoted, type Report, write } from './problems';
+import { SETTING_KEYS, settingKey } from './settings';
+import type { LineNode, SyntaxProblem, Word } from './tree';
+
+const BLANK = /^\s*$/;
+const INSTRUCTION = /^\s*>/;
+const MOTIF = /^\s*motif(?![^\s=])/;
+/** A word and its colon, unless the colon begins a repeat (`D5 :|`). */
+const KEYED = /^\s*([^\s[\](){}|+<>=:,;/]+)\s*:(?!\|)/;
+const FIRST_WORD = /^\s*([a-z]+)(?=\s|$)/;
+const LIKE_NOTE = /^[A-H][#b♯♭]*[0-9]+[o°]?_?$/;
+const KEYS = [...SETTING_KEYS, 'passage'];
+const IS_KEY: ReadonlySet<string> = new Set(KEYS);
+
+/** A longer line of music is no music; reading it would keep the editor waiting for seconds. In characters. */
+const LONGEST_MUSIC = 1_000_000;
+/** More problems than this on one line help nobody. */
+const MOST_PROBLEMS = 100;
+
+let parser: MusicParser | undefined;
+
+/** Reads one line, without its line break. Depends on nothing but these characters. */
+export function readLine(line: string): LineNode {
+  const problems: SyntaxProblem[] = [];
+  const free = INSTRUCTION.exec(line);
+  if (free) {
+    const [text, comment] = splitText(line, free[0].length);
+    return { kind: 'instruction', text, problems, ...(comment && { comment }) };
+  }
+  const key = keyOf(line, problems);
+  if (key) {
+    const [value, comment] = splitText(line, key.after);
+    const rest = { problems, ...(comment && { comment }) };
+    if (key.word.text === 'passage') return { kind: 'passage', name: value, ...rest };
+    return { kind: 'setting', key: key.word, value, ...rest };
+  }
+  const slashes = line.indexOf('//');
+  const music = line.slice(0, Math.min(slashes < 0 ? line.length : slashes, LONGEST_MUSIC));
+  const rest = { problems, ...(slashes >= 0 && { comment: wordOf(line, slashes, line.length) }) };
+  if (BLANK.test(music)) return { kind: 'blank', ...rest };
+  parser ??= new MusicParser();
+  const report: Report = (found) => {
+    if (problems.length < MOST_PROBLEMS) problems.push(found);
+  };
+  if (music.length === LONGEST_MUSIC) report(tooLong(music.length));
+  if (MOTIF.test(music)) return { kind: 'motif', ...parser.parseMotif(music, report), ...rest };
+  return { kind: 'music', items: parser.parseMusic(music, report), ...rest };
+}
+
+function tooLong(end: number): SyntaxProblem {
+  const why = `A line of music is read up to ${LONGEST_MUSIC} characters, and the rest of this one is left out. Break it into several lines.`;
+  return problem('line-too-long', { start: end - 1, end }, why);
+}
+
+/** The key of a setting line and where its value begins; reports an unknown key and a missing colon. */
+function keyOf(line: string, problems: SyntaxProblem[]): { word: Word; after: number } | undefined {
+  const keyed = KEYED.exec(line);
+  if (keyed) {
+    const text = keyed[1] as string;
+    if (LIKE_NOTE.test(text) || BLANK.test(text)) return undefined;
+    const start = keyed[0].indexOf(text);
+    const word = { start, end: start + text.length, text };
+    if (text !== 'passage' && !settingKey(text)) {
+      const near = nearest(text, KEYS).map(write);
+      const why = `There is no setting ${quoted(text)}. The settings are ${KEYS.join(', ')}. Write one of these, or remove the colon if the line is music.`;
+      problems.push(problem('unknown-setting', word, why, near));
+    }
+    return { word, after: keyed[0].length };
+  }
+  const first = FIRST_WORD.exec(line);
+  const text = first?.[1];
+  if (!first || !text || !IS_KEY.has(text)) return undefined;
+  const end = first[0].length;
+  const word = { start: end - text.length, end, text };
+  const why = `${quoted(text)} at the start of a line is a setting, and its colon is missing. Write ${text}: before the value.`;
+  problems.push(problem('colon-missing', word, why, [write(`${text}:`)]));
+  return { word, after: end };
+}
+
+/**
+ * Splits what follows `from` into text and comment. Unlike in music, slashes inside a word stay part of
+ * the text, so that an address on the web can stand in a title.
+ */
+function splitText(line: string, from: number): [text: Word, comment: Word | undefined] {
+  let slashes = line.indexOf('//', from);
+  while (slashes > from && !BLANK.test(line[slashes - 1] as string)) slashes = line.indexOf('//', slashes + 1);
+  return [wordOf(line, from, slashes < 0 ? line.length : slashes), slashes < 0 ? undefined : wordOf(line, slashes, line.length)];
+}
+
+/** The text between two places of the line, without the space around it. */
+function wordOf(line: string, from: number, to: number): Word {
+  const text = line.slice(from, to);
+  const body = text.trim();
+  const start = from + (body === '' ? 0 : text.indexOf(body));
+  return { start, end: start + body.length, text: body };
+}

@@ -1,0 +1,20 @@
+import { distance } from 'fastest-levenshtein';
+
+/** Longer words are no slip of the finger; comparing them would only cost time. */
+const LONGEST = 24;
+
+/**
+ * The candidates a mistyped word may have meant, nearest first: those within a third of its letters
+ * (at least one), letter case aside. Ties keep the order of `candidates`.
+ */
+export function nearest(word: string, candidates: readonly string[], most = 3): string[] {
+  if (word.length > LONGEST) return [];
+  const wanted = word.toLowerCase();
+  const reach = Math.max(1, Math.ceil(wanted.length / 3));
+  return candidates
+    .map((text) => ({ text, far: distance(wanted, text.toLowerCase()) }))
+    .filter(({ far, text }) => far <= reach && far < text.length)
+    .sort((a, b) => a.far - b.far)
+    .slice(0, most)
+    .map(({ text }) => text);
+}

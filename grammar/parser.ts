@@ -1,0 +1,395 @@
+import { EmbeddedActionsParser, type IToken, type ParserMethod } from 'chevrotain';
+import { settleBrackets } from './brackets';
+import { readDuration } from './duration-words';
+import { readHints } from './hints';
+import { isAmount, isKeyName, isMotifName, readDiatonicChange, readIntervalChange, readOnChange } from './motif-words';
+import { NoteDraft } from './note-draft';
+import { spanOf } from './pitch-words';
+import { problem, quoted, type Report, write } from './problems';
+import { reportStray } from './stray';
+import { emptyStroke, nestedStroke, noteMissing, strokeOf, tooManyNotes, unclosedStroke } from './strokes';
+import * as T from './tokens';
+import type { BarItem, Dynamic, Item, MotifChange, NoteNode, Word } from './tree';
+import { reportBar, reportDynamic } from './unreadable';
+
+export interface MotifParts {
+  readonly name: Word;
+  readonly items: Item[];
+}
+
+/** A note that could not be read: `place` if it keeps a note's time, `nothing` if it never had any. */
+type Lost = 'place' | 'nothing';
+
+/** The notes of one event that could be read, and whether an unreadable one among them keeps the event's time. */
+interface Chord {
+  readonly notes: NoteNode[];
+  keepsTime: boolean;
+}
+
+/**
+ * The grammar of music and motif lines. It takes every sequence of tokens: what is wrong is a production of its
+ * own that reports its problem, so an error costs what it touches and the parser's own recovery is never needed.
+ */
+export class MusicParser extends EmbeddedActionsParser {
+  private source = '';
+  private depth = 0;
+  /** Of the last pitch read on the line, for proposals. */
+  private octave: number | undefined;
+
+  private report: Report = () => {};
+
+  constructor(checkGrammar = false) {
+    super(T.TOKENS, { maxLookahead: 1, skipValidations: !checkGrammar });
+    this.performSelfAnalysis();
+  }
+
+  /** Parses `line` as music, reporting what is wrong with it. */
+  parseMusic(line: string, report: Report): Item[] {
+    this.begin(line, report);
+    return this.musicLine();
+  }
+
+  parseMotif(line: string, report: Report): MotifParts {
+    this.begin(line, report);
+    return this.motifLine();
+  }
+
+  private begin(line: string, report: Report): void {
+    this.source = line;
+    this.report = report;
+    this.depth = 0;
+    this.octave = undefined;
+    this.input = settleBrackets(T.tokenize(line), this.report);
+  }
+
+  private readonly musicLine: ParserMethod<[], Item[]> = this.RULE('musicLine', () => {
+    const items: Item[] = [];
+    this.MANY(() => {
+      this.OR([
+        {
+          ALT: () => {
+            const item = this.SUBRULE(this.item);
+            this.ACTION(() => item && items.push(item));
+          },
+        },
+        {
+          ALT: () => {
+            const stray = this.CONSUME(T.RightParenthesis);
+            this.ACTION(() => reportStray(stray, this.report));
+          },
+        },
+      ]);
+    });
+    return items;
+  });
+
+  private readonly motifLine: ParserMethod<[], MotifParts> = this.RULE('motifLine', () => {
+    const motif = this.CONSUME(T.Motif);
+    const name = this.OPTION({
+      GATE: () => this.LA(1).tokenType !== T.Equals && (this.LA(1).tokenType === T.Name || this.LA(2).tokenType === T.Equals),
+      DEF: () => this.CONSUME(T.Inside),
+    });
+    const equals = this.OPTION2(() => this.CONSUME(T.Equals));
+    const named = this.ACTION(() => this.nameOfMotif(motif, name, equals));
+    const items = this.SUBRULE(this.musicLine);
+    return { name: named, items };
+  });
+
+  private nameOfMotif(motif: IToken, name: IToken | undefined, equals: IToken | undefined): Word {
+    if (!name) {
+      const why = 'A motif needs a name between “motif” and “=”, by which the music calls it: motif wave = D5 E5.';
+      this.report(problem('motif-name', spanOf(motif), why));
+    } else if (!isMotifName(name.image)) {
+      const why = `A motif can't be called ${quoted(name.image)}, because that means something else here. Take another word, such as wave.`;
+      this.report(problem('motif-name', spanOf(name), why));
+    }
+    if (name && !equals) {
+      const why = 'An = belongs between the name of a motif and its notes: motif wave = D5 E5. Add it.';
+      this.report(problem('motif-equals', spanOf(name), why, [write(`${name.image} =`)]));
+    }
+    const end = motif.startOffset + motif.image.length;
+    return name ? { ...spanOf(name), text: name.image } : { start: end, end, text: '' };
+  }
+
+  private readonly item: ParserMethod<[], Item | undefined> = this.RULE('item', () =>
+    this.OR([
+      {
+        ALT: () => {
+          const fraction = this.CONSUME(T.Fraction);
+          return this.ACTION(() => readDuration(fraction, this.report));
+        },
+      },
+      {
+        ALT: () => {
+          const dynamic = this.CONSUME(T.Dynamic);
+          return this.ACTION(() => ({ kind: 'dynamic' as const, ...spanOf(dynamic), level: dynamic.image as Dynamic }));
+        },
+      },
+      {
+        ALT: () => {
+          const bar = this.CONSUME(T.Bar);
+          return this.ACTION(() => this.barOf(bar));
+        },
+      },
+      {
+        ALT: () => {
+          const rest = this.CONSUME(T.Rest);
+          return this.ACTION(() => ({ kind: 'rest' as const, ...spanOf(rest) }));
+        },
+      },
+      { ALT: () => this.SUBRULE(this.stroke) },
+      { ALT: () => this.SUBRULE(this.event) },
+      { ALT: () => this.SUBRULE(this.motifUse) },
+      { ALT: () => this.SUBRULE(this.looseHints) },
+      { ALT: () => this.SUBRULE(this.stray) },
+    ]),
+  );
+
+  private barOf(token: IToken): BarItem {
+    const { image } = token;
+    const known = image === '|' || image === '||' || image === '|:' || image === ':|';
+    return { kind: 'bar', ...spanOf(token), style: known ? image : reportBar(token, this.report) };
+  }
+
+  private readonly stroke: ParserMethod<[], Item | undefined> = this.RULE('stroke', () => {
+    const word = this.OPTION(() => this.OR([{ ALT: () => this.CONSUME(T.Stroke) }, { ALT: () => this.CONSUME(T.OtherStroke) }]));
+    const open = this.CONSUME(T.LeftParenthesis);
+    const items: Item[] = [];
+    this.ACTION(() => {
+      if (this.depth++ > 0) nestedStroke(word ?? open, this.report);
+    });
+    this.MANY(() => {
+      const item = this.SUBRULE(this.item);
+      this.ACTION(() => item && items.push(item));
+    });
+    const last = this.ACTION(() => this.LA(0));
+    const close = this.OPTION2(() => this.CONSUME(T.RightParenthesis));
+    return this.ACTION(() => {
+      this.depth--;
+      if (!close) unclosedStroke(word ?? open, last, this.report);
+      const stroke = strokeOf(word, open, items, close ?? last, this.report);
+      if (close && items.length === 0) emptyStroke(stroke, this.report);
+      return stroke;
+    });
+  });
+
+  private readonly event: ParserMethod<[], Item | undefined> = this.RULE('event', () => {
+    const first = this.ACTION(() => this.LA(1));
+    const slide = this.OR([
+      {
+        ALT: () => {
+          const word = this.CONSUME(T.Slide);
+          const chord = this.OPTION(() => this.SUBRULE(this.chord));
+          return this.ACTION(() => {
+            if (!chord) noteMissing(word, this.report);
+            return { word, chord };
+          });
+        },
+      },
+      { ALT: () => ({ word: undefined, chord: this.SUBRULE2(this.chord) }) },
+    ]);
+    return this.ACTION(() => {
+      const { word, chord } = slide;
+      const whole = { start: first.startOffset, end: spanOf(this.LA(0)).end };
+      if (!chord) return undefined;
+      if (chord.notes.length > 0) {
+        return { kind: 'event' as const, ...whole, notes: chord.notes, ...(word && { slide: spanOf(word) }) };
+      }
+      const unreadable = this.source.slice(whole.start, whole.end);
+      return chord.keepsTime ? { kind: 'rest' as const, ...whole, unreadable } : undefined;
+    });
+  });
+
+  private readonly chord: ParserMethod<[], Chord> = this.RULE('chord', () => {
+    const chord: Chord = { notes: [], keepsTime: false };
+    const take = (note: NoteNode | Lost): void => {
+      if (typeof note === 'string') chord.keepsTime ||= note === 'place';
+      else if (chord.notes.length < 2) chord.notes.push(note);
+      else tooManyNotes(note, this.report);
+    };
+    const note = this.SUBRULE(this.note);
+    this.ACTION(() => take(note));
+    this.MANY(() => {
+      const plus = this.CONSUME(T.Plus);
+      const next = this.OPTION(() => this.SUBRULE2(this.note));
+      this.ACTION(() => (next === undefined ? noteMissing(plus, this.report) : take(next)));
+    });
+    return chord;
+  });
+
+  private readonly note: ParserMethod<[], NoteNode | Lost> = this.RULE('note', () => {
+    const draft = this.ACTION(() => new NoteDraft(this.octave, this.report));
+    this.OR([
+      {
+        ALT: () => {
+          const word = this.OR2([
+            { ALT: () => this.CONSUME(T.Pitch) },
+            { ALT: () => this.CONSUME(T.LikePitch) },
+            { ALT: () => this.CONSUME(T.Word) },
+          ]);
+          const diamond = this.OPTION({
+            // A diamond apart from the pitch before it is a lone one: a note of its own.
+            GATE: () => this.joined(),
+            DEF: () => this.CONSUME(T.Diamond),
+          });
+          const touch = this.OPTION2({
+            GATE: () => diamond !== undefined && this.joined(),
+            DEF: () => this.SUBRULE(this.notedWord),
+          });
+          this.ACTION(() => draft.start(word, diamond, touch));
+        },
+      },
+      {
+        ALT: () => {
+          const diamond = this.CONSUME2(T.Diamond);
+          const touch = this.OPTION3({ GATE: () => this.joined(), DEF: () => this.SUBRULE2(this.notedWord) });
+          this.ACTION(() => draft.start(undefined, diamond, touch));
+        },
+      },
+    ]);
+    this.MANY(() => {
+      this.OR3([
+        {
+          ALT: () => {
+            const equals = this.CONSUME(T.Equals);
+            const sounding = this.OPTION4(() => this.SUBRULE3(this.notedWord));
+            this.ACTION(() => draft.expect(equals, sounding));
+          },
+        },
+        {
+          ALT: () => {
+            const tie = this.CONSUME(T.Tie);
+            this.ACTION(() => draft.tie(tie));
+          },
+        },
+        {
+          ALT: () => {
+            const brackets = this.SUBRULE(this.hints);
+            this.ACTION(() => draft.hint(brackets));
+          },
+        },
+      ]);
+    });
+    return this.ACTION(() => {
+      this.octave = draft.octave;
+      return draft.finish();
+    });
+  });
+
+  /** Does the next token follow the last without a space? */
+  private joined(): boolean {
+    const last = this.LA(0);
+    return this.LA(1).startOffset === last.startOffset + last.image.length;
+  }
+
+  /** A word in the place of a pitch. */
+  private readonly notedWord: ParserMethod<[], IToken> = this.RULE('notedWord', () =>
+    this.OR([
+      { ALT: () => this.CONSUME(T.Pitch) },
+      { ALT: () => this.CONSUME(T.LikePitch) },
+      { ALT: () => this.CONSUME(T.Word) },
+    ]),
+  );
+
+  /** `[II 1-4]`. Without its closing bracket it ends before the first token that can only be music. */
+  private readonly hints: ParserMethod<[], ReturnType<typeof readHints>> = this.RULE('hints', () => {
+    const open = this.CONSUME(T.LeftBracket);
+    const inside: IToken[] = [];
+    this.MANY({
+      GATE: () => open.payload === true || !T.ENDS_HINTS.has(this.LA(1).tokenType),
+      DEF: () => {
+        const hint = this.CONSUME(T.Inside);
+        this.ACTION(() => inside.push(hint));
+      },
+    });
+    const close = this.OPTION(() => this.CONSUME(T.RightBracket));
+    return this.ACTION(() => readHints(open, inside, close, this.source, this.report));
+  });
+
+  private readonly looseHints: ParserMethod<[], undefined> = this.RULE('looseHints', () => {
+    const hints = this.SUBRULE(this.hints);
+    return this.ACTION(() => {
+      const why =
+        'These hints follow no note, so they say nothing. Write them straight after the note they belong to: D6o [II 3].';
+      this.report(problem('hints-without-note', hints, why, [{ title: 'Remove these hints', text: '' }]));
+      return undefined;
+    });
+  });
+
+  private readonly motifUse: ParserMethod<[], Item | undefined> = this.RULE('motifUse', () => {
+    const name = this.CONSUME(T.Name);
+    const changes: MotifChange[] = [];
+    const isDynamic = this.ACTION(() => reportDynamic(name, this.report));
+    this.MANY({
+      GATE: () => !isDynamic,
+      DEF: () => {
+        const change = this.SUBRULE(this.change);
+        this.ACTION(() => change && changes.push(change));
+      },
+    });
+    return this.ACTION(() => {
+      if (isDynamic) return undefined;
+      const last = this.LA(0);
+      const whole = { start: name.startOffset, end: last.startOffset + last.image.length };
+      return { kind: 'motif' as const, ...whole, name: { ...spanOf(name), text: name.image }, changes };
+    });
+  });
+
+  private readonly change: ParserMethod<[], MotifChange | undefined> = this.RULE('change', () =>
+    this.OR([
+      {
+        ALT: () => {
+          const direction = this.CONSUME(T.Direction);
+          const amount = this.OPTION({ GATE: () => isAmount(this.LA(1).image), DEF: () => this.CONSUME(T.AnyWord) });
+          return this.ACTION(() => readIntervalChange(direction, amount, this.report));
+        },
+      },
+      {
+        ALT: () => {
+          const on = this.CONSUME(T.On);
+          const target = this.OPTION2(() => this.SUBRULE(this.notedWord));
+          return this.ACTION(() => readOnChange(on, target, this.report));
+        },
+      },
+      {
+        ALT: () => {
+          const start = this.CONSUME(T.In);
+          const tonic = this.OPTION3({ GATE: () => isKeyName(this.LA(1).image), DEF: () => this.CONSUME2(T.AnyWord) });
+          const mode = this.OPTION4({
+            GATE: () => /^(?:major|minor)$/.test(this.LA(1).image),
+            DEF: () => this.CONSUME3(T.AnyWord),
+          });
+          const direction = this.OPTION5(() => this.CONSUME2(T.Direction));
+          const steps = this.OPTION6({ GATE: () => /^[0-9]+$/.test(this.LA(1).image), DEF: () => this.CONSUME4(T.AnyWord) });
+          return this.ACTION(() => readDiatonicChange(start, { tonic, mode, direction, steps }, this.report));
+        },
+      },
+      {
+        ALT: () => {
+          const backwards = this.CONSUME(T.Backwards);
+          return this.ACTION(() => ({ kind: 'backwards' as const, ...spanOf(backwards) }));
+        },
+      },
+    ]),
+  );
+
+  private readonly stray: ParserMethod<[], undefined> = this.RULE('stray', () => {
+    const token = this.OR([
+      { ALT: () => this.CONSUME(T.RightBracket) },
+      { ALT: () => this.CONSUME(T.Plus) },
+      { ALT: () => this.CONSUME(T.Equals) },
+      { ALT: () => this.CONSUME(T.Tie) },
+      { ALT: () => this.CONSUME(T.Direction) },
+      { ALT: () => this.CONSUME(T.On) },
+      { ALT: () => this.CONSUME(T.In) },
+      { ALT: () => this.CONSUME(T.Backwards) },
+      { ALT: () => this.CONSUME(T.Motif) },
+      { ALT: () => this.CONSUME(T.Reserved) },
+      { ALT: () => this.CONSUME(T.Stray) },
+    ]);
+    return this.ACTION(() => {
+      reportStray(token, this.report);
+      return undefined;
+    });
+  });
+}

@@ -1,0 +1,70 @@
+import type { Span, SyntaxProblem } from './tree';
+
+/** Every code of a problem of spelling, with what it stands for. */
+export const SYNTAX_CODES = {
+  'unknown-setting': 'a setting that the language does not have',
+  'colon-missing': 'a setting without its colon',
+  'motif-name': 'a motif without a name, or with one that means something else',
+  'motif-equals': 'a motif without the = before its notes',
+  unreadable: 'a word that is no note and no word of the language',
+  'pitch-letter': 'a pitch with a letter that is not a capital from A to G',
+  accidental: 'an accidental that is not #, ##, b or bb',
+  'octave-missing': 'a pitch without its octave',
+  'octave-range': 'an octave above 9',
+  'duration-zero': 'a duration with a zero in it',
+  'duration-size': 'a duration whose numbers are too long to be meant',
+  'duration-dots': 'a duration with more than one dot',
+  'duration-number': 'a bare number where a duration was meant',
+  'unknown-dynamic': 'a dynamic that the language does not have',
+  'unknown-bar': 'a bar line that is not |, ||, |: or :|',
+  'unknown-stroke': 'a word before a parenthesis that is no bow stroke',
+  'nested-stroke': 'a bow stroke inside a bow stroke',
+  'parenthesis-missing': 'a bow stroke that is not opened or closed',
+  'stray-parenthesis': 'a parenthesis that closes nothing',
+  'bracket-missing': 'hints without their closing bracket',
+  'stray-bracket': 'a bracket that closes nothing',
+  'hints-without-note': 'hints that follow no note',
+  'hints-empty': 'brackets without a hint',
+  'hints-apart': 'the hints of one note in several brackets',
+  'unknown-hint': 'a word that is no hint',
+  'repeated-hint': 'two hints that answer the same question',
+  'touch-missing': 'a diamond without the touched pitch',
+  'circle-misplaced': 'a circle where only a pitch can stand, or apart from its pitch',
+  'sounding-missing': 'an = without the sounding pitch',
+  'repeated-mark': 'a tie or an = twice on one note',
+  'note-missing': 'a + or a slide without its note',
+  'too-many-notes': 'more than two notes at once',
+  'motif-change': 'a change of a motif that is not complete',
+  'line-too-long': 'a line of music longer than anyone can read',
+  stray: 'a mark that has no place there',
+} as const;
+
+export type SyntaxCode = keyof typeof SYNTAX_CODES;
+export type Cure = SyntaxProblem['cures'][number];
+
+/** Where the parts of the reader put what they find wrong. */
+export type Report = (problem: SyntaxProblem) => void;
+
+export function problem(code: SyntaxCode, { start, end }: Span, message: string, cures: readonly Cure[] = []): SyntaxProblem {
+  return { code, start, end, message, cures };
+}
+
+/** Write `text` in place of what is there. */
+export function write(text: string): Cure {
+  return { title: `Write ${text.trim()}`, text };
+}
+
+/** Take it out. */
+export function remove(what: string): Cure {
+  return { title: `Remove ${what}`, text: '' };
+}
+
+/** A piece of the user's text for a message: short whatever was typed. */
+export function quoted(text: string): string {
+  return `“${text.length > 40 ? `${text.slice(0, 39)}…` : text}”`;
+}
+
+/** `a, b or c`. */
+export function oneOf(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+}

@@ -1,0 +1,68 @@
+import type { IToken } from 'chevrotain';
+import { spanOf } from './pitch-words';
+import { type Cure, problem, quoted, type Report, remove, type SyntaxCode } from './problems';
+
+/** What to say of a mark that stands where nothing can take it up, by the name of its token. */
+const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
+  RightBracket: [
+    'stray-bracket',
+    'This bracket closes nothing. Hints open with [ after their note: D6o [II]. Remove it, or write the bracket that opens.',
+  ],
+  RightParenthesis: [
+    'stray-parenthesis',
+    'This parenthesis closes nothing. A bow stroke opens with slur(, up( or down( on the same line. Remove it, or open the stroke.',
+  ],
+  Plus: [
+    'note-missing',
+    'A + joins two notes of a double stop, and there is no note before this one. Write it between two notes: E6o+C7o.',
+  ],
+  Equals: ['stray', 'An = names what a note sounds, and there is no note before it. Write it after the note: E5<>A5 = E7.'],
+  Tie: ['stray', 'A _ holds a note over into the next, and there is no note before it. Write it straight after the note: D6o_.'],
+  Direction: [
+    'parenthesis-missing',
+    'Up and down bows hold their notes in parentheses: up(D5 E5). After a motif’s name the same words move it: wave up M2. Here it is neither.',
+  ],
+  On: ['motif-change', '“on” moves a motif and stands after its name: wave on E5. There is no motif before this one.'],
+  In: [
+    'motif-change',
+    '“in” moves a motif along a scale and stands after its name: wave in D major up 2. There is no motif before this one.',
+  ],
+  Backwards: [
+    'motif-change',
+    '“backwards” turns a motif round and stands after its name: wave backwards. There is no motif before this one.',
+  ],
+  Motif: [
+    'stray',
+    'A motif is named on a line of its own that begins with this word: motif wave = D5 E5. Move it to its own line.',
+  ],
+};
+const COLON =
+  'A colon belongs after the name of a setting at the start of a line (tempo: 1/4 = 96) or in a repeat (|: or :|). Remove it.';
+
+/** Reports one token that no note, stroke or motif can take up. */
+export function reportStray(token: IToken, report: Report): void {
+  const { image, tokenType } = token;
+  const place = spanOf(token);
+  const known = MESSAGES[tokenType.name];
+  if (known) {
+    const cures: Cure[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
+    report(problem(known[0], place, known[1], cures));
+  } else if (image === 'slur') {
+    report(
+      problem(
+        'parenthesis-missing',
+        place,
+        'A slur holds its notes in parentheses, and the opening one is missing. Write slur(D5 E5).',
+      ),
+    );
+  } else if (image === 'o' || image === '°') {
+    report(
+      problem('circle-misplaced', place, 'The circle of a harmonic stands straight after its pitch, without a space: D6o.', [
+        remove('the circle'),
+      ]),
+    );
+  } else {
+    const why = image.startsWith(':') ? COLON : `${quoted(image)} has no meaning between notes; a space is enough. Remove it.`;
+    report(problem('stray', place, why, [remove(quoted(image))]));
+  }
+}

@@ -1,0 +1,117 @@
+import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
+
+/**
+ * The tokens of a music or motif line. Together they cover every character, so reading a line into
+ * tokens cannot fail: what is no note or word of the language becomes a `Word` or a `Stray`.
+ */
+
+/** A character of a word; everything else is space or punctuation. */
+const LETTERS = String.raw`[^\s\[\](){}|+<>=:,;_]`;
+/** Where a word must end. An underscore inside a word belongs to it, at its end it is a tie. */
+const END = `(?!${LETTERS}|_+${LETTERS})`;
+const ACCIDENTAL = String.raw`(?:##?|bb?|♯♯?|♭♭?|\uD834[\uDD2A\uDD2B])`;
+const ACCIDENTALS = String.raw`(?:[#b♯♭x♮]|\uD834[\uDD2A\uDD2B])*`;
+
+const word = (source: string): RegExp => new RegExp(source + END);
+
+/** Abstract: anything that may stand between `[` and `]`. */
+export const Inside = createToken({ name: 'Inside', pattern: Lexer.NA });
+/** Abstract: a written word of any kind, readable or not. */
+export const AnyWord = createToken({ name: 'AnyWord', pattern: Lexer.NA, categories: [Inside] });
+
+const token = (name: string, pattern: RegExp, categories: TokenType[] = [Inside]): TokenType =>
+  createToken({ name, pattern, categories, line_breaks: false });
+
+const Space = createToken({ name: 'Space', pattern: /\s+/, group: Lexer.SKIPPED, line_breaks: false });
+
+export const Pitch = token('Pitch', word(`[A-G]${ACCIDENTAL}?[0-9][o°]?`), [AnyWord]);
+export const Fraction = token('Fraction', word(String.raw`[0-9]+\/[0-9]+\.*`));
+export const Bar = token('Bar', /:*\|[|:]*/);
+export const LeftBracket = token('LeftBracket', /\[/);
+export const RightBracket = token('RightBracket', /\]/, []);
+export const LeftParenthesis = token('LeftParenthesis', /\(/);
+export const RightParenthesis = token('RightParenthesis', /\)/);
+export const Diamond = token('Diamond', /<>/);
+export const Plus = token('Plus', /\+/);
+export const Equals = token('Equals', /=/);
+export const Tie = token('Tie', /_/);
+/** `slur`, `up` or `down` with its parenthesis after it. */
+export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/);
+export const Dynamic = token('Dynamic', word('(?:pp?|m[pf]|ff?)'));
+export const Rest = token('Rest', word('rest'));
+export const Slide = token('Slide', word('slide'));
+/** `up` or `down` before an interval or a number of steps. */
+export const Direction = token('Direction', word('(?:up|down)'));
+export const On = token('On', word('on'));
+export const In = token('In', word('in'));
+export const Backwards = token('Backwards', word('backwards'));
+export const Motif = token('Motif', word('motif'));
+/** Words of the language that cannot stand where they do: `slur` without a parenthesis, a lone circle. */
+export const Reserved = token('Reserved', word('(?:slur|o|°)'));
+/** A word straight before a parenthesis that is no stroke. */
+export const OtherStroke = token('OtherStroke', /[A-Za-z]{2,}(?=\()/);
+/** Meant as a pitch, by its look, but not one: `H5`, `d6`, `F#`, `D60`. */
+export const LikePitch = token('LikePitch', word(`(?:[A-H]${ACCIDENTALS}[0-9]*|[a-h]${ACCIDENTALS}[0-9]+)[oO°º]?`), [AnyWord]);
+/** Letters of the scripts that people name things in; one that begins as a pitch does is no name. */
+const NAME_LETTERS = 'A-Za-z\u00C0-\u02AF\u0370-\u1FFF\u3040-\uD7FF';
+export const Name = token('Name', word(`(?![A-G]${ACCIDENTAL}?[0-9])[${NAME_LETTERS}][0-9${NAME_LETTERS}_-]*`), [AnyWord]);
+export const Word = token('Word', new RegExp(`${LETTERS}+(?:_+${LETTERS}+)*`), [AnyWord]);
+/** Punctuation that has no place in music. */
+export const Stray = token('Stray', /:+|[<>,;{}]/);
+
+/** In the order they are tried. */
+const CONCRETE = [
+  Space,
+  Pitch,
+  Fraction,
+  Bar,
+  LeftBracket,
+  RightBracket,
+  LeftParenthesis,
+  RightParenthesis,
+  Diamond,
+  Plus,
+  Equals,
+  Tie,
+  Stroke,
+  Dynamic,
+  Rest,
+  Slide,
+  Direction,
+  On,
+  In,
+  Backwards,
+  Motif,
+  Reserved,
+  OtherStroke,
+  LikePitch,
+  Name,
+  Word,
+  Stray,
+];
+
+export const TOKENS: TokenType[] = [Inside, AnyWord, ...CONCRETE];
+
+/** Tokens that can't be meant as hints: they end a list of hints that lacks its bracket. */
+export const ENDS_HINTS: ReadonlySet<TokenType> = new Set([
+  Pitch,
+  Bar,
+  LeftBracket,
+  LeftParenthesis,
+  RightParenthesis,
+  Diamond,
+  Plus,
+  Equals,
+  Tie,
+  Stroke,
+  OtherStroke,
+  Rest,
+  Slide,
+]);
+
+const lexer = new Lexer(CONCRETE, { positionTracking: 'onlyOffset', skipValidations: true });
+
+/** Reads one line (without its comment) into tokens. Offsets count from the start of the line. */
+export function tokenize(line: string): IToken[] {
+  return lexer.tokenize(line).tokens;
+}

@@ -1,0 +1,122 @@
+import type { IToken, TokenType } from 'chevrotain';
+import { nearest } from './nearest';
+import { spanOf } from './pitch-words';
+import { type Cure, oneOf, problem, quoted, type Report, type SyntaxCode, write } from './problems';
+import { Diamond, Dynamic, Fraction, Pitch, Plus, Tie, tokenize } from './tokens';
+
+const DYNAMICS = ['pp', 'p', 'mp', 'mf', 'f', 'ff'];
+/** Dynamics of the trade that the language does not have, and the nearest it has. */
+const OTHER_DYNAMICS: ReadonlyMap<string, string> = new Map([
+  ['ppp', 'pp'],
+  ['pppp', 'pp'],
+  ['fff', 'ff'],
+  ['ffff', 'ff'],
+  ['sf', 'f'],
+  ['sfz', 'f'],
+  ['sffz', 'ff'],
+  ['sfp', 'p'],
+  ['fz', 'f'],
+  ['rf', 'f'],
+  ['rfz', 'f'],
+  ['fp', 'p'],
+  ['pf', 'mf'],
+]);
+const KEYWORDS = ['rest', 'slide', 'slur', 'up', 'down'];
+const LIKELY_DURATIONS = [1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 64];
+
+/** Ways in which words go wrong under the fingers: what to look for and what was meant. */
+const SLIPS: readonly (readonly [RegExp, string])[] = [
+  [/[◊◇♢⋄]/g, '<>'],
+  [/[º˚∘⁰]/g, '°'],
+  [/([A-G](?:#{1,2}|b{1,2})?[0-9])[O0]$/, '$1o'],
+  [/♮/g, ''],
+  [/([A-G](?:#{1,2}|b{1,2})?[0-9]o?)(?=[A-G])/g, '$1 '],
+  [/^([0-9]+\/[0-9]+\.?)(?=[A-G])/, '$1 '],
+  [/[,;.!?'"´\x60*]+$/, ''],
+  [/^[,;.!?'"´\x60*]+/, ''],
+  [/[/&]/g, '+'],
+  [/[-–—~]+$/, '_'],
+];
+/** Longer words hold more than one slip. */
+const LONGEST = 60;
+
+/** Reports a word that is nothing of the language. True if it stands in the place of a note, whose time it then keeps. */
+export function reportUnreadable(token: IToken, report: Report): boolean {
+  const { image } = token;
+  const place = spanOf(token);
+  if (/^[0-9]+$/.test(image)) {
+    const cures = LIKELY_DURATIONS.includes(Number(image)) ? [write(`1/${image}`)] : [];
+    const why =
+      'is a number by itself. A duration is a fraction of a whole note, such as 1/4; a finger goes in brackets after its note, such as [1]';
+    report(problem('duration-number', place, `${quoted(image)} ${why}.`, cures));
+    return false;
+  }
+  const cures = curesOf(image);
+  const advice = 'Write notes as D6, F#5o or E5<>A5, durations as 1/8, and a space between them.';
+  report(
+    problem(
+      'unreadable',
+      place,
+      `${quoted(image)} can't be read here: it is no note and no word of the language. ${advice}`,
+      cures,
+    ),
+  );
+  return /[\p{L}\p{N}]/u.test(image);
+}
+
+/** Reports a word that is a dynamic elsewhere. False if it is none. */
+export function reportDynamic(token: IToken, report: Report): boolean {
+  const near = OTHER_DYNAMICS.get(token.image);
+  if (near === undefined) return false;
+  const why = `The dynamic ${token.image} is not in this language, which knows ${oneOf(DYNAMICS)}.`;
+  report(problem('unknown-dynamic', spanOf(token), `${why} Write the nearest one.`, [write(near)]));
+  return true;
+}
+
+export function isOtherDynamic(word: string): boolean {
+  return OTHER_DYNAMICS.has(word);
+}
+
+/** Replacements that would be read, best first. */
+function curesOf(image: string): Cure[] {
+  if (image.length > LONGEST) return [];
+  let word = image;
+  for (const [pattern, meant] of SLIPS) {
+    word = word.replace(pattern, meant);
+    if (word !== image && isMusic(word)) return [write(word)];
+  }
+  return nearest(image, KEYWORDS, 1).map(write);
+}
+
+const NOTES: readonly TokenType[] = [Pitch, Fraction, Dynamic];
+const MARKS: readonly TokenType[] = [Diamond, Plus, Tie];
+
+/** Does `text` read as notes and marks only, the last of them complete? */
+function isMusic(text: string): boolean {
+  const types = tokenize(text).map(({ tokenType }) => tokenType);
+  const last = types[types.length - 1];
+  return (
+    last !== undefined &&
+    (NOTES.includes(last) || last === Tie) &&
+    types.some((type) => NOTES.includes(type)) &&
+    types.every((type) => NOTES.includes(type) || MARKS.includes(type))
+  );
+}
+
+const BARS: Readonly<Record<string, readonly string[]>> = {
+  '|||': ['||'],
+  ':||': [':|'],
+  '||:': ['|:'],
+  ':|:': [':| |:'],
+  ':||:': [':| |:'],
+};
+
+/** The bar line that an unknown one stands for, and how to write it. */
+export function reportBar(token: IToken, report: Report): '||' | '|:' | ':|' {
+  const { image } = token;
+  const code: SyntaxCode = 'unknown-bar';
+  const cures = (BARS[image] ?? (image.startsWith(':') ? [':|'] : ['||'])).map(write);
+  report(problem(code, spanOf(token), `${quoted(image)} is no bar line. Bar lines are | and ||, repeats |: and :|.`, cures));
+  if (image.startsWith(':')) return ':|';
+  return image.endsWith(':') ? '|:' : '||';
+}
