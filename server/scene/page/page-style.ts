@@ -34,7 +34,7 @@ tr[aria-current]{background:var(--pw-wood)}
 tr[aria-current] button{border-color:var(--pw-touch);box-shadow:inset 0 0 0 1px var(--pw-touch)}
 .caution{border-left:4px solid var(--pw-warn);padding:8px 14px;margin:0 0 20px;max-width:80ch}
 .bad{color:var(--pw-warn);font-weight:600}
-.pw-on{--pw-ink:var(--pw-touch)}
+.pw-on{--pw-ink:var(--pw-touch)} .pw-on>.pw-hit{fill:var(--pw-touch);fill-opacity:.13} .staff [data-event]:hover>.pw-hit{fill:var(--pw-touch);fill-opacity:.08}
 footer{font-size:.875rem;border-top:1px solid var(--pw-line);padding-top:12px}
 @media print{.steps,.hint{display:none}body{padding:0;max-width:none}section{break-inside:auto}tr,figure{break-inside:avoid}}
 `;

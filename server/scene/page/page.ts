@@ -3,13 +3,14 @@ import { drawBoardLayers } from '../board/board';
 import { reachOfPassage } from '../board/frame';
 import { legend } from '../board/legend';
 import { LIGHT } from '../look';
+import { drawStaff } from '../staff/staff';
 import { escaped } from '../svg';
 import { percent } from '../words';
 import { PAGE_CSS } from './page-style';
 import { eventTable } from './table';
 
-/** Width that a lying board fills on the page, px. */
-const BOARD_WIDTH = 960;
+/** Width of the drawings on the page, px. */
+const WIDTH = 1080;
 
 /**
  * One self-contained HTML page of a scene: fingerboard, staff, every note in figures, caution. It loads
@@ -41,7 +42,7 @@ If anything hurts, stop: pain means stop; ask a teacher or a clinician.</footer>
 }
 
 function section(passage: ScenePassage, named: boolean): string {
-  const scale = (BOARD_WIDTH - 120) / reachOfPassage(passage);
+  const scale = (WIDTH - 120) / reachOfPassage(passage);
   const tempo = passage.events[0]?.tempo;
   const facts = [
     ['instrument', passage.board.name],
@@ -55,8 +56,8 @@ function section(passage: ScenePassage, named: boolean): string {
   return `<section>
 ${named ? `<h2>${escaped(passage.title || 'Passage')}</h2>` : ''}
 <ul class="facts">${facts.join('')}</ul>
-${passage.instructions.map(({ text }) => `<p>${escaped(text)}</p>`).join('')}
 ${passage.caution === undefined ? '' : `<p class="caution">${escaped(passage.caution)}</p>`}
+<figure class="staff"><div class="scroll" tabindex="0" role="region" aria-label="Staff">${drawStaff(passage, { width: WIDTH }).svg}</div></figure>
 <div class="steps"><button type="button" data-step="-1">Previous note</button><button type="button" data-step="1">Next note</button>
 <span class="hint">or the arrow keys, or a click on a note</span></div>
 <figure class="board"><div class="scroll" tabindex="0" role="region" aria-label="Fingerboard">${drawBoardLayers(passage, { scale }).svg}</div></figure>

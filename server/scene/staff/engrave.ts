@@ -1,0 +1,142 @@
+import Fraction from 'fraction.js';
+import { Accidental, Beam, Dot, Formatter, MetricsDefaults, StaveNote, Fraction as Ticks, Tuplet, Voice } from 'vexflow/core';
+import type { SceneEvent } from '../../protocol/scene';
+import type { StaffBar } from './bars';
+import type { Clef } from './clef';
+import { printedNotes } from './printed';
+import { type Ratio, tupletOf, valuesOf } from './rhythm';
+
+/** One note sign of a bar and what it stands for. */
+export interface Engraved {
+  readonly note: StaveNote;
+  readonly event: number;
+  readonly silent: boolean;
+  /** The first sign of its event: the one that carries fingering and marks. */
+  readonly first: boolean;
+  /** Tied to the next sign of the same event. */
+  readonly runsOn: boolean;
+}
+
+export interface EngravedBar {
+  readonly bar: StaffBar;
+  readonly signs: readonly Engraved[];
+  readonly beams: readonly Beam[];
+  readonly tuplets: readonly Tuplet[];
+  readonly voice: Voice;
+  readonly formatter: Formatter;
+  /** Width below which signs or their labels would collide, px. */
+  readonly least: number;
+}
+
+// The engraver's number over a tuplet is as large as its time signature.
+(MetricsDefaults.Tuplet as { fontSize?: number }).fontSize = 21;
+
+/** Least room for a note with its labels, px. */
+const ROOM = 32;
+/** The engraver's own minimum is tight; this is what reads well. */
+const EASE = 1.25;
+/** Room before the first and after the last note, px. */
+const PADDING = 24;
+/** Where a rest hangs, whatever the clef: the engraver places it on the middle line. */
+const REST_KEY: Readonly<Record<Clef, string>> = { treble: 'b/4', alto: 'c/4', tenor: 'a/3', bass: 'd/3' };
+
+/** One bar as signs of the engraver, spaced but not yet placed on a staff. */
+export function engrave(bar: StaffBar, events: readonly SceneEvent[], clef: Clef, meter: string | undefined): EngravedBar {
+  const signs: Engraved[] = [];
+  const tuplets: Tuplet[] = [];
+  let group: StaveNote[] = [];
+  let ratio: Ratio | undefined;
+  let filled = new Fraction(0);
+  const closeTuplet = (): void => {
+    if (ratio && group.length > 1) {
+      tuplets.push(
+        new Tuplet(group, {
+          numNotes: ratio.notes,
+          notesOccupied: ratio.inTimeOf,
+          location: Tuplet.LOCATION_BOTTOM,
+          ratioed: false,
+        }),
+      );
+    }
+    group = [];
+    filled = new Fraction(0);
+  };
+  for (const stretch of bar.stretches) {
+    const event = events[stretch.event];
+    if (!event) continue;
+    const values = valuesOf(stretch.length);
+    const own = tupletOf(stretch.length);
+    if (own?.notes !== ratio?.notes) closeTuplet();
+    ratio = own;
+    values.forEach((value, index) => {
+      const note = staveNote(event, stretch.silent, value.base, value.dots, clef);
+      const again = signs.some((sign) => sign.event === event.index && !sign.silent);
+      signs.push({
+        note,
+        event: event.index,
+        silent: stretch.silent,
+        first: !stretch.silent && !again,
+        runsOn: !stretch.silent && (stretch.runsOn || index < values.length - 1),
+      });
+      if (!own) return;
+      group.push(note);
+      filled = filled.add(value.length);
+      // A tuplet is full when what it holds is a plain value again.
+      if (!tupletOf(filled)) closeTuplet();
+    });
+  }
+  closeTuplet();
+  const notes = signs.map(({ note }) => note);
+  const voice = new Voice().setMode(Voice.Mode.SOFT).addTickables(notes);
+  Accidental.applyAccidentals([voice], 'C');
+  const beams = Beam.generateBeams(notes, { groups: beamGroups(meter) });
+  const formatter = new Formatter().joinVoices([voice]);
+  const tight = notes.length > 0 ? formatter.preCalculateMinTotalWidth([voice]) : 0;
+  return { bar, signs, beams, tuplets, voice, formatter, least: Math.max(tight * EASE, notes.length * ROOM, ROOM) + PADDING };
+}
+
+function staveNote(event: SceneEvent, silent: boolean, base: number, dots: number, clef: Clef): StaveNote {
+  const duration = String(base);
+  if (silent) {
+    const rest = new StaveNote({ keys: [REST_KEY[clef]], duration, type: 'r', dots, clef });
+    if (dots > 0) Dot.buildAndAttach([rest], { all: true });
+    return rest;
+  }
+  // A touched place is hollow whatever its length; the stem tells that.
+  const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? (base <= 1 ? '/d0' : '/d1') : ''}`);
+  const note = new StaveNote({ keys, duration, dots, clef, autoStem: true });
+  for (let dot = 0; dot < dots; dot++) Dot.buildAndAttach([note], { all: true });
+  return note;
+}
+
+/** The noteheads of an event as the engraver names them, lowest first. */
+export function keysOf(
+  event: SceneEvent,
+): readonly { readonly pitch: string; readonly diamond: boolean; readonly note: number }[] {
+  return printedNotes(event)
+    .map(({ pitch, head, note }) => {
+      const [, letter = 'C', sign = '', octave = '4'] = /^([A-G])([#b]*)(-?\d+)$/.exec(pitch) ?? [];
+      return {
+        pitch: `${letter.toLowerCase()}${sign}/${octave}`,
+        diamond: head === 'diamond',
+        note,
+        height: 'CDEFGAB'.indexOf(letter) + 7 * Number(octave),
+      };
+    })
+    .sort((a, b) => a.height - b.height);
+}
+
+/** Notes are beamed by the beat of the meter, threes in compound time; by quarters where none is set. */
+function beamGroups(meter: string | undefined): Ticks[] {
+  const [count = 4, unit = 4] = (meter ?? '').split('/').map(Number);
+  return meter && unit >= 8 && count % 3 === 0 ? [new Ticks(3, unit)] : [new Ticks(1, 4)];
+}
+
+/** Highest and lowest drawn point of a sign, staff's top line at 0. */
+export function extent({ note, silent }: Engraved): { readonly top: number; readonly bottom: number } {
+  if (silent) return { top: 0, bottom: 40 };
+  const heads = note.getYs();
+  const stem = note.hasStem() ? note.getStemExtents() : undefined;
+  const ends = stem ? [stem.topY, stem.baseY] : [];
+  return { top: Math.min(...heads.map((y) => y - 5), ...ends), bottom: Math.max(...heads.map((y) => y + 5), ...ends) };
+}

@@ -1,0 +1,115 @@
+import Fraction from 'fraction.js';
+import type { SceneEvent } from '../../protocol/scene';
+import { filled } from '../look';
+import { escaped, tag } from '../svg';
+import { printedPitch } from '../words';
+import { sign } from './outline-context';
+import { OUTLINES } from './outlines';
+import { printedNotes, soundsElsewhere } from './printed';
+import { valuesOf } from './rhythm';
+
+/** Em of signs at the size of the staff: a staff space is 10 px. */
+export const EM = 40;
+const SIGN = { circle: 0xe614, down: 0xe610, up: 0xe612, thumb: 0xe624, dot: 0xe1e7 } as const;
+const DIGIT = 0xed10;
+const DYNAMIC: Readonly<Record<string, number>> = { p: 0xe520, m: 0xe521, f: 0xe522 };
+const TEXT_NOTE: Readonly<Record<number, number>> = { 1: 0xe1d2, 2: 0xe1d3, 4: 0xe1d5, 8: 0xe1d7, 16: 0xe1d9 };
+const SERIF = '"Iowan Old Style","Palatino Linotype",Palatino,Georgia,"Times New Roman",serif';
+
+function centred(code: number, x: number, bottom: number, em: number): { readonly markup: string; readonly top: number } {
+  const { box } = OUTLINES[code] ?? { box: [0, 0, 0, 0] as const };
+  const size = em / 1000;
+  const left = x - ((box[0] + box[2]) / 2) * size;
+  const baseline = bottom - box[3] * size;
+  return { markup: sign(code, left, baseline, em), top: baseline + box[1] * size };
+}
+
+/**
+ * What stands over a note, from the note outward: the harmonic's circle, the fingers (the one that touches over the
+ * one that stops), the bow, the string where it is new. Returns how high the stack reaches.
+ */
+export function stackOver(
+  event: SceneEvent,
+  previous: SceneEvent | undefined,
+  x: number,
+  base: number,
+): { readonly markup: string; readonly top: number } {
+  const parts: string[] = [];
+  let y = base - 4;
+  const put = (code: number, em: number, gap: number): void => {
+    const drawn = centred(code, x, y, em);
+    parts.push(drawn.markup);
+    y = drawn.top - gap;
+  };
+  for (const { circle } of printedNotes(event)) if (circle) put(SIGN.circle, EM * 0.9, 4);
+  for (const finger of fingersOf(event)) put(finger === 'T' ? SIGN.thumb : DIGIT + Number(finger), EM * 0.82, 3);
+  if (event.bow) put(SIGN[event.bow], EM * 0.85, 4);
+  const strings = stringsOf(event);
+  if (strings && strings !== (previous && stringsOf(previous))) {
+    parts.push(
+      tag('text', { x, y: y - 1, ...filled('ink'), 'font-family': SERIF, 'font-size': 12, 'text-anchor': 'middle' }, strings),
+    );
+    y -= 14;
+  }
+  if (event.problem !== undefined) {
+    parts.push(
+      tag('text', { x, y: y - 1, ...filled('warn'), 'font-size': 15, 'font-weight': 700, 'text-anchor': 'middle' }, '?'),
+    );
+    y -= 16;
+  }
+  return { markup: parts.join(''), top: y };
+}
+
+/** Lowest in the stack first: the lower string's note, and of a note the finger that stops. */
+function fingersOf(event: SceneEvent): readonly string[] {
+  const notes = [...event.notes].sort((a, b) => b.stringIndex - a.stringIndex);
+  const fingers = notes.flatMap(({ kind, stop, touch }) =>
+    kind === 'open' ? ['0'] : [stop, touch].flatMap((finger) => (finger ? [finger.finger] : [])),
+  );
+  // One finger over two strings is one finger.
+  return event.barred ? [...new Set(fingers)] : fingers;
+}
+
+function stringsOf(event: SceneEvent): string {
+  return [...event.notes]
+    .sort((a, b) => a.stringIndex - b.stringIndex)
+    .map(({ string }) => string)
+    .join('·');
+}
+
+/** What sounds, in brackets, where the printed notes do not say it. */
+export function soundingOver(event: SceneEvent, x: number, y: number): string {
+  const sounding = event.notes.filter(soundsElsewhere).map((note) => printedPitch(note.sounding));
+  if (sounding.length === 0) return '';
+  return tag('text', { x, y, ...filled('touch'), 'font-size': 11, 'text-anchor': 'middle' }, `(${escaped(sounding.join(' '))})`);
+}
+
+/** `mf` in the signs of the trade, its left edge at x. */
+export function dynamicUnder(dynamic: string, x: number, y: number): string {
+  let at = x;
+  return [...dynamic]
+    .map((letter) => {
+      const code = DYNAMIC[letter] as number;
+      const markup = sign(code, at, y, EM * 0.9);
+      at += ((OUTLINES[code]?.advance ?? 0) * EM * 0.9) / 1000;
+      return markup;
+    })
+    .join('');
+}
+
+/** «quarter note = 96», its left edge at x. */
+export function tempoOver({ beat, bpm }: SceneEvent['tempo'], x: number, y: number): string {
+  const value = valuesOf(new Fraction(beat))[0];
+  const code = value && TEXT_NOTE[value.base];
+  if (!value || code === undefined) return tag('text', { x, y, ...filled('ink'), 'font-size': 13 }, `${escaped(beat)} = ${bpm}`);
+  const em = EM * 0.62;
+  const dots = Array.from({ length: value.dots }, (_, dot) => sign(SIGN.dot, x + 10 + 5 * dot, y, em)).join('');
+  return (
+    sign(code, x, y, em) + dots + tag('text', { x: x + 13 + 5 * value.dots, y, ...filled('ink'), 'font-size': 13 }, `= ${bpm}`)
+  );
+}
+
+/** An instruction above its bar. */
+export function instructionOver(text: string, x: number, y: number): string {
+  return tag('text', { x, y, ...filled('ink'), 'font-family': SERIF, 'font-size': 13, 'font-style': 'italic' }, escaped(text));
+}

@@ -1,0 +1,92 @@
+import type { ScenePassage } from '../../protocol/scene';
+import { num, tag } from '../svg';
+import { staffBars } from './bars';
+import { clefFor } from './clef';
+import { type EngravedBar, engrave } from './engrave';
+import { drawSystem, moved, type NoteBox, newStave, type SystemPlan } from './system';
+
+export interface StaffOptions {
+  /** Width to fill, px; a staff space is 10 px. */
+  readonly width: number;
+}
+
+/** The staff as one SVG; unit px. `boxes` are the columns of the notes in it, in order. */
+export interface StaffDrawing {
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
+  readonly boxes: readonly NoteBox[];
+}
+
+const MARGIN = 10;
+/** Between systems, px. */
+const GAP = 22;
+/** A last line is not pulled wider than this many times its natural width. */
+const LOOSEST = 1.5;
+/** Narrower than this nothing can be read: the drawing is then wider than asked for. */
+const NARROWEST = 260;
+
+/** A passage as printed: diamonds, circles, fingerings, strings, what sounds, slurs, bows, dynamics, tempo; broken into systems. */
+export function drawStaff(passage: ScenePassage, options: StaffOptions): StaffDrawing {
+  const clef = clefFor(passage);
+  let meter: string | undefined;
+  const bars = staffBars(passage).map((bar) => {
+    meter = bar.meter ?? meter;
+    return engrave(bar, passage.events, clef, meter);
+  });
+  const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
+  const plans = systems(bars, clef, wide);
+  const width = Math.max(options.width, ...plans.map(({ widths }) => widths.reduce((sum, each) => sum + each, 2 * MARGIN)));
+  let y = MARGIN;
+  const boxes: NoteBox[] = [];
+  const markup = plans.map((plan) => {
+    const drawn = drawSystem(plan, passage.events);
+    const down = y - drawn.top;
+    boxes.push(...drawn.boxes.map((box) => ({ ...box, y: box.y + down })));
+    y += drawn.bottom - drawn.top + GAP;
+    return moved(drawn.markup, down);
+  });
+  const height = Math.ceil(y - (plans.length > 0 ? GAP : 0) + MARGIN);
+  const svg = tag(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      class: 'pw-staff',
+      viewBox: `0 0 ${num(width)} ${height}`,
+      width,
+      height,
+      role: 'img',
+      'aria-label': `Staff${passage.title ? `: ${passage.title}` : ''}, ${passage.events.length} notes`,
+      'font-family': 'system-ui, "Segoe UI", Helvetica, Arial, sans-serif',
+    },
+    markup.join(''),
+  );
+  return { svg, width, height, boxes };
+}
+
+/** Bars into lines: as many as fit, each line pulled out to the full width. */
+function systems(bars: readonly EngravedBar[], clef: SystemPlan['clef'], wide: number): readonly SystemPlan[] {
+  const lines: { bars: EngravedBar[]; least: number[] }[] = [];
+  for (const bar of bars) {
+    const line = lines.at(-1);
+    const asked = bar.least + signature(bar, clef, false);
+    if (line && line.least.reduce((sum, each) => sum + each, asked) <= wide) {
+      line.bars.push(bar);
+      line.least.push(asked);
+    } else lines.push({ bars: [bar], least: [bar.least + signature(bar, clef, true)] });
+  }
+  return lines.map((line, index) => {
+    const natural = line.least.reduce((sum, each) => sum + each, 0);
+    const last = index === lines.length - 1;
+    const stretch = last ? Math.min(wide / natural, LOOSEST) : wide / natural;
+    return { bars: line.bars, widths: line.least.map((each) => each * Math.max(1, stretch)), left: MARGIN, clef, last };
+  });
+}
+
+/** Width of what stands before a bar's first note, px. */
+function signature(bar: EngravedBar, clef: SystemPlan['clef'], opening: boolean): number {
+  const stave = newStave(0, 500);
+  if (opening) stave.addClef(clef);
+  if (bar.bar.meter !== undefined) stave.addTimeSignature(bar.bar.meter);
+  return stave.getNoteStartX();
+}
