@@ -78,7 +78,14 @@ export class Scenes implements vscode.Disposable {
   private async fetch(uri: string): Promise<void> {
     if (!this.client.isRunning()) return;
     const params: SceneParams = { uri };
-    const scene: SceneReply = await this.client.sendRequest(SCENE_REQUEST, params);
+    let scene: SceneReply;
+    try {
+      scene = await this.client.sendRequest(SCENE_REQUEST, params);
+    } catch (error) {
+      // Overtaken by an edit, or the server is on its way down: in both cases it will tell of a solution again.
+      this.client.debug(`No scene of ${uri}: ${error}`);
+      return;
+    }
     const entry = this.watched.get(uri);
     if (!scene || !entry || scene.version < entry.version) return;
     entry.scene = scene;

@@ -17,6 +17,9 @@ export interface PreviewParts {
 
 /** Time between two reports of a moving cursor, ms. */
 const CURSOR_REST = 60;
+/** Time after an edit before the preview says that it is behind, ms: usually the new scene is there sooner. */
+const LATE = 500;
+const WORKING = 'Working out how to play it…';
 
 /** One preview panel and the document it shows. */
 export class Preview implements vscode.Disposable {
@@ -25,6 +28,7 @@ export class Preview implements vscode.Disposable {
   private readonly closed = new vscode.EventEmitter<void>();
   readonly onDidClose = this.closed.event;
   private watch: vscode.Disposable | undefined;
+  private late: ReturnType<typeof setTimeout> | undefined;
   private document: vscode.Uri | undefined;
   private listening = false;
   /** The highest turn of a note chosen in the panel; see `webview/messages.ts`. */
@@ -43,6 +47,7 @@ export class Preview implements vscode.Disposable {
       panel.webview.onDidReceiveMessage((message: PanelMessage) => this.receive(message)),
       parts.scenes.onDidChange((uri) => uri === this.document?.toString() && this.sendScene()),
       parts.scenes.onDidFail((message) => this.post({ type: 'failed', message })),
+      vscode.workspace.onDidChangeTextDocument(({ document }) => this.shows(document.uri) && this.expectScene(document)),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.shows(textEditor.document.uri) && this.cursor.run()),
     );
     panel.webview.html = page({
@@ -76,6 +81,7 @@ export class Preview implements vscode.Disposable {
   dispose(): void {
     this.watch?.dispose();
     this.cursor.dispose();
+    clearTimeout(this.late);
     for (const subscription of this.subscriptions.splice(0)) subscription.dispose();
     this.closed.fire();
     this.closed.dispose();
@@ -102,9 +108,16 @@ export class Preview implements vscode.Disposable {
     if (failure) return { type: 'failed', message: failure };
     if (!this.document) return { type: 'failed', message: 'Open a .passage file to see how it is played.' };
     const scene = this.scene;
-    if (!scene) return { type: 'working', text: 'Working out how to play it…' };
+    if (!scene) return { type: 'working', text: WORKING };
     const at = this.cursorNote(scene);
     return { type: 'scene', scene, ...(at && { at }) };
+  }
+
+  private expectScene(document: vscode.TextDocument): void {
+    clearTimeout(this.late);
+    this.late = setTimeout(() => {
+      if (this.shows(document.uri) && this.scene?.version !== document.version) this.post({ type: 'working', text: WORKING });
+    }, LATE);
   }
 
   private sendCursor(): void {

@@ -37,8 +37,11 @@ export function registerPreviews(context: vscode.ExtensionContext, parts: Previe
   };
 
   context.subscriptions.push(
-    vscode.commands.registerCommand(COMMANDS.preview, (target?: vscode.Uri | string) => {
-      open(typeof target === 'string' ? vscode.Uri.parse(target) : (target ?? activePassage()));
+    vscode.commands.registerCommand(COMMANDS.preview, async (target?: vscode.Uri | string) => {
+      const wanted = typeof target === 'string' ? vscode.Uri.parse(target) : (target ?? activePassage());
+      // Asked for from the tour, before there is anything to show.
+      if (!wanted && !preview) await vscode.commands.executeCommand('passagework.newPassage');
+      open(wanted ?? activePassage());
     }),
     vscode.commands.registerCommand('passagework.saveFingerboard', exportView('board', 'svg')),
     vscode.commands.registerCommand('passagework.saveFingerboardPng', exportView('board', 'png')),

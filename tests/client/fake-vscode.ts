@@ -76,10 +76,12 @@ export interface FakeEditor {
 export const ViewColumn = { One: 1, Beside: -2 };
 export const closing = new EventEmitter<FakeDocument>();
 export const selecting = new EventEmitter<{ textEditor: FakeEditor }>();
+export const editing = new EventEmitter<{ document: FakeDocument }>();
 export const documents = new Map<string, FakeDocument>();
 
 export const workspace = {
   onDidCloseTextDocument: closing.event,
+  onDidChangeTextDocument: editing.event,
   applyEdit: vi.fn(async (_edit: WorkspaceEdit) => true),
   openTextDocument: vi.fn(async (uri: Uri) => documents.get(uri.toString())),
 };

@@ -4,7 +4,7 @@ vi.mock('vscode', () => import('./fake-vscode'));
 
 import { Preview } from '../../client/preview/preview';
 import type { HostMessage, PanelMessage } from '../../client/webview/messages';
-import { documents, EventEmitter, type FakeEditor, selecting, Uri, window, workspace } from './fake-vscode';
+import { documents, EventEmitter, editing, type FakeEditor, selecting, Uri, window, workspace } from './fake-vscode';
 import { scenePlaces } from './scene-places';
 
 const URI = 'file:///harbour.passage';
@@ -155,6 +155,20 @@ describe('the preview', () => {
     await say({ type: 'ready' });
     await move(4);
     expect(sent.at(-1)).toMatchObject({ type: 'cursor', turn: 0 });
+  });
+
+  it('says that it is behind when a scene is late, and only then', async () => {
+    const { sent, say, document, scene } = setUp();
+    await say({ type: 'ready' });
+    editing.fire({ document });
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(sent).toHaveLength(1);
+    document.version = scene.version + 1;
+    editing.fire({ document });
+    await vi.advanceTimersByTimeAsync(300);
+    expect(sent).toHaveLength(1);
+    await vi.advanceTimersByTimeAsync(300);
+    expect(sent.at(-1)).toMatchObject({ type: 'working' });
   });
 
   it('sends a new scene when there is one, of its own document only', async () => {
