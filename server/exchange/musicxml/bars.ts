@@ -88,6 +88,7 @@ interface BarLength {
 function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLength[] {
   let nominal: Meter | 'free' = 'free';
   let written: string | undefined;
+  let upbeat: Fraction | undefined;
   return measures.map((measure, index) => {
     nominal = measure.meter ?? nominal;
     const last = index === measures.length - 1;
@@ -100,10 +101,13 @@ function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLe
       losses.changed(measure.label, 'a bar shorter than its meter, filled up with rests');
       length = full;
     }
-    const whole = !full || length.equals(full);
-    const upbeat = index === 0 && full !== undefined && length.compare(full) < 0;
+    if (index === 0 && full && length.compare(full) < 0) upbeat = length;
+    // A bar before a double bar or repeat may give back what the upbeat took.
+    const ends = measure.repeatAfter || (measure.doubleAfter && !measures[index + 1]?.repeatBefore);
+    const completes = index > 0 && ends && upbeat !== undefined && full !== undefined && upbeat.add(length).equals(full);
+    const whole = !full || length.equals(full) || completes || (index === 0 && upbeat !== undefined);
     let meter = nominal === 'free' ? undefined : `${nominal.count}/${nominal.unit}`;
-    if ((!whole && !upbeat) || (!full && written !== undefined)) {
+    if (!whole || (!full && written !== undefined)) {
       const own = meterFor(length, nominal === 'free' ? 4 : nominal.unit);
       if (own === undefined)
         losses.changed(measure.label, `a bar of ${length.toFraction()} of a whole note, which no meter is as long as`);

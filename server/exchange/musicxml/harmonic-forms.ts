@@ -39,13 +39,12 @@ export function formsOf(
   );
   const bases = new Set(notes.filter((n) => !touches.includes(n) && !sounds.has(n)));
   const forms: Form[] = [];
-  for (const touch of touches) {
-    const base = takeBase(touch, bases);
-    const sound = takeSound(sounds);
+  for (const { touch, base } of paired(touches, bases, notes)) {
+    const sound = takeSound(sounds, base ? soundingOf(base.pitch, touch.pitch) : undefined, base !== undefined, touch);
     forms.push(withTouch(touch, base, sound, measure, losses));
   }
   for (const base of bases) {
-    if (base.harmonic?.names === 'base') forms.push(baseAlone(base, takeSound(sounds), measure, losses));
+    if (base.harmonic?.names === 'base') forms.push(baseAlone(base, takeSound(sounds, undefined, true, base), measure, losses));
     else forms.push(plain(base, openStrings, measure, losses));
   }
   for (const sound of sounds) {
@@ -56,25 +55,80 @@ export function formsOf(
   return forms.sort((a, b) => (order.get(a.pitch) ?? 0) - (order.get(b.pitch) ?? 0));
 }
 
-/** The stopped note that belongs to a diamond: the nearest one below it that the score calls its base, or that makes a harmonic with it. */
-function takeBase(touch: WrittenNote, bases: Set<WrittenNote>): WrittenNote | undefined {
-  const below = [...bases]
-    .filter((b) => semitone(b.pitch) < semitone(touch.pitch))
-    .sort((a, b) => semitone(b.pitch) - semitone(a.pitch));
-  const named = below.filter((b) => b.harmonic?.names === 'base');
-  const makes = (b: WrittenNote) => touchInterval(b.pitch, touch.pitch) !== undefined;
-  const unmarked =
-    touch.harmonic?.kind === 'natural' ? [] : below.filter((b) => b.harmonic === undefined || b.harmonic.kind === 'artificial');
-  const found =
-    named.find(makes) ?? named[0] ?? unmarked.find(makes) ?? (touch.harmonic?.kind === 'artificial' ? unmarked[0] : undefined);
-  if (found) bases.delete(found);
-  return found;
+interface Pair {
+  readonly touch: WrittenNote;
+  readonly base: WrittenNote | undefined;
 }
 
-function takeSound(sounds: Set<WrittenNote>): WrittenNote | undefined {
-  const [first] = sounds;
-  if (first) sounds.delete(first);
-  return first;
+/**
+ * The stopped note of every diamond, of all ways to share them out the best: on the same string, an
+ * interval that makes a harmonic, called a base by the score, and printed next to each other.
+ */
+function paired(touches: readonly WrittenNote[], bases: Set<WrittenNote>, notes: readonly WrittenNote[]): readonly Pair[] {
+  const candidates = [...bases];
+  const best = bestPairs(touches.slice(0, MOST_PAIRED), candidates, notes);
+  for (const { base } of best.pairs) if (base) bases.delete(base);
+  return [...best.pairs, ...touches.slice(MOST_PAIRED).map((touch) => ({ touch, base: undefined }))];
+}
+
+/** A hand stops two harmonics at once at most; further diamonds of a chord are read as lone ones. */
+const MOST_PAIRED = 2;
+
+function bestPairs(
+  touches: readonly WrittenNote[],
+  bases: readonly WrittenNote[],
+  notes: readonly WrittenNote[],
+): { readonly pairs: readonly Pair[]; readonly fit: number } {
+  const [touch, ...others] = touches;
+  if (!touch) return { pairs: [], fit: 0 };
+  let best = { pairs: [] as readonly Pair[], fit: Number.NEGATIVE_INFINITY };
+  for (const base of [...bases, undefined]) {
+    const fit = base ? fitOf(base, touch, notes) : 0;
+    if (fit === undefined) continue;
+    const rest = bestPairs(
+      others,
+      bases.filter((b) => b !== base),
+      notes,
+    );
+    if (fit + rest.fit > best.fit) best = { pairs: [{ touch, base }, ...rest.pairs], fit: fit + rest.fit };
+  }
+  return best;
+}
+
+/** How well a stopped note goes with a diamond; undefined where it can't be its own. */
+function fitOf(base: WrittenNote, touch: WrittenNote, notes: readonly WrittenNote[]): number | undefined {
+  const makes = touchInterval(base.pitch, touch.pitch) !== undefined;
+  const named = base.harmonic?.names === 'base';
+  if (semitone(base.pitch) >= semitone(touch.pitch)) return undefined;
+  if (!named && (base.harmonic?.kind === 'natural' || base.harmonic?.names === 'sound' || touch.harmonic?.kind === 'natural'))
+    return undefined;
+  if (!named && base.harmonic && base.harmonic.kind !== 'artificial') return undefined;
+  if (!makes && !named && touch.harmonic?.kind !== 'artificial') return undefined;
+  const sameString = base.string !== undefined && touch.string !== undefined ? (base.string === touch.string ? 8 : -8) : 0;
+  const adjacent = notes.indexOf(touch) - notes.indexOf(base) === 1 ? 1 : 0;
+  return 1 + sameString + (makes ? 4 : 0) + (named ? 2 : 0) + adjacent;
+}
+
+/**
+ * The sounding pitch printed beside a harmonic: the one that it really sounds, else one in brackets,
+ * else, beside a stopped note, any. A circle of its own beside a lone diamond stays a note of its own.
+ */
+function takeSound(
+  sounds: Set<WrittenNote>,
+  expected: number | undefined,
+  stopped: boolean,
+  beside: WrittenNote,
+): WrittenNote | undefined {
+  const all = [...sounds];
+  const found =
+    all.find((s) => semitone(s.pitch) === expected) ??
+    all.find((s) => s.aside) ??
+    all.find(
+      (s) =>
+        stopped || (OVERTONES.has(semitone(s.pitch) - semitone(beside.pitch)) && (s.string ?? beside.string) === beside.string),
+    );
+  if (found) sounds.delete(found);
+  return found;
 }
 
 function withTouch(
@@ -209,11 +263,18 @@ const SHAPES = (['fourth', 'fifth', 'third', 'minor-third', 'octave', 'sixth'] a
   const { k, n } = ARTIFICIAL_NODES[name];
   return { touch: feelsLike(k, n).semitones, sounds: partialSemitones(n) };
 });
+/** Semitones from where a natural harmonic is touched (at its node next to the nut, or at 2/5) up to what it sounds. */
+const OVERTONES = new Set(SHAPES.map((s) => s.sounds - s.touch));
 const STEPS: Readonly<Record<number, number>> = { 3: 2, 4: 2, 5: 3, 7: 4, 9: 5, 12: 7 };
 
 function touchOf(stop: Pitch, sound: Pitch | undefined): Pitch {
   const up = SHAPES.find((s) => sound && semitone(sound) - semitone(stop) === s.sounds)?.touch ?? 5;
   return transposed(stop, STEPS[up] ?? 3, up);
+}
+
+function soundingOf(stop: Pitch, touch: Pitch): number | undefined {
+  const shape = SHAPES.find((s) => semitone(touch) - semitone(stop) === s.touch);
+  return shape && semitone(stop) + shape.sounds;
 }
 
 function stopOf(touch: Pitch, sound: Pitch | undefined): Pitch {

@@ -25,7 +25,7 @@ const LAYOUT = new Set(
 );
 
 const HINT_WORDS =
-  /^(?:at [1-9]\/[1-9]|[1-9](?:st|nd|rd|th)|1[0-9]th|stopped|natural|artificial|fourth|fifth|third|minor-third|octave|sixth)$/;
+  /^(?:at [1-9][0-9]?\/[1-9][0-9]?|[1-9][0-9]?(?:st|nd|rd|th)|stopped|natural|artificial|fourth|fifth|third|minor-third|octave|sixth)$/;
 
 /** Reads one `<note>`; `losses` gets whatever of it a passage can't say. */
 export function readNote(note: Element, by: Transposition, measure: string, losses: Losses): ReadNote {

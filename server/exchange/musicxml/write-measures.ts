@@ -1,0 +1,158 @@
+import Fraction from 'fraction.js';
+import type { Dynamic } from '../../../grammar/tree';
+import type { Bar, Passage, PassageEvent, Tempo } from '../../passage/passage';
+import type { Solution } from '../../solver/solution';
+import { Accidentals } from './accidentals';
+import { beamsOf } from './beams';
+import { attributesOf, dynamicMark, meterMark, scordaturaMark, tempoMark, wordsMark } from './marks';
+import { type NoteValue, noteValues } from './note-values';
+import { slursOf } from './slurs';
+import { timelineOf } from './timeline';
+import { eventNotes, type Placing, restNote } from './write-note';
+import { element, text, type Xml } from './xml';
+
+/** What every piece of a bar needs to know to be written. */
+export interface Sheet {
+  readonly passage: Passage;
+  readonly solution: Solution | undefined;
+  /** Ticks to a quarter. */
+  readonly divisions: number;
+  readonly accidentals: Accidentals;
+}
+
+interface Running {
+  tempo: Tempo | undefined;
+  dynamic: Dynamic;
+  meter: string;
+}
+
+/** One stretch of a bar that one note value shows. */
+interface Piece {
+  readonly onset: Fraction;
+  readonly value: NoteValue;
+  readonly event?: number;
+  readonly first: boolean;
+  readonly last: boolean;
+}
+
+/** The `<measure>` elements of a passage. */
+export function writeMeasures(passage: Passage, solution: Solution | undefined): readonly Xml[] {
+  const sheet: Sheet = { passage, solution, divisions: divisionsOf(passage), accidentals: new Accidentals(passage.key) };
+  const running: Running = { tempo: undefined, dynamic: 'mf', meter: '' };
+  const slurs = slursOf(passage);
+  return passage.bars.map((bar, index) => writeMeasure(sheet, bar, index, running, slurs));
+}
+
+function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, slurs: ReturnType<typeof slursOf>): Xml {
+  const { passage } = sheet;
+  sheet.accidentals.newBar();
+  const content: (Xml | undefined)[] = [];
+  if (bar.open) content.push(barline('left', 'heavy-light', 'forward'));
+  const meter = bar.meter ? `${bar.meter.count}/${bar.meter.unit}` : 'free';
+  if (index === 0) content.push(attributesOf(sheet, bar), scordaturaMark(passage));
+  else if (meter !== running.meter) content.push(element('attributes', {}, meterMark(bar)));
+  running.meter = meter;
+  for (const { text: words } of passage.instructions.filter((i) => i.bar === bar.number)) content.push(wordsMark(words));
+
+  const pieces = timelineOf(passage, bar).flatMap(({ onset, duration, event }) => {
+    let at = onset;
+    const values = wholeBarRest(bar, duration, event) ?? noteValues(duration);
+    return values.map((value, i): Piece => {
+      const piece = { onset: at, value, first: i === 0, last: i === values.length - 1, ...(event !== undefined && { event }) };
+      at = at.add(value.duration);
+      return piece;
+    });
+  });
+  const beams = beamsOf(
+    pieces.map((p) => ({ onset: p.onset, flags: p.value.flags, rest: p.event === undefined })),
+    bar.meter,
+  );
+  const tuplets = tupletEdges(pieces);
+  for (const [i, piece] of pieces.entries()) {
+    const placing: Placing = { value: piece.value, beams: beams[i] ?? [], tuplet: tuplets[i] ?? [] };
+    if (piece.event === undefined) {
+      content.push(restNote(sheet, placing, piece.value.duration.equals(bar.length)));
+      continue;
+    }
+    const event = passage.events[piece.event] as PassageEvent;
+    if (piece.first) content.push(...changes(event, running));
+    content.push(...eventNotes(sheet, piece.event, { ...placing, first: piece.first, last: piece.last }, slurs));
+  }
+  const last = index === passage.bars.length - 1;
+  if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward'));
+  else if (bar.close === '||') content.push(barline('right', last ? 'light-heavy' : 'light-light'));
+  return element('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
+}
+
+/** Tempo and dynamic, where they differ from what is in force. A passage that says no dynamic is mf. */
+function changes(event: PassageEvent, running: Running): readonly Xml[] {
+  const marks: Xml[] = [];
+  const { tempo } = event;
+  if (!running.tempo?.beat.equals(tempo.beat) || running.tempo.bpm !== tempo.bpm) marks.push(tempoMark(tempo));
+  if (event.spec.dynamic !== running.dynamic) marks.push(dynamicMark(event.spec.dynamic));
+  running.tempo = tempo;
+  running.dynamic = event.spec.dynamic;
+  return marks;
+}
+
+function wholeBarRest(bar: Bar, duration: Fraction, event: number | undefined): readonly NoteValue[] | undefined {
+  return event === undefined && duration.equals(bar.length) ? [{ duration, dots: 0, flags: 0 }] : undefined;
+}
+
+/** Where tuplet brackets begin and end: a group ends as soon as its notes together are a plain length again. */
+function tupletEdges(pieces: readonly Piece[]): readonly (readonly ('start' | 'stop')[])[] {
+  const edges: ('start' | 'stop')[][] = pieces.map(() => []);
+  let open: { readonly actual: number; sum: Fraction } | undefined;
+  for (const [i, { value }] of pieces.entries()) {
+    const { tuplet } = value;
+    if (open && open.actual !== tuplet?.actual) {
+      edges[i - 1]?.push('stop');
+      open = undefined;
+    }
+    if (!tuplet) continue;
+    if (!open) {
+      edges[i]?.push('start');
+      open = { actual: tuplet.actual, sum: new Fraction(0) };
+    }
+    open.sum = open.sum.add(value.duration);
+    if ((open.sum.d & (open.sum.d - 1n)) === 0n) {
+      edges[i]?.push('stop');
+      open = undefined;
+    }
+  }
+  if (open) edges.at(-1)?.push('stop');
+  return edges;
+}
+
+/** Fine enough for every duration; where that would be absurdly fine, so fine that rounding stays far below hearing. */
+function divisionsOf(passage: Passage): number {
+  const MOST = 1_000_000n;
+  let divisions = 1n;
+  const take = (duration: Fraction) => {
+    for (const { duration: value } of noteValues(duration)) {
+      const { d } = value.mul(4);
+      divisions = (divisions / gcd(divisions, d)) * d;
+      if (divisions > MOST) return;
+    }
+  };
+  for (const bar of passage.bars) {
+    for (const { duration } of timelineOf(passage, bar)) {
+      take(duration);
+      if (divisions > MOST) return 720_720;
+    }
+  }
+  return Number(divisions);
+}
+
+function gcd(a: bigint, b: bigint): bigint {
+  return b === 0n ? a : gcd(b, a % b);
+}
+
+function barline(location: 'left' | 'right', style: string, repeat?: 'forward' | 'backward'): Xml {
+  return element(
+    'barline',
+    { location },
+    text('bar-style', style),
+    repeat ? element('repeat', { direction: repeat }) : undefined,
+  );
+}

@@ -1,0 +1,139 @@
+import type { PassageEvent } from '../../passage/passage';
+import type { Beam } from './beams';
+import { type Head, headsOf, soundsOpenly } from './heads';
+import { pitchParts } from './marks';
+import type { NoteValue } from './note-values';
+import type { Slurs } from './slurs';
+import type { Sheet } from './write-measures';
+import { element, text, type Xml } from './xml';
+
+/** How one note value of a bar is drawn. */
+export interface Placing {
+  readonly value: NoteValue;
+  readonly beams: readonly Beam[];
+  readonly tuplet: readonly ('start' | 'stop')[];
+}
+
+/** A rest; `wholeBar` for one that fills its bar. */
+export function restNote(sheet: Sheet, placing: Placing, wholeBar: boolean): Xml {
+  const notations = tupletMarks(placing);
+  return element(
+    'note',
+    {},
+    element('rest', wholeBar ? { measure: 'yes' } : {}),
+    duration(sheet, placing.value),
+    text('voice', 1),
+    ...valueParts(placing.value),
+    notations.length > 0 ? element('notations', {}, ...notations) : undefined,
+  );
+}
+
+/** The note heads of an event, or of the piece of it that one note value shows; the first head carries what is said once. */
+export function eventNotes(
+  sheet: Sheet,
+  index: number,
+  piece: Placing & { first: boolean; last: boolean },
+  slurs: Slurs,
+): readonly Xml[] {
+  const { passage, solution } = sheet;
+  const event = passage.events[index] as PassageEvent;
+  const before = passage.events[index - 1];
+  const after = passage.events[index + 1];
+  const ways = solution?.events[index]?.fingering.ways;
+  const { instrument } = passage.setup;
+  const open = event.spec.notes.some((note, n) => soundsOpenly(note, instrument, ways?.[n]));
+  const notes: Xml[] = [];
+  for (const [n, note] of event.spec.notes.entries()) {
+    const heldFrom = event.spec.held.some(([, here]) => here === n);
+    const heldOn = after?.spec.held.some(([there]) => there === n) ?? false;
+    const continues = heldFrom || !piece.first;
+    for (const head of headsOf(note, instrument, ways?.[n], open)) {
+      if (head.shape === 'brackets' && continues) continue;
+      const ties = head.shape === 'brackets' ? [] : [...(continues ? ['stop'] : []), ...(heldOn || !piece.last ? ['start'] : [])];
+      const first = notes.length === 0;
+      const bow = first && piece.first ? event.bow : undefined;
+      const technical = [...(bow ? [element(`${bow}-bow`, {})] : []), ...technicalOf(head, continues)];
+      const slide = first && piece.first ? slideMarks(event, before) : [];
+      const slidesOn = first && piece.last && after?.spec.slide && event.spec.rest === 0 ? [slideMark('start')] : [];
+      const marks = [
+        ...ties.map((type) => element('tied', { type })),
+        ...(first && piece.last && slurs.ends.has(index) ? [element('slur', { type: 'stop', number: '1' })] : []),
+        ...(first && piece.first && slurs.starts.has(index) ? [element('slur', { type: 'start', number: '1' })] : []),
+        ...(first ? tupletMarks(piece) : []),
+        ...slide,
+        ...slidesOn,
+        ...(technical.length > 0 ? [element('technical', {}, ...technical)] : []),
+      ];
+      const accidental = continues ? undefined : sheet.accidentals.next(head.pitch);
+      notes.push(
+        element(
+          'note',
+          {},
+          first ? undefined : element('chord', {}),
+          element('pitch', {}, ...pitchParts(head.pitch, '')),
+          duration(sheet, piece.value),
+          ...ties.map((type) => element('tie', { type })),
+          text('voice', 1),
+          ...valueParts(piece.value, head.shape === 'brackets', accidental),
+          notehead(head),
+          ...(first ? piece.beams.map((beam, i) => text('beam', beam, { number: String(i + 1) })) : []),
+          marks.length > 0 ? element('notations', {}, ...marks) : undefined,
+        ),
+      );
+    }
+  }
+  return notes;
+}
+
+function duration(sheet: Sheet, value: NoteValue): Xml {
+  return text('duration', Math.max(1, Math.round(value.duration.valueOf() * 4 * sheet.divisions)));
+}
+
+function valueParts(value: NoteValue, small = false, accidental?: string): readonly (Xml | undefined)[] {
+  const { tuplet } = value;
+  return [
+    value.type ? text('type', value.type, small ? { size: 'cue' } : {}) : undefined,
+    ...Array.from({ length: value.dots }, () => element('dot', {})),
+    accidental ? text('accidental', accidental) : undefined,
+    tuplet
+      ? element('time-modification', {}, text('actual-notes', tuplet.actual), text('normal-notes', tuplet.normal))
+      : undefined,
+  ];
+}
+
+function notehead({ shape }: Head): Xml | undefined {
+  if (shape === 'diamond') return text('notehead', 'diamond', { filled: 'no' });
+  return shape === 'brackets' ? text('notehead', 'normal', { parentheses: 'yes' }) : undefined;
+}
+
+/** Harmonic mark, string, fingers and hints. A note that is only held on repeats the harmonic mark alone. */
+function technicalOf(head: Head, continues: boolean): readonly Xml[] {
+  const { harmonic } = head;
+  const marks: Xml[] = [];
+  if (harmonic) {
+    const circle = head.shape === 'plain' && harmonic.names !== 'base-pitch';
+    const parts = [harmonic.kind, harmonic.names].filter((name) => name !== undefined).map((name) => element(name, {}));
+    marks.push(element('harmonic', circle ? {} : { 'print-object': 'no' }, ...parts));
+  }
+  if (continues) return marks;
+  if (head.openString) marks.push(element('open-string', {}));
+  for (const finger of head.fingers) marks.push(finger === 'T' ? element('thumb-position', {}) : text('fingering', finger));
+  if (head.string !== undefined) marks.push(text('string', head.string));
+  for (const hint of head.hints) marks.push(text('other-technical', hint));
+  return marks;
+}
+
+function tupletMarks({ tuplet }: Placing): readonly Xml[] {
+  return tuplet.map((type) => element('tuplet', { type, number: '1' }));
+}
+
+/** A slide comes from the note before; where nothing sounds before, it comes from below. */
+function slideMarks(event: PassageEvent, before: PassageEvent | undefined): readonly Xml[] {
+  if (!event.spec.slide) return [];
+  if (before && before.spec.notes.length > 0 && before.spec.rest === 0) return [slideMark('stop')];
+  return [element('articulations', {}, element('scoop', {}))];
+}
+
+function slideMark(type: 'start' | 'stop'): Xml {
+  return element('slide', { type, number: '1' });
+}
