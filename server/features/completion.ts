@@ -1,10 +1,11 @@
+import { type Path, pathAt } from '../../grammar/at';
 import { SETTINGS, settingKey } from '../../grammar/settings';
 import type { Letter, Span } from '../../grammar/tree';
 import { semitone } from '../music/pitch';
 import { RULE_CODES } from '../rules/check';
 import { LEVELS } from '../rules/levels';
 import { HINT_WORDS } from './hint-words';
-import { passageOn, type Spot, spotAt } from './locate';
+import { passageOn } from './locate';
 import { motifsIn } from './motifs';
 import { reachableHarmonics } from './reachable';
 import type { Reading } from './reading';
@@ -31,15 +32,15 @@ export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':', ' ', '+'];
 
 /** What could be written at a place, likeliest first. */
 export function completions(reading: Reading, offset: number): readonly Completion[] {
-  const spot = spotAt(reading.tree, offset);
-  const { line, at } = spot;
-  const before = reading.tree.text.slice(line.start, line.start + at);
+  const spot = pathAt(reading.tree, offset);
+  const { line, column } = spot;
+  const before = reading.tree.text.slice(line.start, line.start + column);
   const word = /[^\s[\](){}|+<>=,:]*$/.exec(before)?.[0] ?? '';
   const span = { start: offset - word.length, end: offset };
   return offers(reading, spot, before, word).map((offer, order) => ({ text: offer.label, ...offer, span, order }));
 }
 
-function offers(reading: Reading, spot: Spot, before: string, word: string): readonly Offer[] {
+function offers(reading: Reading, spot: Path, before: string, word: string): readonly Offer[] {
   const check = /\/\/\s*check(?:\s+file)?\s*:(.*)$/.exec(before);
   if (check) return checkWords(check[1] ?? '', word);
   if (before.includes('//') || /^\s*>/.test(before)) return [];
@@ -137,7 +138,7 @@ const MUSIC_WORDS: readonly Offer[] = [
   ...['pp', 'p', 'mp', 'mf', 'f', 'ff'].map((label): Offer => ({ label, kind: 'word', detail: 'This dynamic from here on.' })),
 ];
 
-function musicOffers(reading: Reading, spot: Spot, before: string): readonly Offer[] {
+function musicOffers(reading: Reading, spot: Path, before: string): readonly Offer[] {
   const motifs = motifsIn(reading.tree).map(
     ({ name }): Offer => ({ label: name.text, kind: 'motif', detail: 'A motif of this file.' }),
   );
@@ -145,7 +146,7 @@ function musicOffers(reading: Reading, spot: Spot, before: string): readonly Off
 }
 
 /** Harmonics that can be had here, those nearest to the note before first: melodies move by small steps. */
-function pitchOffers({ resolved }: Reading, { index }: Spot, before: string): readonly Offer[] {
+function pitchOffers({ resolved }: Reading, { index }: Path, before: string): readonly Offer[] {
   const passage = resolved.passages[passageOn(resolved.passages, index)];
   if (!passage) return [];
   const near = lastKey(before) ?? lastKeyBefore(passage, index) ?? 86;

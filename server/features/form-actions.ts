@@ -1,26 +1,26 @@
+import { absolute, covers, pathAt } from '../../grammar/at';
 import type { NoteNode, PitchNode, Span } from '../../grammar/tree';
 import { type Pitch, pitchName, semitone, spell, step } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Edit } from '../rules/rule';
 import type { Way } from '../solver/way';
 import type { Action } from './actions';
-import { eventsAt, inFile, noteAt, pathAt, spotAt, touches } from './locate';
+import { eventsAt, noteAt } from './locate';
 import type { SolvedReading } from './reading';
 
 /** The same note written another way: as it sounds, as it is printed for the player, or by its other name. */
 export function formActions(reading: SolvedReading, span: Span): readonly Action[] {
-  const spot = spotAt(reading.tree, span.start);
-  const { line, at } = spot;
-  const node = pathAt(line, at).at(-1);
-  if (!node || !('form' in node)) return [];
-  const lift = (part: Span) => inFile(line, part);
+  const spot = pathAt(reading.tree, span.start);
+  const { line, column, note } = spot;
+  if (!note) return [];
+  const lift = (part: Span) => absolute(line, part);
   const [event, ...others] = eventsAt(reading.resolved.passages, spot);
-  const found: Action[] = [...respell(node, at, lift)];
+  const found: Action[] = [...respell(note, column, lift)];
   if (!event || others.length > 0 || event.source.source.definition) return found;
-  const index = noteAt(event.source, at);
+  const index = noteAt(event.source, column);
   const way = reading.solutions[event.passage]?.events[event.event]?.fingering.ways[index];
   const spec = event.source.spec.notes[index];
-  if (way && spec) found.push(...(node.form.kind === 'plain' ? toPrinted(node, way, spec, lift) : toSounding(node, way, lift)));
+  if (way && spec) found.push(...(note.form.kind === 'plain' ? toPrinted(note, way, spec, lift) : toSounding(note, way, lift)));
   return found;
 }
 
@@ -56,7 +56,7 @@ function respell({ form, expected }: NoteNode, at: number, lift: Lift): readonly
   const pitches: PitchNode[] =
     form.kind === 'plain' ? [form.pitch] : form.kind === 'diamond' ? [form.touch] : [form.stop, form.touch];
   if (expected) pitches.push(expected.pitch);
-  const pitch = pitches.find((one) => touches(one, at)) ?? pitches[0];
+  const pitch = pitches.find((one) => covers(one, at)) ?? pitches[0];
   if (!pitch) return [];
   return otherNames(pitch).map((name) => ({
     title: `Respell ${pitchName(pitch)} as ${name}`,

@@ -1,5 +1,5 @@
+import { pathAt } from '../../grammar/at';
 import { HINT_WORDS, type HintWord } from './hint-words';
-import { spotAt } from './locate';
 import type { Reading } from './reading';
 
 /** What may stand between the brackets, shown while typing there: the questions, and which one the caret is at. */
@@ -21,8 +21,8 @@ const QUESTIONS: readonly { readonly group: HintWord['group']; readonly label: s
 ];
 
 export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefined {
-  const { line, at } = spotAt(tree, offset);
-  const before = tree.text.slice(line.start, line.start + at);
+  const { line, column } = pathAt(tree, offset);
+  const before = tree.text.slice(line.start, line.start + column);
   const inside = /\[([^[\]]*)$/.exec(before)?.[1];
   if (inside === undefined || (line.node.kind !== 'music' && line.node.kind !== 'motif')) return undefined;
   let label = '[';

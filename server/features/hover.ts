@@ -1,8 +1,9 @@
+import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at';
 import { settingKey } from '../../grammar/settings';
 import type { Span } from '../../grammar/tree';
 import { percent } from '../scene/words';
 import { hintMeaning } from './hint-words';
-import { eventsAt, inFile, noteAt, passageOn, pathAt, type Spot, spanAt, spotAt, touches } from './locate';
+import { eventsAt, noteAt, passageOn } from './locate';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
 import type { SolvedReading } from './reading';
@@ -14,9 +15,9 @@ export interface Hover {
 
 /** What can be said about the place under the pointer. `target` makes the alternatives links that apply themselves. */
 export function hover(reading: SolvedReading, offset: number, target?: LinkTarget): Hover | undefined {
-  const spot = spotAt(reading.tree, offset);
+  const spot = pathAt(reading.tree, offset);
   const { node } = spot.line;
-  if (node.comment && spot.at >= node.comment.start) return undefined;
+  if (node.comment && spot.column >= node.comment.start) return undefined;
   switch (node.kind) {
     case 'setting':
       return settingHover(spot);
@@ -30,20 +31,20 @@ export function hover(reading: SolvedReading, offset: number, target?: LinkTarge
   }
 }
 
-function settingHover(spot: Spot): Hover | undefined {
-  if (spot.line.node.kind !== 'setting' || !touches(spot.line.node.key, spot.at)) return undefined;
+function settingHover(spot: Path): Hover | undefined {
+  if (spot.line.node.kind !== 'setting' || !covers(spot.line.node.key, spot.column)) return undefined;
   const setting = settingKey(spot.line.node.key.text);
   if (!setting) return undefined;
   const place = setting.betweenBars
     ? 'Before the first passage it holds for the file, in a passage for that passage, between bars from there on.'
     : 'Before the first passage it holds for the file, after that for its passage.';
   return {
-    span: inFile(spot.line, spot.line.node.key),
+    span: absolute(spot.line, spot.line.node.key),
     markdown: `**${setting.key}** ${setting.meaning}\n\n\`${setting.key}: ${setting.example}\`\n\n${place}`,
   };
 }
 
-function passageHover({ resolved, solutions }: SolvedReading, { line, index }: Spot): Hover | undefined {
+function passageHover({ resolved, solutions }: SolvedReading, { line, index }: Path): Hover | undefined {
   const at = passageOn(resolved.passages, index);
   const passage = resolved.passages[at];
   const solution = solutions[at];
@@ -59,25 +60,21 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: S
   };
 }
 
-function musicHover(reading: SolvedReading, spot: Spot, target: LinkTarget | undefined): Hover | undefined {
-  const { line, at } = spot;
-  const innermost = pathAt(line, at).at(-1);
-  if (!innermost) return undefined;
-  if ('form' in innermost) {
-    const hint = innermost.hints && spanAt(innermost.hints.hints, at);
-    if (hint) {
-      const span = inFile(line, hint);
-      return { span, markdown: hintMeaning(hint, reading.tree.text.slice(span.start, span.end)) };
-    }
+function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | undefined): Hover | undefined {
+  const { line, column, note, hints } = spot;
+  const hint = hints && covering(hints.hints, column);
+  if (hint) {
+    const span = absolute(line, hint);
+    return { span, markdown: hintMeaning(hint, reading.tree.text.slice(span.start, span.end)) };
+  }
+  if (note) {
     const [event] = eventsAt(reading.resolved.passages, spot);
     const markdown = event && noteAccount(reading, event, target);
     if (!event || !markdown) return undefined;
-    const place = event.source.source.notes[noteAt(event.source, at)]?.form ?? innermost;
-    return { span: inFile(line, place), markdown };
+    const place = event.source.source.notes[noteAt(event.source, column)]?.form ?? note;
+    return { span: absolute(line, place), markdown };
   }
-  if (innermost.kind === 'motif') {
-    const markdown = motifAccount(reading, spot);
-    return markdown ? { span: inFile(line, innermost), markdown } : undefined;
-  }
-  return undefined;
+  const item = spot.items.at(-1);
+  const markdown = item?.kind === 'motif' || line.node.kind === 'motif' ? motifAccount(reading, spot) : undefined;
+  return markdown ? { span: absolute(line, item ?? (line.node.kind === 'motif' ? line.node.name : line)), markdown } : undefined;
 }

@@ -1,10 +1,10 @@
+import { absolute } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { Settings } from '../protocol/settings';
 import { percent, printedPitch } from '../scene/words';
 import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
-import { inFile } from './locate';
 import type { SolvedReading } from './reading';
 
 /** A line of facts above a passage; a click shows the place that one is about. */
@@ -62,5 +62,5 @@ function hardest(reading: SolvedReading, { passage, events, hardest: at }: Solut
 
 function place({ tree }: SolvedReading, event: Solution['passage']['events'][number] | undefined): Span | undefined {
   const line = event && tree.lines[event.source.line];
-  return event && line ? inFile(line, event.source.span) : undefined;
+  return event && line ? absolute(line, event.source.span) : undefined;
 }

@@ -1,9 +1,12 @@
+import { absolute, covers, type Path, pathAt } from '../../grammar/at';
+import { readLine } from '../../grammar/line';
 import type { MotifLine, Span, Tree, Word } from '../../grammar/tree';
+import { itemsOf, motifUsesOf } from '../../grammar/walk';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Edit } from '../rules/rule';
 import { printedPitch } from '../scene/words';
-import { eventsAt, inFile, itemsOf, type Spot, spotAt, touches, written } from './locate';
+import { eventsAt } from './locate';
 import type { Reading } from './reading';
 
 /** Notes of a motif that a hover lists before it breaks off. */
@@ -18,22 +21,20 @@ export interface MotifName {
 
 /** The motif named at a place: in its definition, or where it is used. */
 export function motifAt(tree: Tree, offset: number): MotifName | undefined {
-  const { line, at } = spotAt(tree, offset);
-  const definition = line.node.kind === 'motif' && touches(line.node.name, at) ? line.node.name : undefined;
-  if (definition?.text) return { name: definition.text, span: inFile(line, definition), definition: true };
-  for (const item of written(itemsOf(line)))
-    if (item.kind === 'motif' && touches(item.name, at))
-      return { name: item.name.text, span: inFile(line, item.name), definition: false };
-  return undefined;
+  const { line, column } = pathAt(tree, offset);
+  const definition = line.node.kind === 'motif' && covers(line.node.name, column) ? line.node.name : undefined;
+  if (definition?.text) return { name: definition.text, span: absolute(line, definition), definition: true };
+  const use = motifUsesOf(itemsOf(line.node)).find(({ name }) => covers(name, column));
+  return use && { name: use.name.text, span: absolute(line, use.name), definition: false };
 }
 
 /** Every place where a motif's name stands, in the order of the file. */
 export function motifNames(tree: Tree, name: string): readonly MotifName[] {
   return tree.lines.flatMap((line) => {
     const named = (word: Word, definition: boolean): MotifName[] =>
-      word.text === name ? [{ name, span: inFile(line, word), definition }] : [];
+      word.text === name ? [{ name, span: absolute(line, word), definition }] : [];
     const own = line.node.kind === 'motif' ? named(line.node.name, true) : [];
-    const uses = [...written(itemsOf(line))].flatMap((item) => (item.kind === 'motif' ? named(item.name, false) : []));
+    const uses = motifUsesOf(itemsOf(line.node)).flatMap((use) => named(use.name, false));
     return [...own, ...uses];
   });
 }
@@ -50,12 +51,7 @@ export function motifsIn(tree: Tree): readonly MotifLine[] {
 }
 
 /** The edits that give the motif at a place another name everywhere, or why that name can't be had. */
-export function renameMotif(
-  tree: Tree,
-  offset: number,
-  to: string,
-  isName: (text: string) => boolean,
-): readonly Edit[] | { readonly refused: string } {
+export function renameMotif(tree: Tree, offset: number, to: string): readonly Edit[] | { readonly refused: string } {
   const motif = motifAt(tree, offset);
   if (!motif) return { refused: 'There is no motif here. Put the caret on the name of one.' };
   if (!isName(to)) {
@@ -69,9 +65,15 @@ export function renameMotif(
   return motifNames(tree, motif.name).map(({ span }) => ({ span, text: to }));
 }
 
+/** A name is what the grammar reads as one: at a definition, and where it is used. */
+function isName(text: string): boolean {
+  const node = readLine(`motif ${text} = D5`);
+  return node.kind === 'motif' && node.name.text === text && node.problems.length === 0;
+}
+
 /** What a motif stands for where it is used, or how often it is used where it is defined; Markdown. */
-export function motifAccount(reading: Reading, spot: Spot): string | undefined {
-  const motif = motifAt(reading.tree, spot.line.start + spot.at);
+export function motifAccount(reading: Reading, spot: Path): string | undefined {
+  const motif = motifAt(reading.tree, spot.line.start + spot.column);
   const events = eventsAt(reading.resolved.passages, spot);
   if (events.length > 0) {
     const notes = events.slice(0, MOST_NOTES).map(({ source }) => source.spec.notes.map(noteText).join('+'));

@@ -1,5 +1,5 @@
+import { absolute } from '../../grammar/at';
 import type { Line, Span, Tree } from '../../grammar/tree';
-import { inFile } from './locate';
 
 /** A part of the file that has a name: a passage with the motifs defined in it. */
 export interface OutlineEntry {
@@ -31,7 +31,7 @@ export function outline(tree: Tree): readonly OutlineEntry[] {
       detail: bars === 1 ? '1 bar' : `${bars} bars`,
       kind: 'passage',
       span: { start: head.start, end: (tree.lines[last] as Line).end },
-      selection: head.node.name.text ? inFile(head, head.node.name) : { start: head.start, end: head.end },
+      selection: head.node.name.text ? absolute(head, head.node.name) : { start: head.start, end: head.end },
       children: inside.flatMap(motifEntry),
     });
   }
@@ -73,7 +73,7 @@ function motifEntry(line: Line): OutlineEntry[] {
   if (line.node.kind !== 'motif' || !line.node.name.text) return [];
   const { name } = line.node;
   const span = { start: line.start, end: line.end };
-  return [{ name: name.text, detail: 'motif', kind: 'motif', span, selection: inFile(line, name), children: [] }];
+  return [{ name: name.text, detail: 'motif', kind: 'motif', span, selection: absolute(line, name), children: [] }];
 }
 
 function barsOn(line: Line): number {

@@ -1,3 +1,4 @@
+import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
 import type { Edit } from '../rules/rule';
 import { sceneNote } from '../scene/scene';
@@ -5,7 +6,7 @@ import { mannerLabel } from '../scene/words';
 import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
 import type { Action } from './actions';
-import { type EventSpot, eventsAt, passageOn, spotAt } from './locate';
+import { type EventSpot, eventsAt, passageOn } from './locate';
 import { pinEdits, unpinEdits } from './pinning';
 import type { SolvedReading } from './reading';
 
@@ -15,7 +16,7 @@ const MOST_ALTERNATIVES = 3;
 /** Writes chosen fingerings into the text as hints, and takes hints away again. */
 export function pinActions(reading: SolvedReading, span: Span): readonly Action[] {
   const { tree, resolved, solutions } = reading;
-  const spot = spotAt(tree, span.start);
+  const spot = pathAt(tree, span.start);
   const passage = passageOn(resolved.passages, spot.index);
   const solution = solutions[passage];
   if (!solution) return [];

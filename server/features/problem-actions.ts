@@ -1,8 +1,8 @@
+import { pathAt } from '../../grammar/at';
 import type { Span, Tree } from '../../grammar/tree';
 import { RULE_CODES } from '../rules/check';
 import type { Edit, Problem } from '../rules/rule';
 import type { Action } from './actions';
-import { spotAt } from './locate';
 import type { Reading } from './reading';
 
 /** The cures of every problem at a place, and for checks that the editor disagrees with, the comments that silence them. */
@@ -47,10 +47,10 @@ function silencing(tree: Tree, problem: Problem): readonly Action[] {
 }
 
 function lineComment(tree: Tree, offset: number, code: string): Edit {
-  const { line } = spotAt(tree, offset);
+  const { line } = pathAt(tree, offset);
   const { comment } = line.node;
   const at = (place: number, text: string): Edit => ({ span: { start: place, end: place }, text });
-  if (!comment) return at(line.end, ` // check: ${code} off`);
+  if (!comment) return at(line.end, `  // check: ${code} off`);
   if (/^\/\/\s*check\s*:/.test(comment.text)) return at(line.end, `, ${code} off`);
   return at(line.start, `// check: ${code} off${lineBreak(tree)}`);
 }

@@ -1,30 +1,26 @@
+import { absolute, covering, covers, pathAt } from '../../grammar/at';
 import type { Span, Tree } from '../../grammar/tree';
-import { inFile, itemsOf, pathAt, spanAt, spotAt, touches } from './locate';
+import { itemsOf } from '../../grammar/walk';
 
 /**
  * The spans that a growing selection steps through, innermost first: word, note, chord, stroke, bar, line,
  * passage, file. Each holds the one before it and is larger.
  */
 export function selectionSteps(tree: Tree, offset: number): readonly Span[] {
-  const spot = spotAt(tree, offset);
-  const { line, at, index } = spot;
+  const { line, column: at, index, items, note, hints } = pathAt(tree, offset);
   const steps: Span[] = [];
-  const path = pathAt(line, at);
-  const innermost = path.at(-1);
-  if (innermost && 'form' in innermost) {
-    const hint = innermost.hints && touches(innermost.hints, at) ? innermost.hints : undefined;
-    const word = hint && spanAt(hint.hints, at);
-    if (word) steps.push(word);
-    if (hint) steps.push(hint);
-    if (touches(innermost.form, at)) steps.push(innermost.form);
-  }
-  if (line.node.kind === 'setting') steps.push(...[line.node.key, line.node.value].filter((word) => touches(word, at)));
-  if (line.node.kind === 'passage' && touches(line.node.name, at)) steps.push(line.node.name);
-  steps.push(...[...path].reverse());
-  const bar = barAround(itemsOf(line), at);
+  const hint = hints && covering(hints.hints, at);
+  if (hint) steps.push(hint);
+  if (hints) steps.push(hints);
+  if (note && covers(note.form, at)) steps.push(note.form);
+  if (note) steps.push(note);
+  if (line.node.kind === 'setting') steps.push(...[line.node.key, line.node.value].filter((word) => covers(word, at)));
+  if (line.node.kind === 'passage' && covers(line.node.name, at)) steps.push(line.node.name);
+  steps.push(...[...items].reverse());
+  const bar = barAround(itemsOf(line.node), at);
   if (bar) steps.push(bar);
   return nested([
-    ...steps.map((span) => inFile(line, span)),
+    ...steps.map((span) => absolute(line, span)),
     { start: line.start, end: line.end },
     ...passageAround(tree, index),
     { start: 0, end: tree.text.length },

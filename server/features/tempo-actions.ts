@@ -1,3 +1,4 @@
+import { absolute, pathAt } from '../../grammar/at';
 import type { Span, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
@@ -5,13 +6,13 @@ import type { Edit } from '../rules/rule';
 import { percent } from '../scene/words';
 import { ceiling } from '../solver/ceiling';
 import type { Action } from './actions';
-import { inFile, passageOn, spotAt } from './locate';
+import { passageOn } from './locate';
 import { lineBreak } from './problem-actions';
 import type { SolvedReading } from './reading';
 
 /** Slows a passage down to where it comes out clean as often as the settings ask. */
 export function tempoActions(reading: SolvedReading, span: Span, { safeChance }: Settings): readonly Action[] {
-  const spot = spotAt(reading.tree, span.start);
+  const spot = pathAt(reading.tree, span.start);
   const { kind } = spot.line.node;
   const asked = kind === 'passage' || kind === 'music' || (kind === 'setting' && spot.line.node.key.text === 'tempo');
   const solution = asked ? reading.solutions[passageOn(reading.resolved.passages, spot.index)] : undefined;
@@ -39,7 +40,7 @@ function tempoEdits(tree: Tree, { lines, title }: Passage, times: number, tempo:
     if (!number) continue;
     const start = value.start + number.index;
     const slower = Math.max(1, Math.floor(Number(number[0]) * times + 1e-9));
-    own.push({ span: inFile(line, { start, end: value.end }), text: String(slower) });
+    own.push({ span: absolute(line, { start, end: value.end }), text: String(slower) });
   }
   if (own.length > 0) return own;
   const head = tree.lines[lines.first];

@@ -1,5 +1,5 @@
+import { absolute } from '../../grammar/at';
 import type { Hint, Item, Line, NoteNode, Span, Tree } from '../../grammar/tree';
-import { inFile } from './locate';
 
 /** The legend of semantic tokens: the protocol's own type names, so every colour theme knows them. */
 export const TOKEN_TYPES = [
@@ -31,7 +31,7 @@ export function semanticTokens(tree: Tree, range?: Span): readonly SemanticToken
     [...lineTokens(line)]
       .filter((token) => token.end > token.start)
       .sort((a, b) => a.start - b.start)
-      .map((token) => ({ ...token, ...inFile(line, token) })),
+      .map((token) => ({ ...token, ...absolute(line, token) })),
   );
 }
 

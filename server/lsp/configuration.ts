@@ -19,7 +19,7 @@ export function createConfiguration(connection: Connection, abilities: ClientCap
   /** Tells the user once about each setting that can't be read. */
   function checked(settings: Settings): Settings {
     for (const message of misreadSettings(settings)) {
-      if (!warned.has(message)) connection.window.showWarningMessage(message).catch(() => undefined);
+      if (!warned.has(message)) connection.window.showWarningMessage(message);
       warned.add(message);
     }
     return settings;

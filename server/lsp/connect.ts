@@ -1,4 +1,5 @@
 import {
+  type CancellationToken,
   type ClientCapabilities,
   type Connection,
   DidChangeConfigurationNotification,
@@ -16,6 +17,7 @@ import { type Configuration, createConfiguration } from './configuration';
 import { type Diagnostics, type DiagnosticsAnswer, pulledDiagnostics, pulls, pushedDiagnostics } from './diagnostics';
 import { createGuard } from './guard';
 import { type Places, placesIn } from './places';
+import type { DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 
 /** What is known once the client has introduced itself. */
@@ -101,17 +103,24 @@ export function connect(connection: Connection, runtime: Runtime): void {
     }),
   );
 
-  for (const { method, needs, answer } of REQUESTS) {
-    connection.onRequest(method, (params, token) =>
-      guard.answer(method, token, async () => {
-        const { workspace, options } = begun();
-        const uri = uriOf(params);
-        const known = await (needs === 'draft' ? workspace.draft(uri) : workspace.solved(uri));
-        if (!known) return null;
-        const places = placesOf(uri, known.version);
-        if (!places) throw new Cancelled();
-        return answer(params, known, places, options);
-      }),
+  async function reply(request: DocumentRequest, params: AboutDocument): Promise<unknown> {
+    const { workspace, ...client } = begun();
+    const uri = uriOf(params);
+    try {
+      const known = await (request.needs === 'draft' ? workspace.draft(uri) : workspace.solved(uri));
+      if (!known) return null;
+      const places = placesOf(uri, known.version);
+      if (!places) throw new Cancelled();
+      return request.answer(params, known, places, client);
+    } catch (error) {
+      if (error instanceof Cancelled && request.patient) return reply(request, params);
+      throw error;
+    }
+  }
+
+  for (const request of REQUESTS) {
+    connection.onRequest(request.method, (params: AboutDocument, token: CancellationToken) =>
+      guard.answer(request.method, token, () => reply(request, params)),
     );
   }
 
@@ -128,8 +137,13 @@ export function connect(connection: Connection, runtime: Runtime): void {
   connection.listen();
 }
 
+interface AboutDocument {
+  readonly uri?: unknown;
+  readonly textDocument?: { readonly uri?: unknown };
+}
+
 /** The document that a request is about; a request without one is the client's mistake, and told so. */
-function uriOf(params: { readonly uri?: unknown; readonly textDocument?: { readonly uri?: unknown } } | undefined): string {
+function uriOf(params: AboutDocument | undefined): string {
   const uri = params?.textDocument?.uri ?? params?.uri;
   if (typeof uri !== 'string') throw new ResponseError(ErrorCodes.InvalidParams, 'This request must name a document.');
   return uri;

@@ -1,4 +1,5 @@
-import type { Span, Tree } from '../../grammar/tree';
+import { lineAt } from '../../grammar/at';
+import type { Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
 import type { Solution } from '../solver/solution';
 import { type Level, type LevelComments, type Levels, levelComments } from './levels';
@@ -42,20 +43,8 @@ function withLevels(
   if (findings.length === 0) return [];
   const general: Level = comments.file[rule.code] ?? settings[rule.code] ?? rule.severity;
   return findings.flatMap((finding) => {
-    const own = comments.lines.size ? comments.lines.get(lineIndexAt(tree, finding.span))?.[rule.code] : undefined;
+    const own = comments.lines.size ? comments.lines.get(lineAt(tree, finding.span.start))?.[rule.code] : undefined;
     const severity = own ?? general;
     return severity === 'off' ? [] : [{ ...finding, code: rule.code, severity }];
   });
-}
-
-/** Index of the line that a span starts on. */
-function lineIndexAt(tree: Tree, span: Span): number {
-  let low = 0;
-  let high = tree.lines.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((tree.lines[middle]?.start ?? 0) <= span.start) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }

@@ -1,0 +1,231 @@
+import {
+  type CodeAction,
+  type CodeActionContext,
+  CodeActionKind,
+  type CodeLens,
+  CompletionItemKind,
+  type CompletionList,
+  type DocumentHighlight,
+  DocumentHighlightKind,
+  type DocumentLink,
+  type DocumentSymbol,
+  type FoldingRange,
+  FoldingRangeKind,
+  type Hover,
+  type InlayHint,
+  InsertTextFormat,
+  LSPErrorCodes,
+  MarkupKind,
+  ResponseError,
+  type SelectionRange,
+  type SemanticTokens,
+  SemanticTokensBuilder,
+  type SignatureHelp,
+  type SymbolInformation,
+  SymbolKind,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
+import type { Span, Tree } from '../../grammar/tree';
+import type { Action } from '../features/actions';
+import type { Completion, CompletionKind } from '../features/completion';
+import type { Highlight } from '../features/highlight';
+import type { HintHelp } from '../features/hint-help';
+import type * as feature from '../features/hover';
+import type { Inlay } from '../features/inlay';
+import type { Lens } from '../features/lens';
+import type { RuleLink } from '../features/links';
+import type { Fold, OutlineEntry } from '../features/outline';
+import { type SemanticToken, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
+import { COMMANDS, type PinReply } from '../protocol/messages';
+import type { Edit } from '../rules/rule';
+import type { Places } from './places';
+import { toDiagnostic } from './problems';
+import type { Client } from './request';
+
+export function hover({ span, markdown }: feature.Hover, places: Places, { abilities }: Client): Hover {
+  const formats = abilities.textDocument?.hover?.contentFormat ?? [];
+  const marked = formats.includes(MarkupKind.Markdown);
+  return {
+    range: places.range(span),
+    contents: marked
+      ? { kind: MarkupKind.Markdown, value: markdown }
+      : { kind: MarkupKind.PlainText, value: withoutMarkup(markdown) },
+  };
+}
+
+/** For terminals and the like: no pictures, links by their words. */
+function withoutMarkup(markdown: string): string {
+  return markdown
+    .replace(/^!\[.*$\n*/gm, '')
+    .replace(/\[([^\]]*)\]\([^)]*\)/g, '$1')
+    .replace(/\*\*|`/g, '');
+}
+
+const ACTION_KINDS: Readonly<Record<Action['kind'], CodeActionKind>> = {
+  fix: CodeActionKind.QuickFix,
+  rewrite: CodeActionKind.RefactorRewrite,
+  fixAll: CodeActionKind.SourceFixAll,
+};
+
+export function codeActions(
+  actions: readonly Action[],
+  { only }: CodeActionContext,
+  places: Places,
+  client: Client,
+): readonly CodeAction[] & CodeAction[] {
+  const wanted = (kind: CodeActionKind): boolean =>
+    only ? only.some((asked) => kind === asked || kind.startsWith(`${asked}.`)) : kind !== CodeActionKind.SourceFixAll;
+  return actions.flatMap((action) => {
+    const kind = ACTION_KINDS[action.kind];
+    if (!wanted(kind)) return [];
+    return [
+      {
+        title: action.title,
+        kind,
+        edit: workspaceEdit(action.edits, places, client),
+        ...(action.problem && { diagnostics: [toDiagnostic(action.problem, places, client.options.rulePages)] }),
+        ...(action.preferred && { isPreferred: true }),
+      },
+    ];
+  });
+}
+
+function workspaceEdit(edits: readonly Edit[], places: Places, { abilities }: Client): WorkspaceEdit {
+  const { uri, version } = places;
+  const written = edits.map((edit) => places.edit(edit));
+  return abilities.workspace?.workspaceEdit?.documentChanges
+    ? { documentChanges: [{ textDocument: { uri, version }, edits: written }] }
+    : { changes: { [uri]: written } };
+}
+
+export function renamed(answer: readonly Edit[] | { readonly refused: string }, places: Places, client: Client): WorkspaceEdit {
+  if ('refused' in answer) throw new ResponseError(LSPErrorCodes.RequestFailed, answer.refused);
+  return workspaceEdit(answer, places, client);
+}
+
+export function inlayHint({ at, label, tooltip }: Inlay, places: Places): InlayHint {
+  return { position: places.place(at), label, tooltip, paddingLeft: true };
+}
+
+export function codeLens({ span, title, reveal }: Lens, places: Places, { options }: Client): CodeLens {
+  const range = places.range(span);
+  if (!options.commands) return { range, command: { title, command: '' } };
+  const command = reveal
+    ? {
+        title,
+        command: COMMANDS.reveal,
+        arguments: [places.uri, places.place(reveal.start), places.place(reveal.end)],
+      }
+    : { title, command: COMMANDS.preview, arguments: [places.uri] };
+  return { range, command };
+}
+
+const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
+  pitch: CompletionItemKind.Value,
+  setting: CompletionItemKind.Property,
+  value: CompletionItemKind.EnumMember,
+  hint: CompletionItemKind.Constant,
+  motif: CompletionItemKind.Function,
+  word: CompletionItemKind.Keyword,
+  snippet: CompletionItemKind.Snippet,
+};
+
+export function completionList(completions: readonly Completion[], places: Places, { abilities }: Client): CompletionList {
+  const snippets = abilities.textDocument?.completion?.completionItem?.snippetSupport === true;
+  const items = completions.map(({ label, kind, detail, span, text, snippet, order }) => ({
+    label,
+    kind: COMPLETION_KINDS[kind],
+    detail,
+    sortText: String(order).padStart(4, '0'),
+    textEdit: { range: places.range(span), newText: snippet && !snippets ? withoutStops(text) : text },
+    ...(snippet && snippets && { insertTextFormat: InsertTextFormat.Snippet }),
+  }));
+  return { isIncomplete: false, items };
+}
+
+/** `motif ${1:name} = $0` as plain text: `motif name = `. */
+function withoutStops(text: string): string {
+  return text
+    .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+    .replace(/\$\{\d+\|([^,|}]*)[^}]*\}/g, '$1')
+    .replace(/\$\d+/g, '');
+}
+
+export function signatureHelp({ label, documentation, parts, active }: HintHelp): SignatureHelp {
+  const parameters = parts.map(({ start, end, documentation: value }) => ({
+    label: [start, end] as [number, number],
+    documentation: { kind: MarkupKind.Markdown, value },
+  }));
+  return { signatures: [{ label, documentation, parameters }], activeSignature: 0, activeParameter: active };
+}
+
+export function tokens(found: readonly SemanticToken[], places: Places): SemanticTokens {
+  const builder = new SemanticTokensBuilder();
+  for (const { start, end, type, modifier } of found) {
+    const { line, character } = places.place(start);
+    const modifiers = modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0;
+    builder.push(line, character, end - start, TOKEN_TYPES.indexOf(type), modifiers);
+  }
+  return builder.build();
+}
+
+const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
+  passage: SymbolKind.Module,
+  motif: SymbolKind.Function,
+};
+
+export function symbols(
+  entries: readonly OutlineEntry[],
+  places: Places,
+  { abilities }: Client,
+): DocumentSymbol[] | SymbolInformation[] {
+  if (abilities.textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport)
+    return entries.map((entry) => symbol(entry, places));
+  return entries
+    .flatMap((entry) => [entry, ...entry.children])
+    .map(({ name, kind, span }) => ({
+      name,
+      kind: SYMBOL_KINDS[kind],
+      location: { uri: places.uri, range: places.range(span) },
+    }));
+}
+
+function symbol({ name, detail, kind, span, selection, children }: OutlineEntry, places: Places): DocumentSymbol {
+  return {
+    name,
+    detail,
+    kind: SYMBOL_KINDS[kind],
+    range: places.range(span),
+    selectionRange: places.range(selection),
+    children: children.map((child) => symbol(child, places)),
+  };
+}
+
+export function fold({ first, last, kind }: Fold, tree: Tree, places: Places): FoldingRange {
+  const lineOf = (index: number) => places.place(tree.lines[index]?.start ?? 0).line;
+  return {
+    startLine: lineOf(first),
+    endLine: lineOf(last),
+    kind: kind === 'comment' ? FoldingRangeKind.Comment : FoldingRangeKind.Region,
+  };
+}
+
+/** Spans from the innermost outwards as the protocol nests them. */
+export function selectionRange(steps: readonly Span[], places: Places): SelectionRange {
+  const [widest = { start: 0, end: 0 }, ...inner] = [...steps].reverse();
+  return inner.reduce<SelectionRange>((parent, span) => ({ range: places.range(span), parent }), { range: places.range(widest) });
+}
+
+export function highlight({ span, kind }: Highlight, places: Places): DocumentHighlight {
+  return { range: places.range(span), kind: kind === 'definition' ? DocumentHighlightKind.Write : DocumentHighlightKind.Read };
+}
+
+export function documentLink({ span, code }: RuleLink, places: Places, { options }: Client): DocumentLink[] {
+  return options.rulePages
+    ? [{ range: places.range(span), target: `${options.rulePages}/${code}.md`, tooltip: `What “${code}” means` }]
+    : [];
+}
+
+export function pinEdit({ span, text }: Edit, places: Places): PinReply['edits'][number] {
+  return { start: places.place(span.start), end: places.place(span.end), text };
+}
