@@ -1,4 +1,5 @@
 import type { IToken } from 'chevrotain';
+import { musicOf } from './line';
 import { spanOf } from './pitch-words';
 import * as T from './tokens';
 import type { Line, LineNode, Span, Tree } from './tree';
@@ -34,7 +35,8 @@ export function formatted(tree: Tree): string {
 
 function formatLine(text: string, line: Line): SpacingEdit[] {
   const edits: SpacingEdit[] = [];
-  let at = 0;
+  // A byte order mark is no spacing.
+  let at = text.startsWith('\uFEFF') ? 1 : 0;
   for (const { start, end, before } of piecesOf(text, line.node)) {
     // What lies between two pieces is spaces, unless the line is too long to be read to its end.
     if (text.slice(at, start) !== before && text.slice(at, start).trim() === '') {
@@ -76,7 +78,7 @@ function bodyOf(text: string, node: LineNode): Piece[] {
     }
     case 'motif':
     case 'music':
-      return musicPieces(T.tokenize(text.slice(0, node.comment?.start ?? text.length)));
+      return musicPieces(T.tokenize(musicOf(text, node.comment?.start)));
   }
 }
 
@@ -90,15 +92,15 @@ function musicPieces(tokens: readonly IToken[]): Piece[] {
   return tokens.map((token, i) => ({ ...spanOf(token), before: spaceBetween(tokens[i - 1], token) }));
 }
 
-const TIGHT_AFTER: ReadonlySet<unknown> = new Set([T.LeftParenthesis, T.LeftBracket, T.Plus, T.Diamond]);
+const TIGHT_AFTER: ReadonlySet<unknown> = new Set([T.LeftParenthesis, T.LeftBracket, T.Plus]);
 const TIGHT_BEFORE: ReadonlySet<unknown> = new Set([T.RightParenthesis, T.RightBracket, T.Plus, T.Tie]);
 
 function spaceBetween(left: IToken | undefined, right: IToken): string {
   if (!left) return '';
-  const joined = left.startOffset + left.image.length === right.startOffset;
-  // A space before or after a diamond decides what it belongs to, so it stays as it was; so does a mark nothing can read.
-  if ([left.tokenType, right.tokenType].some((type) => type === T.Diamond || type === T.Stray)) return joined ? '' : ' ';
-  if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke || joined ? '' : ' ';
-  if (TIGHT_AFTER.has(left.tokenType) || TIGHT_BEFORE.has(right.tokenType)) return '';
-  return ' ';
+  const asItWas = left.startOffset + left.image.length === right.startOffset ? '' : ' ';
+  // A space after a word and before a diamond makes the diamond a note of its own; a mark that nothing reads stays as it is.
+  if (left.tokenType === T.Diamond || left.tokenType === T.Stray || right.tokenType === T.Stray) return asItWas;
+  if (right.tokenType === T.Diamond && !TIGHT_AFTER.has(left.tokenType)) return asItWas;
+  if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke ? '' : asItWas;
+  return TIGHT_AFTER.has(left.tokenType) || TIGHT_BEFORE.has(right.tokenType) ? '' : ' ';
 }

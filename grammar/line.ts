@@ -37,7 +37,7 @@ export function readLine(line: string): LineNode {
     return { kind: 'setting', key: key.word, value, ...rest };
   }
   const slashes = line.indexOf('//');
-  const music = line.slice(0, Math.min(slashes < 0 ? line.length : slashes, LONGEST_MUSIC));
+  const music = musicOf(line, slashes < 0 ? undefined : slashes);
   const rest = { problems, ...(slashes >= 0 && { comment: wordOf(line, slashes, line.length) }) };
   if (BLANK.test(music)) return { kind: 'blank', ...rest };
   parser ??= new MusicParser();
@@ -45,8 +45,16 @@ export function readLine(line: string): LineNode {
     if (problems.length < MOST_PROBLEMS) problems.push(found);
   };
   if (music.length === LONGEST_MUSIC) report(tooLong(music.length));
-  if (MOTIF.test(music)) return { kind: 'motif', ...parser.parseMotif(music, report), ...rest };
-  return { kind: 'music', items: parser.parseMusic(music, report), ...rest };
+  const node: LineNode = MOTIF.test(music)
+    ? { kind: 'motif', ...parser.parseMotif(music, report), ...rest }
+    : { kind: 'music', items: parser.parseMusic(music, report), ...rest };
+  problems.sort((a, b) => a.start - b.start);
+  return node;
+}
+
+/** The part of a line that is read as music: up to the comment, and to a bound. */
+export function musicOf(line: string, comment = line.length): string {
+  return line.slice(0, Math.min(comment, LONGEST_MUSIC));
 }
 
 function tooLong(end: number): SyntaxProblem {
