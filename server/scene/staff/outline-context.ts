@@ -1,4 +1,4 @@
-import { Element, type FontInfo, RenderContext, type TextMeasure } from 'vexflow/core';
+import { Element, Font, type FontInfo, RenderContext, type TextMeasure } from 'vexflow/core';
 import { LIGHT, type Role } from '../look';
 import { escaped, num, tag } from '../svg';
 import { OUTLINES } from './outlines';
@@ -76,6 +76,17 @@ const ruler = {
   measureText: (text: string) => measured(text, pixels(/([\d.]+(?:pt|px))/.exec(ruler.font)?.[1])),
 };
 Element.setTextMeasurementCanvas({ getContext: () => ruler } as never);
+
+// It also lets a page's style parser read fonts back that it wrote itself as `italic bold 30pt Name`.
+Font.fromCSSString = (text) => {
+  const [, before = '', size = '30pt', family = ''] = /^(.*?)([\d.]+(?:pt|px))\s*(.*)$/.exec(text) ?? [];
+  return {
+    family,
+    size,
+    weight: /\b(bold|[1-9]00)\b/.exec(before)?.[1] ?? 'normal',
+    style: /\b(italic|oblique)\b/.exec(before)?.[1] ?? 'normal',
+  };
+};
 
 interface State {
   stroke: Role;
