@@ -25,8 +25,14 @@ const ACCEPTED = new Set([
  */
 export function notices(inputs) {
   const packages = new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []));
-  const folders = new Set(inputs.filter((path) => !path.includes('node_modules')).map((path) => dirname(path)));
-  const parts = [...[...packages].sort().map(packageNotice), ...[...folders].sort().flatMap(ownNotice)];
+  const folders = new Set(inputs.filter((path) => !path.includes('node_modules')).map(dirname));
+  const parts = [
+    ...[...packages].sort().map(packageNotice),
+    ...[...folders]
+      .filter((folder) => folder !== '.')
+      .sort()
+      .flatMap(ownNotice),
+  ];
   return `Passagework contains these parts of others, with thanks.\n\n${parts.join(`\n${'-'.repeat(78)}\n\n`)}`;
 }
 
