@@ -208,7 +208,7 @@ function circled(note: WrittenNote, measure: string, losses: Losses, key = note.
   const fingers = note.fingers.filter((f) => f !== 0);
   const hints = hintsOf(
     { ...note, fingers, hints: [...manner, ...note.hints.filter((h) => h !== said?.kind)] },
-    said?.kind === 'artificial',
+    said?.kind !== 'natural',
     measure,
     losses,
   );

@@ -93,7 +93,7 @@ function timewise(root: Element): Map<string, readonly Element[]> {
 
 /** Instrument names as parts print them, in the languages of most editions; the order decides: a violoncello is no violin. */
 const FAMILY_NAMES: readonly (readonly [Family, RegExp])[] = [
-  ['cello', /cello|\bvlc\b|\bvc\b|celli\b/i],
+  ['cello', /cell[oie]|\bvlc\b|\bvc\b/i],
   ['viola', /\bviol[ae]\b|bratsche|\balto\b|\bvla\b|\bva\b/i],
   ['violin', /violin|violon\b|violons\b|geige|\bvln\b|\bvl\b|\bvn\b|fiddle/i],
 ];

@@ -1,0 +1,380 @@
+import { describe, expect, test } from 'vitest';
+import { parse } from '../../grammar/parse';
+import { lossText } from '../../server/exchange/musicxml/losses';
+import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { resolve } from '../../server/passage/resolve';
+import { BRACKETS, CHORD, DIAMOND, note, rest, score } from './score';
+
+/** The music lines of an imported score, without its head. */
+function music(xml: string): string {
+  const { text } = readMusicXml(xml);
+  return text.slice(text.indexOf('\n\n') + 2).trim();
+}
+
+function losses(xml: string): readonly string[] {
+  return readMusicXml(xml).losses.map(lossText);
+}
+
+/** One bar that holds just these notes, which last half a bar together. */
+function bar(...notes: string[]): string {
+  return music(score([notes.join('')]));
+}
+
+describe('harmonics, in all the ways that scores write them', () => {
+  const circle = '<harmonic/>';
+  const artificial = (name: string) => `<harmonic><artificial/><${name}-pitch/></harmonic>`;
+
+  test.each([
+    ['a circle over the sounding pitch', note('D6', 2, { technical: circle }), '1/4 D6o |'],
+    [
+      'a circle that a program calls natural by default',
+      note('D6', 2, { technical: '<harmonic><natural/></harmonic>' }),
+      '1/4 D6o |',
+    ],
+    [
+      'a natural harmonic at its sounding pitch',
+      note('D6', 2, { technical: '<harmonic><natural/><sounding-pitch/></harmonic>' }),
+      '1/4 D6o [natural] |',
+    ],
+    ['a SMuFL circle', note('D6', 2, { technical: '<other-technical smufl="stringsHarmonic"/>' }), '1/4 D6o |'],
+    ['a lone diamond', note('A4', 2, { after: DIAMOND }), '1/4 <>A4 |'],
+    [
+      'a lone diamond with a harmonic mark',
+      note('A4', 2, { after: DIAMOND, technical: '<harmonic><natural/></harmonic>' }),
+      '1/4 <>A4 |',
+    ],
+    [
+      'a touched pitch by name only',
+      note('A4', 2, { technical: '<harmonic><natural/><touching-pitch/></harmonic>' }),
+      '1/4 <>A4 |',
+    ],
+    ['base and diamond', note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND }), '1/4 E5<>A5 |'],
+    ['diamond first', note('A5', 2, { after: DIAMOND }) + note('E5', 2, { before: CHORD }), '1/4 E5<>A5 |'],
+    [
+      'base, diamond, and the sounding pitch in brackets',
+      note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND }) + note('E7', 2, { before: CHORD, after: BRACKETS }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'base, diamond, and the sounding pitch in small print',
+      note('E5', 2) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }) +
+        note('E7', 2, { before: CHORD, after: '<type size="cue">quarter</type>' }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'base, touching and sounding pitch by name only',
+      note('E5', 2, { technical: artificial('base') }) +
+        note('B5', 2, { before: CHORD, technical: artificial('touching') }) +
+        note('B6', 2, { before: CHORD, technical: artificial('sounding') }),
+      '1/4 E5<>B5 = B6 |',
+    ],
+    [
+      'base and sounding pitch: the touched one follows',
+      note('E5', 2, { technical: artificial('base') }) + note('G#7', 2, { before: CHORD, technical: artificial('sounding') }),
+      '1/4 E5<>G#5 = G#7 |',
+    ],
+    [
+      'touching and sounding pitch: the stopped one follows',
+      note('A5', 2, { after: DIAMOND, technical: artificial('touching') }) +
+        note('E7', 2, { before: CHORD, technical: artificial('sounding') }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'a natural harmonic over its open string',
+      note('D4', 2, { technical: '<harmonic><natural/><base-pitch/></harmonic>' }) +
+        note('A4', 2, { before: CHORD, after: DIAMOND, technical: '<harmonic><natural/><touching-pitch/></harmonic>' }),
+      '1/4 <>A4 |',
+    ],
+    [
+      'a diamond with its sounding pitch in brackets',
+      note('A4', 2, { after: DIAMOND }) + note('A5', 2, { before: CHORD, after: BRACKETS }),
+      '1/4 <>A4 = A5 |',
+    ],
+    [
+      'two artificial harmonics at once, sorted by pitch',
+      note('E5', 2) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }) +
+        note('B5', 2, { before: CHORD }) +
+        note('E6', 2, { before: CHORD, after: DIAMOND }),
+      '1/4 E5<>A5+B5<>E6 |',
+    ],
+    [
+      'base and diamond in two voices',
+      `${note('E5', 2, { after: '<voice>1</voice>' })}<backup><duration>2</duration></backup>${note('A5', 2, { after: `<voice>2</voice>${DIAMOND}` })}`,
+      '1/4 E5<>A5 |',
+    ],
+    ['a stopped note beside a lone diamond', note('C5', 2) + note('D5', 2, { before: CHORD, after: DIAMOND }), '1/4 C5+<>D5 |'],
+  ])('%s', (_, notes, text) => {
+    expect(bar(notes)).toBe(text);
+  });
+
+  test('a circle is not repeated on a note held over: it stays the same harmonic', () => {
+    const xml = score([
+      note('D6', 2, { after: '<tie type="start"/>', technical: circle }) + note('D6', 2, { after: '<tie type="stop"/>' }),
+    ]);
+    expect(music(xml)).toBe('1/4 D6o_ D6o |');
+  });
+
+  test('a harmonic that shows too little is guessed, and listed', () => {
+    const xml = score([note('A5', 2, { technical: artificial('touching') }) + note('E5', 2, { technical: artificial('base') })]);
+    expect(music(xml)).toBe('1/4 E5<>A5 E5<>A5 |');
+    expect(losses(xml)).toEqual([
+      'measure 1: changed: an artificial harmonic that shows only the touched A5, taken as a fourth on E5',
+      'measure 1: changed: an artificial harmonic that shows only the stopped E5, taken as a fourth, touched at A5',
+    ]);
+  });
+
+  test('the 0 of older editions over a pitch that no open string has is a harmonic', () => {
+    expect(bar(note('A5', 2, { technical: '<fingering>0</fingering>' }))).toBe('1/4 A5o |');
+    expect(bar(note('A4', 2, { technical: '<fingering>0</fingering>' }))).toBe('1/4 A4 [0] |');
+    expect(bar(note('A4', 2, { technical: '<open-string/>' }))).toBe('1/4 A4 [open] |');
+  });
+});
+
+describe('strings and fingers', () => {
+  test.each([
+    ['string and finger', note('F#5', 2, { technical: '<fingering>2</fingering><string>1</string>' }), '1/4 F#5 [I 2] |'],
+    [
+      'stopping and touching finger at their own notes',
+      note('E5', 2, { technical: '<fingering>1</fingering><string>2</string>' }) +
+        note('A5', 2, { before: CHORD, after: DIAMOND, technical: '<fingering>4</fingering>' }),
+      '1/4 E5<>A5 [II 1-4] |',
+    ],
+    [
+      'both fingers at the stopped note',
+      note('E5', 2, { technical: '<fingering>1</fingering><fingering>4</fingering>' }) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }),
+      '1/4 E5<>A5 [1-4] |',
+    ],
+    ['both fingers in one text', note('E5', 2, { technical: '<fingering>1–4</fingering><harmonic/>' }), '1/4 E5o [1-4] |'],
+    ['the thumb', note('A4', 2, { technical: '<thumb-position/>' }), '1/4 A4 [T] |'],
+  ])('%s', (_, notes, text) => expect(bar(notes)).toBe(text));
+
+  test('substitutions, a fifth string and surplus fingers are listed', () => {
+    const technical = '<fingering>1</fingering><fingering substitution="yes">2</fingering><string>5</string>';
+    const xml = score([
+      note('F#5', 2, { technical }) + note('G5', 2, { technical: '<fingering>1</fingering><fingering>2</fingering>' }),
+    ]);
+    expect(music(xml)).toBe('1/4 F#5 [1] G5 [1] |');
+    expect(losses(xml)).toEqual([
+      'measure 1: left out: the fingering “2”, a substitution or alternative',
+      'measure 1: left out: the string number “5”, as the strings are I to IV',
+      'measure 1: left out: fingering 2, more fingers than the note has',
+    ]);
+  });
+});
+
+describe('bow', () => {
+  const slur = (type: string, number = 1) => `<slur type="${type}" number="${number}"/>`;
+
+  test('slurs with and without a direction, over a bar line', () => {
+    const first =
+      note('D5', 1, { notations: slur('start'), technical: '<down-bow/>' }) + note('E5', 1, { notations: slur('stop') });
+    const second = note('F#5', 1, { notations: slur('start') }) + note('G5', 1);
+    const xml = score([first + second, note('A5', 2, { notations: slur('stop') }) + note('B5', 2, { technical: '<up-bow/>' })]);
+    expect(music(xml)).toBe('down(1/8 D5 E5) slur(F#5 G5 | 1/4 A5) up(B5) |');
+    expect(losses(xml)).toEqual([]);
+  });
+
+  test('a phrase over slurs is listed, the slurs stay', () => {
+    const xml = score([
+      note('D5', 1, { notations: slur('start', 1) + slur('start', 2) }) +
+        note('E5', 1, { notations: slur('stop', 2) }) +
+        note('F#5', 1, { notations: slur('start', 2), technical: '<up-bow/>' }) +
+        note('G5', 1, { notations: slur('stop', 2) + slur('stop', 1) }),
+    ]);
+    expect(music(xml)).toBe('slur(1/8 D5 E5) up(F#5 G5) |');
+    expect(losses(xml)).toEqual(['measure 1: left out: a slur that overlaps another one']);
+  });
+
+  test('a bow mark inside a slur and slurs without an end are listed', () => {
+    const xml = score([
+      note('D5', 1, { notations: slur('start') }) +
+        note('E5', 1, { technical: '<up-bow/>', notations: slur('stop') }) +
+        note('F#5', 1, { notations: slur('start') }) +
+        note('G5', 1, { notations: slur('stop', 3) }),
+    ]);
+    expect(losses(xml)).toEqual([
+      'measure 1: left out: the end of a slur that begins nowhere',
+      'measure 1: left out: a slur that ends nowhere',
+      'measure 1: left out: the up-bow in the middle of a slur',
+    ]);
+  });
+
+  test('a slide into a note', () => {
+    const xml = score([
+      note('D5', 1, { notations: '<slide type="start"/>' }) + note('D7', 1, { notations: '<slide type="stop"/>' }),
+    ]);
+    expect(music(xml)).toBe('1/8 D5 slide D7 |');
+  });
+});
+
+describe('time', () => {
+  const time = (beats: string, type: number, more = '') =>
+    `<attributes><divisions>2</divisions><time><beats>${beats}</beats><beat-type>${type}</beat-type></time>${more}</attributes>`;
+
+  test('tuplets are exact even where their divisions are rounded', () => {
+    const triplet =
+      '<type>eighth</type><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>';
+    const notes = ['D5', 'E5', 'F5'].map((p) => note(p, 1, { after: triplet }).replace('<duration>1', '<duration>0.67'));
+    expect(bar(...notes)).toBe('1/12 D5 E5 F5 |');
+  });
+
+  test('an upbeat stays short, a bar cut by a repeat keeps its length, other short bars are filled up', () => {
+    const bars = [
+      `<measure number="0" implicit="yes">${time('3', 4)}${note('D5', 2)}</measure>`,
+      `<measure number="1">${note('E5', 4)}</measure>`,
+      `<measure number="2">${note('F5', 4)}<barline location="right"><repeat direction="backward"/></barline></measure>`,
+      `<measure number="X1" implicit="yes"><barline location="left"><repeat direction="forward"/></barline>${note('G5', 2)}</measure>`,
+      `<measure number="3">${note('A5', 6)}<barline location="right"><bar-style>light-heavy</bar-style></barline></measure>`,
+    ];
+    const { text, losses: lost } = readMusicXml(score(bars));
+    expect(text).toContain('meter: 3/4\n1/4 D5 | 1/2 E5 1/4 rest | 1/2 F5 :| |:\nmeter: 1/4\n1/4 G5 |\nmeter: 3/4\n3/4 A5 ||\n');
+    expect(lost.map((l) => l.measure)).toEqual(['1', 'X1']);
+    expect(resolve(parse(text)).problems).toEqual([]);
+  });
+
+  test('grace notes are written out, in time taken from the note after, or before the bar line from the one before', () => {
+    const grace = (p: string) => note(p, 0, { before: '<grace/>' });
+    const xml = score([grace('C5') + note('D5', 2) + grace('E5') + grace('F5') + note('G5', 1) + note('A5', 1) + grace('B5')]);
+    expect(music(xml)).toBe('1/32 C5 7/32 D5 1/32 E5 F5 1/16 G5 3/32 A5 1/32 B5 |');
+    expect(losses(xml)).toEqual([
+      'measure 1: changed: the grace notes C5, written out as 1/32 each, taken from the note after them',
+      'measure 1: changed: the grace notes E5 F5, written out as 1/32 each, taken from the note after them',
+      'measure 1: changed: the grace notes B5, written out as 1/32 each, taken from the note before them',
+    ]);
+  });
+
+  test('two voices become double stops, held notes tied; a third note is listed', () => {
+    const voices = `${note('D5', 4, { after: '<voice>1</voice>' })}<backup><duration>4</duration></backup>${note('F4', 2, {
+      after: '<voice>2</voice>',
+    })}${note('G4', 2, { after: '<voice>2</voice>' })}`;
+    expect(bar(voices)).toBe('1/4 D5_+F4 D5+G4 |');
+    const xml = score([note('G3', 2) + note('D4', 2, { before: CHORD }) + note('B4', 2, { before: CHORD })]);
+    expect(music(xml)).toBe('1/4 D4+B4 |');
+    expect(losses(xml)).toEqual(['measure 1: left out: G3 of a chord of 3 notes, as a passage has two at once at most']);
+  });
+
+  test('tempo, in whatever beat it is printed, at bar lines only', () => {
+    const metronome = (unit: string, bpm: string) =>
+      `<direction><direction-type><metronome>${unit}<per-minute>${bpm}</per-minute></metronome></direction-type></direction>`;
+    const dotted = metronome('<beat-unit>quarter</beat-unit><beat-unit-dot/>', 'c. 60');
+    const xml = score([
+      dotted + note('D5', 2) + metronome('<beat-unit>half</beat-unit>', '50') + note('E5', 2),
+      `<sound tempo="120"/>${note('F5', 4)}`,
+    ]);
+    expect(music(xml)).toBe('tempo: 3/8 = 60\n1/4 D5 E5 |\ntempo: 1/4 = 120\n1/2 F5 |');
+    expect(losses(xml)).toEqual([
+      'measure 1: changed: the tempo “c. 60”, written as 60',
+      'measure 1: changed: a change of tempo inside the bar (1/2 = 50), moved to the next bar line',
+    ]);
+  });
+
+  test('a grouped meter is summed, a free one has no meter line', () => {
+    expect(music(score([time('3+2', 8) + note('D5', 5)]))).toBe('meter: 5/8\n5/8 D5 |');
+    expect(music(score([`<attributes><time><senza-misura/></time></attributes>${note('D5', 3)}`]))).toBe('3/8 D5 |');
+  });
+});
+
+describe('the rest of a score', () => {
+  test('key, title, dynamics, words and transposition', () => {
+    const attributes =
+      '<attributes><divisions>2</divisions><key><fifths>-1</fifths><mode>minor</mode></key><transpose><diatonic>-1</diatonic><chromatic>-2</chromatic></transpose></attributes>';
+    const dynamic = (level: string) => `<direction><direction-type><dynamics><${level}/></dynamics></direction-type></direction>`;
+    const words = '<direction><direction-type><words>Full bows // at\n the tip</words></direction-type></direction>';
+    const head = '<work><work-title>Tide tables</work-title></work><movement-title>Ebb &amp; flow</movement-title>';
+    const {
+      text,
+      title,
+      losses: lost,
+    } = readMusicXml(score([attributes + words + dynamic('ppp') + note('E5', 1) + dynamic('sfz') + note('F#5', 1)], { head }));
+    expect(title).toBe('Ebb & flow');
+    expect(text).toBe(
+      'title: Tide tables\ninstrument: violin\n\npassage: Ebb & flow\nkey: D minor\n> Full bows / at the tip\npp 1/8 D5 E5 |\n',
+    );
+    expect(lost.map(lossText)).toEqual([
+      'measure 1: changed: the dynamic ppp, written as pp',
+      'measure 1: left out: the dynamic sfz',
+    ]);
+  });
+
+  test('a retuning is carried', () => {
+    const accord = (string: number, step: string, octave: number) =>
+      `<accord string="${string}"><tuning-step>${step}</tuning-step><tuning-octave>${octave}</tuning-octave></accord>`;
+    const mark = `<direction><direction-type><scordatura>${accord(1, 'E', 5)}${accord(2, 'A', 4)}${accord(3, 'E', 4)}${accord(4, 'A', 3)}</scordatura></direction-type></direction>`;
+    const { text, losses: lost } = readMusicXml(score([mark + note('A3', 2, { technical: '<fingering>0</fingering>' })]));
+    expect(text).toContain('tuning: A3 E4 A4 E5');
+    expect(text).toContain('A3 [0]');
+    expect(lost).toEqual([]);
+  });
+
+  test('whatever a passage has no words for is listed with its measure', () => {
+    const lyric = '<lyric><text>sea</text></lyric>';
+    const xml = score([
+      note('D5', 2, { notations: '<fermata/><ornaments><trill-mark/></ornaments><articulations><staccato/></articulations>' }) +
+        rest(2),
+      '<harmony/><direction><direction-type><wedge type="crescendo"/></direction-type></direction>' +
+        note('E5', 2, { notations: '<arpeggiate/>' }).replace('</note>', `${lyric}</note>`) +
+        '<direction><direction-type><coda/></direction-type><sound tocoda="1"/></direction><barline><ending number="1" type="start"/></barline>',
+    ]);
+    expect(music(xml)).toBe('1/4 D5 rest | E5 |');
+    expect(losses(xml)).toEqual([
+      'measure 1: left out: the mark “fermata”',
+      'measure 1: left out: the mark “trill mark”',
+      'measure 1: left out: the mark “staccato”',
+      'measure 2: left out: a chord symbol',
+      'measure 2: left out: a crescendo hairpin',
+      'measure 2: left out: the words sung to it',
+      'measure 2: left out: the mark “arpeggiate”',
+      'measure 2: left out: the mark “coda”',
+      'measure 2: left out: a jump (“tocoda”); the bars are read in the order they are printed',
+      'measure 2: left out: the bracket of ending 1; its bars are there, in the order they are printed',
+    ]);
+  });
+
+  test('pitches between the semitones and without a pitch, and cue notes, are listed', () => {
+    const quarterTone = note('D5', 1).replace('</step>', '</step><alter>0.5</alter>');
+    const drum = '<note><unpitched/><duration>1</duration></note>';
+    const cue = note('A5', 1, { before: '<cue/>' });
+    const xml = score([quarterTone + drum + cue + note('E5', 1)]);
+    expect(music(xml)).toBe('1/8 D#5 rest rest E5 |');
+    expect(losses(xml)).toHaveLength(3);
+  });
+});
+
+describe('parts', () => {
+  const parts = ['Flute', 'Violoncello', 'Violin'];
+  const partList = parts.map((name, i) => `<score-part id="P${i + 1}"><part-name>${name}</part-name></score-part>`).join('');
+  const bars = (i: number) =>
+    `<measure number="1"><attributes><divisions>2</divisions></attributes>${note(['A5', 'C3', 'E5'][i] as string, 2)}</measure>`;
+  const partwise = `<score-partwise><part-list>${partList}</part-list>${parts.map((_, i) => `<part id="P${i + 1}">${bars(i)}</part>`).join('')}</score-partwise>`;
+  const timewise = `<score-timewise><part-list>${partList}</part-list><measure number="1">${parts
+    .map((_, i) => `<part id="P${i + 1}">${bars(i).replace(/<\/?measure[^>]*>/g, '')}</part>`)
+    .join('')}</measure></score-timewise>`;
+
+  test.each([
+    ['part-wise', partwise],
+    ['time-wise', timewise],
+  ])('%s: the first string part, or the one chosen by name, id or number', (_, xml) => {
+    expect(readMusicXml(xml)).toMatchObject({ part: 'Violoncello', parts: parts.map((name, i) => ({ id: `P${i + 1}`, name })) });
+    expect(readMusicXml(xml).text).toContain('instrument: cello\n\n1/4 C3 |');
+    expect(readMusicXml(xml, { part: 'violin' }).text).toContain('1/4 E5 |');
+    expect(readMusicXml(xml, { part: 'P1' }).text).toContain('1/4 A5 |');
+    expect(readMusicXml(xml, { part: '3' }).part).toBe('Violin');
+    expect(() => readMusicXml(xml, { part: 'Tuba' })).toThrow(
+      'The score has no part “Tuba”. Its parts are: 1 Flute, 2 Violoncello, 3 Violin.',
+    );
+  });
+
+  test.each([
+    ['Vln. II', 'violin'],
+    ['Violine', 'violin'],
+    ['Viola', 'viola'],
+    ['Bratsche', 'viola'],
+    ['Violoncelle', 'cello'],
+    ['Vc.', 'cello'],
+  ])('%s is a part for %s', (name, family) => {
+    expect(readMusicXml(score([note('A4', 2)], { name })).text).toContain(`instrument: ${family}\n`);
+  });
+});
