@@ -21,7 +21,7 @@ export interface DoubleStopIntonation {
   readonly at: number;
 }
 
-/** Within an octave, five-limit, with the septimal ones that seventh partials bring. */
+/** Within an octave, five-limit, with the septimal ones that seventh partials bring; no two nearer than `HEARD_WITHIN`. */
 const RATIOS: readonly (readonly [upper: number, lower: number, name: string])[] = [
   [1, 1, 'P1'],
   [16, 15, 'm2'],
@@ -33,7 +33,7 @@ const RATIOS: readonly (readonly [upper: number, lower: number, name: string])[]
   [5, 4, 'M3'],
   [4, 3, 'P4'],
   [7, 5, 'd5'],
-  [45, 32, 'A4'],
+  [10, 7, 'A4'],
   [3, 2, 'P5'],
   [8, 5, 'm6'],
   [5, 3, 'M6'],

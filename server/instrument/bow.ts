@@ -4,7 +4,7 @@ import type { Family, InstrumentString } from './instrument';
 /** A note under the bow: its string, what sounds of it (nut or stop to bridge, mm), and which partial. */
 export interface BowedNote {
   readonly family: Family;
-  readonly string: InstrumentString;
+  readonly string: Pick<InstrumentString, 'tension' | 'density'>;
   readonly length: number;
   readonly partial: number;
 }
@@ -21,6 +21,8 @@ export interface ContactPoint {
 /** N. Nothing sounds well where `least` is above `most`. */
 export interface ForceWindow {
   readonly least: number;
+  /** Two thirds of the way up on a log scale, where notes also start cleanly (assumption). */
+  readonly best: number;
   readonly most: number;
 }
 
@@ -65,7 +67,7 @@ export function contactPoint(note: BowedNote): ContactPoint {
 }
 
 /** Wave impedance of a string, kg/s. */
-export function impedance(string: InstrumentString): number {
+export function impedance(string: Pick<InstrumentString, 'tension' | 'density'>): number {
   return Math.sqrt((string.tension * string.density) / 1000);
 }
 
@@ -79,7 +81,9 @@ export function forceWindow(note: BowedNote, distance: number, speed: number = C
   const share = effectiveShare(distance, note.length, note.partial);
   const friction = CONSTANTS.staticFriction.value - CONSTANTS.slidingFriction.value;
   const resistance = FAMILIES[note.family].bridgeResistance.value;
-  return { least: (z * z * speed) / (2 * resistance * share * share * friction), most: (2 * z * speed) / (share * friction) };
+  const least = (z * z * speed) / (2 * resistance * share * share * friction);
+  const most = (2 * z * speed) / (share * friction);
+  return { least, best: Math.cbrt(least * most * most), most };
 }
 
 /** Changes of speed and force smaller than this aren't worth a word. */
@@ -87,7 +91,7 @@ const WORTH_SAYING = 1.1;
 
 /**
  * Bowing a note right after (or before) another, equally loud: what reaches the bridge goes as Z v / beta, so the bow
- * speed must go as beta / Z; forces are compared at the middle (geometric mean) of each window. Without a stopped
+ * speed must go as beta / Z; forces are compared at the best of each window. Without a stopped
  * neighbour, compare with the open string. `speed` is that of the other note, m/s.
  */
 export function bowAdvice(note: BowedNote, beside: BowedNote, speed: number = CONSTANTS.bowSpeed.value): BowAdvice {
@@ -97,7 +101,7 @@ export function bowAdvice(note: BowedNote, beside: BowedNote, speed: number = CO
     impedance(of.string) / effectiveShare(distance, of.length, of.partial);
   const speedRatio = loudness(beside, from.best) / loudness(note, contact.best);
   const window = forceWindow(note, contact.best, speed * speedRatio);
-  const forceRatio = middle(window) / middle(forceWindow(beside, from.best, speed));
+  const forceRatio = window.best / forceWindow(beside, from.best, speed).best;
   return {
     contact,
     move: contact.best - from.best,
@@ -107,8 +111,4 @@ export function bowAdvice(note: BowedNote, beside: BowedNote, speed: number = CO
     forceRatio,
     window,
   };
-}
-
-function middle(window: ForceWindow): number {
-  return Math.sqrt(window.least * window.most);
 }

@@ -14,7 +14,11 @@ export const CONSTANTS = {
   contactShare: { value: 0.1, unit: 'distance to the bridge / sounding length', source: 'assumption, a full tone mezzo forte' },
   nearestShare: { value: 0.05, unit: 'distance to the bridge / sounding length', source: 'assumption' },
   farthestShare: { value: 0.2, unit: 'distance to the bridge / sounding length', source: 'assumption' },
-  nearestBow: { value: 12, unit: 'mm from bridge to middle of the hair', source: 'assumption: hair 10 mm wide, 7 mm off the bridge' },
+  nearestBow: {
+    value: 12,
+    unit: 'mm from bridge to middle of the hair',
+    source: 'assumption: hair 10 mm wide, 7 mm off the bridge',
+  },
   bowSpeed: { value: 0.2, unit: 'm/s', source: 'assumption, within the range measured by Schoonderwaldt et al. 2008' },
   staticFriction: { value: 0.8, unit: '1', source: 'assumption, about what rosined hair on a string measures' },
   slidingFriction: { value: 0.3, unit: '1', source: 'Russo, Ducceschi and Bilbao, DAFx 2022, their friction curve' },

@@ -51,10 +51,10 @@ const REFLECTION = 0.995;
 const SOFTENING = 0.1;
 /** Speed difference at which friction has fallen halfway from sticking to sliding, m/s (assumption). */
 const FRICTION_KNEE = 0.1;
-/** Seconds in which the bow comes up to speed (assumption). */
-const BOW_START = 0.02;
-/** How hard a touching finger damps unless set (assumption: as much as the string itself can carry away). */
-const TOUCH_WEIGHT = 1;
+/** Periods of the whole string in which the bow comes up to speed: slow enough for one slip a period from the start (assumption). */
+const BOW_START = 20;
+/** How hard a touching finger damps unless set (assumption: half of what the string itself carries away). */
+const TOUCH_WEIGHT = 0.5;
 
 /**
  * Sound of one string as a pair of travelling velocity waves, in two segments on either side of a touching finger:
@@ -107,7 +107,7 @@ export function bridgeSignal(spec: StringSpec): Float32Array {
     if (bow) {
       const d = wrap(at - origin, cells);
       const u = wrap(at + origin, cells);
-      const speed = bow.speed * Math.min(1, sample / (BOW_START * rate));
+      const speed = bow.speed * Math.min(1, (sample * spec.hz) / (BOW_START * rate));
       const gap = speed - (down[d] as number) - (up[u] as number);
       const slip = slipSpeed(Math.abs(gap), bow.force / (2 * spec.impedance), sticking);
       sticking = slip === 0;

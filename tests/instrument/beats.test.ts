@@ -1,0 +1,59 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { doubleStopIntonation } from '../../server/instrument/beats';
+import { amplitude } from './partials';
+
+describe('just interval of a double stop', () => {
+  test.each([
+    [440, 660, 'P5', 0, 0],
+    [440, 550, 'M3', 0, 0],
+    [660, 440, 'P5', 0, 0],
+    [440, 440, 'P1', 0, 0],
+    [440, 880, 'P1', 1, 0],
+    [440, 1320, 'P5', 1, 0],
+    [400, 960, 'm3', 1, 0],
+    [440, 440 * 2 ** (4 / 12), 'M3', 0, 13.686],
+    [440, 440 * 2 ** (7 / 12), 'P5', 0, -1.955],
+    [440, 440 * 2 ** (11.9 / 12), 'P1', 1, -10],
+    [440, 770, 'm7', 0, 0],
+  ])('%d and %d Hz: %s and %i octaves, %d cents wide', (a, b, name, octaves, off) => {
+    const found = doubleStopIntonation(a, b);
+    expect(found.just).toMatchObject({ name, octaves });
+    expect(found.cents).toBeCloseTo(off, 3);
+  });
+
+  test('the equal-tempered fifth A4-E5 beats 1.49 times a second at 1320 Hz', () => {
+    const { beats, at } = doubleStopIntonation(440, 440 * 2 ** (7 / 12));
+    expect(beats).toBeCloseTo(1.4894, 3);
+    expect(at).toBeCloseTo(1320, 9);
+  });
+
+  test('is in lowest terms, never beats when pure, and beats in proportion to pitch', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 100, max: 3000, noNaN: true }), fc.double({ min: 1, max: 8, noNaN: true }), (low, ratio) => {
+        const { just, cents, beats } = doubleStopIntonation(low, low * ratio);
+        const pure = doubleStopIntonation(low, (low * just.upper) / just.lower);
+        expect(pure.beats).toBeCloseTo(0, 6);
+        expect(2 ** (cents / 1200) * (just.upper / just.lower)).toBeCloseTo(ratio, 9);
+        expect(doubleStopIntonation(2 * low, 2 * low * ratio).beats).toBeCloseTo(2 * beats, 6);
+      }),
+    );
+  });
+
+  test('the beat is there in the sum of two sawtooths, and at no other rate', () => {
+    const rate = 8000;
+    const [low, high] = [200, 301];
+    const sum = Float32Array.from({ length: 4 * rate }, (_, i) => {
+      const t = i / rate;
+      let value = 0;
+      for (let m = 1; m <= 3; m++) value += (Math.sin(2 * Math.PI * m * low * t) + Math.sin(2 * Math.PI * m * high * t)) / m;
+      return value;
+    });
+    const { beats, at } = doubleStopIntonation(low, high);
+    expect(beats).toBeCloseTo(2, 9);
+    // Two partials stand exactly that far apart around where they should meet.
+    expect(amplitude(sum, rate, at, 0, 4)).toBeCloseTo(1 / 3, 1);
+    expect(amplitude(sum, rate, at + beats, 0, 4)).toBeCloseTo(1 / 2, 1);
+    expect(amplitude(sum, rate, at + beats / 2, 0, 4)).toBeLessThan(0.05);
+  });
+});

@@ -1,0 +1,108 @@
+import { describe, expect, test } from 'vitest';
+import { type BowedNote, bowAdvice, contactPoint, effectiveShare, forceWindow, impedance } from '../../server/instrument/bow';
+import { buildInstrument } from '../../server/instrument/build';
+import { renderString } from '../../server/instrument/waveguide';
+import { partials } from './partials';
+
+const violin = buildInstrument({ family: 'violin', tuning: 'fifths', a4: 440 });
+const string = violin.strings[1]!;
+const open: BowedNote = { family: 'violin', string, length: violin.length, partial: 1 };
+const harmonic = (partial: number): BowedNote => ({ ...open, partial });
+
+describe('contact point', () => {
+  test('the node nearest the bridge is the dead place, where the partial moves like a string bowed at its end', () => {
+    for (let n = 2; n <= 8; n++) {
+      const { dead } = contactPoint(harmonic(n));
+      expect(dead).toBeCloseTo(328 / n, 9);
+      expect(effectiveShare(dead as number, 328, n)).toBeCloseTo(1, 12);
+    }
+    expect(contactPoint(open).dead).toBeUndefined();
+  });
+  test('stays between bridge and dead place, in order, even on the shortest string', () => {
+    for (const length of [20, 60, 120, 328])
+      for (let partial = 1; partial <= 8; partial++) {
+        const { nearest, best, farthest } = contactPoint({ ...open, length, partial });
+        expect(nearest).toBeGreaterThan(0);
+        expect(nearest).toBeLessThanOrEqual(best);
+        expect(best).toBeLessThanOrEqual(farthest);
+        expect(farthest).toBeLessThan(length / partial);
+      }
+  });
+});
+
+describe('force window', () => {
+  test('follows Schelleng: most as speed over beta, least as speed over beta squared', () => {
+    const here = forceWindow(open, 30, 0.2);
+    const nearer = forceWindow(open, 15, 0.2);
+    const faster = forceWindow(open, 30, 0.4);
+    expect(nearer.most / here.most).toBeCloseTo(2, 9);
+    expect(nearer.least / here.least).toBeCloseTo(4, 9);
+    expect(faster.most / here.most).toBeCloseTo(2, 9);
+    expect(faster.least / here.least).toBeCloseTo(2, 9);
+  });
+  test('is open where players bow and closes toward the bridge', () => {
+    const usual = forceWindow(open, 30);
+    expect(usual.least).toBeLessThan(usual.best);
+    expect(usual.best).toBeLessThan(usual.most);
+    const close = forceWindow(open, 0.5);
+    expect(close.least).toBeGreaterThan(close.most);
+  });
+  test('a harmonic at n times the contact point has the window of the open string', () => {
+    expect(forceWindow(harmonic(4), 8)).toEqual(forceWindow(open, 32));
+  });
+});
+
+describe('advice', () => {
+  test('against itself: nothing to change', () => {
+    const advice = bowAdvice(open, open);
+    expect(advice).toMatchObject({ move: 0, speed: 'same', force: 'same' });
+    expect(advice.speedRatio).toBeCloseTo(1, 12);
+  });
+  test('a harmonic is bowed nearer the bridge, and a high one faster and lighter', () => {
+    for (let n = 2; n <= 6; n++) expect(bowAdvice(harmonic(n), open).move).toBeLessThan(0);
+    for (let n = 4; n <= 6; n++) expect(bowAdvice(harmonic(n), open)).toMatchObject({ speed: 'faster', force: 'lighter' });
+  });
+  test('going back is the reverse', () => {
+    const there = bowAdvice(harmonic(5), open);
+    const back = bowAdvice(open, harmonic(5), 0.2 * there.speedRatio);
+    expect(back.speedRatio * there.speedRatio).toBeCloseTo(1, 9);
+    expect(back.forceRatio * there.forceRatio).toBeCloseTo(1, 9);
+    expect(back).toMatchObject({ speed: 'slower', force: 'firmer' });
+  });
+
+  test.each([2, 3, 4, 5, 6])('a simulated string bowed as advised sounds partial %i and hardly anything else', (n) => {
+    const { contact, window, speedRatio } = bowAdvice(harmonic(n), open);
+    const sound = renderString({
+      length: open.length,
+      hz: string.hz,
+      impedance: impedance(string),
+      touch: { mm: open.length / n },
+      by: { distance: contact.best, speed: 0.2 * speedRatio, force: window.best },
+      seconds: 0.8,
+      sampleRate: 44100,
+    });
+    const heard = partials(sound, 44100, string.hz, 3 * n - 1, 0.4, 0.8);
+    const wanted = heard[n] as number;
+    const rivals = heard.filter((_, m) => m > 0 && m % n !== 0);
+    expect(wanted).toBe(Math.max(...heard));
+    expect(20 * Math.log10(wanted / Math.max(...rivals))).toBeGreaterThan(30);
+  });
+
+  test('bowed on its node the harmonic stays silent and bowed beside it does not', () => {
+    const at = (distance: number): number => {
+      const sound = renderString({
+        length: open.length,
+        hz: string.hz,
+        impedance: impedance(string),
+        touch: { mm: open.length / 3 },
+        by: { distance, speed: 0.2, force: 0.3 },
+        seconds: 0.5,
+        sampleRate: 44100,
+      });
+      const heard = partials(sound, 44100, string.hz, 9, 0.25, 0.5);
+      return 20 * Math.log10((heard[3] as number) / Math.max(...heard.filter((_, m) => m > 0 && m % 3 !== 0)));
+    };
+    expect(at(11)).toBeGreaterThan(30);
+    expect(at(328 / 3)).toBeLessThan(0);
+  });
+});
