@@ -1,5 +1,6 @@
 import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
+import { pinEdits, unpinEdits } from '../rules/pinning';
 import type { Edit } from '../rules/rule';
 import { sceneNote } from '../scene/scene';
 import { mannerLabel } from '../scene/words';
@@ -7,7 +8,6 @@ import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
 import type { Action } from './actions';
 import { type EventSpot, eventsAt, passageOn } from './locate';
-import { pinEdits, unpinEdits } from './pinning';
 import type { SolvedReading } from './reading';
 
 /** Other fingerings offered in the list of actions; the hover shows more. */

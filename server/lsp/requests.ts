@@ -32,7 +32,7 @@ import { lenses } from '../features/lens';
 import { ruleLinks } from '../features/links';
 import { definitionOf, motifAt, motifNames, renameMotif } from '../features/motifs';
 import { folds, outline } from '../features/outline';
-import { pinChosen } from '../features/pinning';
+import { pinChosen } from '../features/pin-choice';
 import { selectionSteps } from '../features/selection';
 import { semanticTokens } from '../features/tokens';
 import {

@@ -1,10 +1,8 @@
 import type { Tree } from '../../grammar/tree';
 import type { NoteSpec, Passage } from '../passage/passage';
-import type { Edit } from '../rules/rule';
-import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
 import type { Way } from '../solver/way';
-import type { SolvedReading } from './reading';
+import type { Edit } from './rule';
 
 /** The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. */
 export function hintsFor(way: Way, spec: NoteSpec): string {
@@ -51,24 +49,6 @@ export function pinEdits(tree: Tree, passage: Passage, event: number, fingering:
     const span = { start: line.start + place.hints.start, end: line.start + place.hints.end };
     return tree.text.slice(span.start, span.end) === text ? [] : [{ span, text }];
   });
-}
-
-/** Which alternative of which event a user has chosen. */
-export interface Choice {
-  readonly passage: number;
-  readonly event: number;
-  /** Index into what `alternatives` gives for that event. */
-  readonly alternative: number;
-}
-
-/** The edits that write a chosen alternative into the text; undefined where there is no such choice. */
-export function pinChosen(
-  { tree, solutions }: SolvedReading,
-  { passage, event, alternative }: Choice,
-): readonly Edit[] | undefined {
-  const solution = solutions[passage];
-  const chosen = solution && alternatives(solution, event)[alternative];
-  return chosen && pinEdits(tree, solution.passage, event, chosen.fingering);
 }
 
 /** The edits that take all hints of one event away again. */
