@@ -3,7 +3,7 @@ import { nearest } from '../../grammar/nearest';
 import { quoted } from '../../grammar/problems';
 import type { BarItem, DurationItem, Dynamic, Item, MotifUse, NoteNode, Span, StrokeItem } from '../../grammar/tree';
 import { changed } from './change';
-import { type LineProblem, replacement } from './problem';
+import { type LineProblem, type MotifPlace, replacement } from './problem';
 import { exactly } from './time';
 
 /** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
@@ -20,11 +20,6 @@ interface AtomBase {
   readonly definition?: MotifPlace;
 }
 
-export interface MotifPlace {
-  readonly motif: string;
-  readonly span: Span;
-}
-
 export interface EventAtom extends AtomBase {
   readonly kind: 'event';
   readonly notes: readonly NoteNode[];
@@ -36,6 +31,8 @@ export interface EventAtom extends AtomBase {
 
 export interface RestAtom extends AtomBase {
   readonly kind: 'rest';
+  /** It only keeps the time of a note that could not be read. */
+  readonly unreadable?: true;
 }
 
 export interface BarAtom extends AtomBase {
@@ -111,7 +108,9 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         atoms.push({ kind: 'bar', style: item.style, span });
         break;
       case 'rest':
-        atoms.push(timed({ kind: 'rest', span }, duration));
+        atoms.push(
+          timed(item.unreadable === undefined ? { kind: 'rest', span } : { kind: 'rest', span, unreadable: true }, duration),
+        );
         break;
       case 'event': {
         const event: Mutable<EventAtom> = { kind: 'event', notes: item.notes, slide: item.slide !== undefined, span };
@@ -142,7 +141,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
-function timed<T extends Mutable<AtomBase>>(atom: T, duration: Fraction | undefined): T {
+function timed<T extends Mutable<Atom>>(atom: T, duration: Fraction | undefined): T {
   if (duration) atom.duration = duration;
   return atom;
 }

@@ -2,10 +2,10 @@ import Fraction from 'fraction.js';
 import type { Item, MusicLine, NoteNode, Span } from '../../grammar/tree';
 import { type BarStart, barCheck } from './bar';
 import type { Context, HeldNote } from './context';
-import { type Atom, type EventAtom, exact, flatten, MOTIF_ROOM, type MotifLookup, type MotifPlace, type Stroke } from './flatten';
+import { type Atom, type EventAtom, exact, flatten, MOTIF_ROOM, type MotifLookup, type RestAtom, type Stroke } from './flatten';
 import { readNote } from './note';
 import type { Bar, EventSpec, Meter, NoteSpec, Tempo } from './passage';
-import type { LineProblem } from './problem';
+import type { LineProblem, MotifPlace } from './problem';
 import { internSpec } from './spec';
 import { continued } from './tie';
 import { beatAt, exactly, lasting, NO_TIME, one, sum } from './time';
@@ -35,6 +35,13 @@ export interface LineBar {
   readonly meter: Meter | undefined;
 }
 
+/** The mark of a tie, for the problem of one that leads nowhere. */
+export interface Tie {
+  readonly note: number;
+  readonly span: Span;
+  readonly origin: MotifPlace | undefined;
+}
+
 /** What one line of music comes to in its context. */
 export interface LineMusic {
   readonly events: readonly LineEvent[];
@@ -43,8 +50,8 @@ export interface LineMusic {
   readonly leadingRest: Fraction;
   /** Seconds of rest after the last event, so far. */
   readonly lastRest: Fraction;
-  /** Ties of the last event, by note, for the problem of a tie that finds no continuation. */
-  readonly ties: readonly { readonly note: number; readonly span: Span }[];
+  /** Ties of the last event. */
+  readonly ties: readonly Tie[];
   /** Notes held into this line that it doesn't continue, and why. */
   readonly unmet: readonly { readonly note: number; readonly why: string }[];
   readonly problems: readonly LineProblem[];
@@ -153,12 +160,11 @@ class LineReader {
     const { context } = this;
     const length = atom.duration ?? context.duration;
     const read = atom.notes.slice(0, 2).map((note) => ({ note, ...readNote(note, context.setup, context.harmonics) }));
-    // A motif's own mistakes are told once, at the motif.
-    if (!atom.definition) for (const { problems } of read) this.#problems.push(...problems);
+    for (const { problems } of read) this.#tell(problems, atom);
     const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
     this.#note(atom.span, atom.definition);
     if (sound.length === 0) {
-      this.#silence(atom.span, length, 'the note after it could not be read');
+      this.#silence(atom.span, length, UNREADABLE);
       return;
     }
     const { specs, held, missed } = continued(
@@ -192,18 +198,26 @@ class LineReader {
       asked: (specs[note] as NoteSpec).asked,
       harmonic: (specs[note] as NoteSpec).harmonic,
     }));
-    this.#ties = tied.map(({ note, tie }) => ({ note, span: outside ?? place(tie) }));
+    this.#ties = tied.map(({ note, tie }) => ({ note, span: outside ?? place(tie), origin: atom.definition }));
     this.#filled = sum(this.#filled, length);
   }
 
-  #rest(atom: Atom): void {
+  #rest(atom: RestAtom): void {
     this.#note(atom.span, atom.definition);
-    this.#silence(atom.span, atom.duration ?? this.context.duration, 'a rest comes between');
+    this.#silence(atom.span, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : 'a rest comes between');
+  }
+
+  /** Keeps what is wrong with a note; that of a motif's note is told at the use, with nothing to mend there. */
+  #tell(problems: readonly LineProblem[], { span, definition }: EventAtom): void {
+    for (const problem of problems) {
+      this.#problems.push(definition ? { ...problem, span, cures: [], origin: definition } : problem);
+    }
   }
 
   /** Lets time go by without sound: the rest of the event before, or an event without notes at the head of a passage. */
-  #silence(span: Span, length: Fraction, why: string): void {
-    this.#answer(this.#held.map(({ note }) => ({ note, why })));
+  #silence(span: Span, length: Fraction, why: string | typeof UNREADABLE): void {
+    // What comes of a tie into an unreadable note is told when the note can be read.
+    this.#answer(why === UNREADABLE ? [] : this.#held.map(({ note }) => ({ note, why })));
     this.#held = [];
     const time = lasting(length, this.#whole);
     const last = this.#drafts.at(-1);
@@ -252,7 +266,7 @@ class LineReader {
     else {
       for (const { note, why } of missed) {
         const tie = this.#ties.find((known) => known.note === note);
-        if (tie) this.#problems.push(brokenTie(tie.span, why));
+        if (tie) this.#problems.push(brokenTie(tie, why));
       }
     }
     this.#answered = true;
@@ -334,13 +348,17 @@ function place({ start, end }: Span): Span {
   return { start, end };
 }
 
+/** Stands for the reason that a note could not be read. */
+const UNREADABLE = Symbol('unreadable');
+
 /** The problem of a tie that leads nowhere. */
-export function brokenTie(span: Span, why: string): LineProblem {
+export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
   return {
     code: 'tie-broken',
     severity: 'error',
     span,
     message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or take the _ away.`,
-    cures: [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
+    cures: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
+    ...(origin && { origin }),
   };
 }

@@ -1,4 +1,5 @@
 import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
+import { motifUsesOf } from '../../grammar/walk';
 import { type Expansion, type Flat, flatten, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { Setup } from './passage';
@@ -69,7 +70,7 @@ export class MotifBook implements MotifLookup {
       const enter = (name: string) => {
         const definition = nodes.get(name);
         if (!definition) return;
-        const uses = usesIn(definition.node);
+        const uses = motifUsesOf(definition.node.items);
         path.set(name, uses);
         stack.push({ name, uses, next: 0 });
       };
@@ -95,18 +96,6 @@ export class MotifBook implements MotifLookup {
       if (found) this.#motifs.set(name, found);
     }
   }
-}
-
-function usesIn({ items }: MotifLine): readonly MotifUse[] {
-  const uses: MotifUse[] = [];
-  const open = [{ items, next: 0 }];
-  for (let level = open.at(-1); level; level = open.at(-1)) {
-    const item = level.items[level.next++];
-    if (!item) open.pop();
-    else if (item.kind === 'motif') uses.push(item);
-    else if (item.kind === 'stroke') open.push({ items: item.items, next: 0 });
-  }
-  return uses;
 }
 
 function motif(
@@ -200,12 +189,13 @@ function freeName(name: string, book: MotifBook): string {
 /** The same problem with its places counted from the start of the file. */
 export function onFile(problem: LineProblem, line: number, tree: Tree, motifs: MotifBook): PassageProblem {
   const start = tree.lines[line]?.start ?? 0;
-  const { related, ...own } = problem;
-  const definition = related && tree.lines[motifs.get(related.motif)?.line ?? -1];
+  const { origin, ...own } = problem;
+  const definition = origin && tree.lines[motifs.get(origin.motif)?.line ?? -1];
   return {
     ...own,
     span: lifted(problem.span, start),
     cures: problem.cures.map((cure) => liftedCure(cure, start)),
-    ...(related && definition && { related: [{ span: lifted(related.span, definition.start), message: related.message }] }),
+    ...(origin &&
+      definition && { related: [{ span: lifted(origin.span, definition.start), message: 'written here, in the motif' }] }),
   };
 }

@@ -38,10 +38,16 @@ export interface PassageProblem {
   readonly related?: readonly { readonly span: Span; readonly message: string }[];
 }
 
+/** A place in a motif's definition, counted from the start of the motif's line. */
+export interface MotifPlace {
+  readonly motif: string;
+  readonly span: Span;
+}
+
 /** A problem of one line, its spans counted from the line's start, so that it outlives edits elsewhere. */
 export interface LineProblem extends Omit<PassageProblem, 'related'> {
-  /** A place in a motif's definition, counted from the start of the motif's own line. */
-  readonly related?: { readonly motif: string; readonly span: Span; readonly message: string };
+  /** Set where a motif's use shows it: the note of the motif that it comes from. Not told again where the motif alone shows it. */
+  readonly origin?: MotifPlace;
 }
 
 /** The cure that puts `text` in place of the problem's own characters. */

@@ -143,7 +143,7 @@ export class PassageReader {
     const from = this.#lines.findLast(({ music }) => music.events.length > 0);
     const tie = from?.music.ties.find((known) => known.note === note);
     if (!from || !tie) return;
-    problems.push(onFile(brokenTie(tie.span, why), from.line, tree, motifs));
+    problems.push(onFile(brokenTie(tie, why), from.line, tree, motifs));
   }
 
   /** A bar still being written may be short, but not too long. */

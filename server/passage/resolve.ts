@@ -1,11 +1,14 @@
-import type { Tree } from '../../grammar/tree';
+import type { MotifUse, Span, Tree } from '../../grammar/tree';
+import { motifUsesOf } from '../../grammar/walk';
+import type { Context } from './context';
 import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
-import type { Passage } from './passage';
-import type { LineProblem, PassageProblem } from './problem';
+import type { Passage, Setup } from './passage';
+import { lifted, type MotifPlace, type PassageProblem } from './problem';
 import { type LineRecord, PassageReader } from './reader';
 import { divide } from './region';
 import { readHead, type SettingNotes, type WrittenSetting } from './settings';
 import { type Overrides, setupOf } from './setup';
+import { type WrittenOut, writtenOut } from './written-out';
 
 /** A file with everything settled but the fingering. */
 export interface Resolved {
@@ -64,13 +67,12 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
     for (const name of read.motifs) used.add(name);
   }
 
-  const lift = (problem: LineProblem, line: number) => problems.push(onFile(problem, line, tree, motifs));
-  for (const motif of motifs.motifs) {
-    for (const name of motif.uses) used.add(name);
-    for (const problem of [...motif.problems, ...noteProblems(motif, passages[0]?.setup ?? fileSetup)]) lift(problem, motif.line);
-  }
+  for (const { uses } of motifs.motifs) for (const name of uses) used.add(name);
+  const told = motifProblems(tree, motifs, passages[0]?.setup ?? fileSetup, problems);
   records.forEach((record, line) => {
-    for (const problem of record?.music.problems ?? []) lift(problem, line);
+    for (const problem of record?.music.problems ?? []) {
+      if (!problem.origin || !told.has(toldKey(problem.code, problem.origin))) problems.push(onFile(problem, line, tree, motifs));
+    }
   });
   problems.push(...notes.problems, ...bookProblems(motifs, tree, used));
   problems.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
@@ -80,8 +82,48 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
   return resolved;
 }
 
-function overrideKey({ hand, tempo, harmonics }: Overrides): string {
-  return JSON.stringify([hand, tempo && [tempo.beat.toFraction(), tempo.bpm], harmonics]);
+/** What holds at the start of a line of music: setup, tempo, meter, duration, and the rest. Undefined for other lines. */
+export function contextAt(resolved: Resolved, line: number): Context | undefined {
+  return memories.get(resolved)?.records[line]?.context;
+}
+
+/** The notes that a motif's use on a line stands for, as text; undefined where there are none. */
+export function motifText(resolved: Resolved, line: number, use: MotifUse): WrittenOut | undefined {
+  const node = resolved.tree.lines[line]?.node;
+  if (node?.kind !== 'music' && node?.kind !== 'motif') return undefined;
+  return writtenOut(node, use, resolved.motifs, contextAt(resolved, line));
+}
+
+/** Adds what is wrong with the motifs as they are written, each with its first use; gives back what was told, and of which note. */
+function motifProblems(tree: Tree, motifs: MotifBook, setup: Setup, problems: PassageProblem[]): ReadonlySet<string> {
+  const told = new Set<string>();
+  for (const motif of motifs.motifs) {
+    for (const problem of [...motif.problems, ...noteProblems(motif, setup)]) {
+      told.add(toldKey(problem.code, { motif: motif.name, span: problem.origin?.span ?? problem.span }));
+      const use = firstUse(tree, motif.name);
+      problems.push({
+        ...onFile(problem, motif.line, tree, motifs),
+        ...(use && { related: [{ span: use, message: 'used here' }] }),
+      });
+    }
+  }
+  return told;
+}
+
+function toldKey(code: string, { motif, span }: MotifPlace): string {
+  return `${code} ${motif} ${span.start}`;
+}
+
+function firstUse({ lines }: Tree, name: string): Span | undefined {
+  for (const { node, start } of lines) {
+    const use = node.kind === 'music' && motifUsesOf(node.items).find((found) => found.name.text === name);
+    if (use) return lifted(use, start);
+  }
+  return undefined;
+}
+
+function overrideKey(overrides: Overrides): string {
+  return JSON.stringify(overrides, (_, value) => (typeof value === 'bigint' ? `${value}` : value));
 }
 
 /**

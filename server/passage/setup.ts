@@ -6,7 +6,7 @@ import { InternTable } from './intern';
 import type { Setup, Tempo } from './passage';
 import type { HandChoice, HarmonicsMode, SettingValues } from './values';
 
-/** What takes the place of the file's own words everywhere: from the command line, or from a player's file. */
+/** What comes from outside of the file: from the command line, the editor's settings, or a player's file. All but `defaults` holds against the file. */
 export interface Overrides {
   readonly hand?: HandChoice | { readonly kind: 'own'; readonly hand: Hand };
   /** Instead of every tempo of the file, later changes included. */

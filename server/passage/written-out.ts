@@ -1,0 +1,128 @@
+import type Fraction from 'fraction.js';
+import { printNote } from '../../grammar/print';
+import type { Dynamic, Item, MotifLine, MotifUse, MusicLine } from '../../grammar/tree';
+import { walkItems } from '../../grammar/walk';
+import { printDuration } from '../music/duration';
+import { changed } from './change';
+import type { Context } from './context';
+import { type Atom, type EventAtom, exact, type MotifLookup } from './flatten';
+
+/** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
+interface Surroundings {
+  readonly duration: Fraction | undefined;
+  readonly dynamic: Dynamic | undefined;
+  /** The use is under a bow stroke, which swallows the motif's own. */
+  readonly stroke: boolean;
+}
+
+/** The notes that a use of a motif stands for, as text. */
+export interface WrittenOut {
+  /** The notes alone, as a hover shows them. */
+  readonly notes: string;
+  /**
+   * What takes the place of the use: the notes, and after them the duration and dynamic that held before. Absent inside a
+   * motif where no duration or dynamic stands that could be written again.
+   */
+  readonly text?: string;
+}
+
+/**
+ * What a use of a motif on a line stands for, as an editor would write it there. `context` is what holds at the start of a
+ * line of music; a motif's line has none. Undefined for a motif that isn't there.
+ */
+export function writtenOut(
+  node: MusicLine | MotifLine,
+  use: MotifUse,
+  motifs: MotifLookup,
+  context: Pick<Context, 'duration' | 'dynamic'> | undefined,
+): WrittenOut | undefined {
+  const expansion = motifs.expansion(use.name.text);
+  if (!expansion) return undefined;
+  const { around, next } = surroundings(node.items, use, context);
+  const { notes, duration, dynamic, lost } = print(changed(expansion.atoms, use.changes, []), around);
+  const last = next === undefined && node.kind === 'motif';
+  const restore: string[] = [];
+  if (!last && duration !== around.duration && next?.kind !== 'duration') {
+    if (!around.duration) return { notes };
+    restore.push(printDuration(around.duration));
+  }
+  if (!last && dynamic !== around.dynamic && next?.kind !== 'dynamic') {
+    if (!around.dynamic) return { notes };
+    restore.push(around.dynamic);
+  }
+  return lost ? { notes } : { notes, text: [notes, ...restore].join(' ') };
+}
+
+function surroundings(
+  items: readonly Item[],
+  use: MotifUse,
+  context: Pick<Context, 'duration' | 'dynamic'> | undefined,
+): { readonly around: Surroundings; readonly next: Item | undefined } {
+  let duration = context?.duration;
+  let dynamic = context?.dynamic;
+  let stroke = false;
+  let next: Item | undefined;
+  let passed = false;
+  walkItems(items, (item, strokes) => {
+    if (passed) {
+      next ??= item;
+    } else if (item === use) {
+      stroke = strokes.length > 0;
+      passed = true;
+    } else if (item.kind === 'duration') duration = exact(item) ?? duration;
+    else if (item.kind === 'dynamic') dynamic = item.level;
+  });
+  return { around: { duration, dynamic, stroke }, next };
+}
+
+interface Printed {
+  readonly notes: string;
+  /** What holds after them. */
+  readonly duration: Fraction | undefined;
+  readonly dynamic: Dynamic | undefined;
+  /** Something in them goes back to what holds around the use, which isn't known. */
+  readonly lost: boolean;
+}
+
+function print(atoms: readonly Atom[], around: Surroundings): Printed {
+  let { duration, dynamic } = around;
+  let lost = false;
+  const words: string[] = [];
+  let stroke: EventAtom['stroke'];
+  atoms.forEach((atom, index) => {
+    if (atom.kind === 'bar') {
+      words.push(atom.style);
+      return;
+    }
+    const length = atom.duration ?? around.duration;
+    if (length !== duration) {
+      if (length) words.push(printDuration(length));
+      else lost = true;
+      duration = length;
+    }
+    if (atom.kind === 'rest') {
+      words.push('rest');
+      return;
+    }
+    const level = atom.dynamic ?? around.dynamic;
+    if (level !== dynamic) {
+      if (level) words.push(level);
+      else lost = true;
+      dynamic = level;
+    }
+    const own = around.stroke ? undefined : atom.stroke;
+    const opens = own && own !== stroke ? `${own.direction ?? 'slur'}(` : '';
+    const closes = own && own !== nextStroke(atoms, index) ? ')' : '';
+    stroke = own;
+    words.push(`${opens}${atom.slide ? 'slide ' : ''}${atom.notes.map(printNote).join('+')}${closes}`);
+  });
+  return { notes: words.join(' '), duration, dynamic, lost };
+}
+
+function nextStroke(atoms: readonly Atom[], index: number): EventAtom['stroke'] {
+  for (let next = index + 1; next < atoms.length; next++) {
+    const atom = atoms[next];
+    if (atom?.kind === 'event') return atom.stroke;
+  }
+  return undefined;
+}
