@@ -56,9 +56,20 @@ export interface SceneBoard {
   /** How much of a string one finger covers. */
   readonly contact: number;
   /** I first. */
-  readonly strings: readonly { readonly name: string; readonly pitch: string; readonly hz: number }[];
+  readonly strings: readonly SceneString[];
   /** Points of division of the open strings where a natural harmonic has tolerance left, nearest the nut first. */
   readonly nodes: readonly SceneNode[];
+}
+
+export interface SceneString {
+  /** `I` to `IV`. */
+  readonly name: string;
+  readonly pitch: string;
+  readonly hz: number;
+  /** N. */
+  readonly tension: number;
+  /** g/m. */
+  readonly density: number;
 }
 
 export interface SceneNode {

@@ -18,7 +18,13 @@ export function sceneBoard(instrument: Instrument): SceneBoard {
       fingerboard: instrument.fingerboard,
       spacing: instrument.spacing,
       contact: CONSTANTS.fingerWidth.value,
-      strings: instrument.strings.map(({ name, pitch, hz }) => ({ name, pitch: pitchName(pitch), hz })),
+      strings: instrument.strings.map(({ name, pitch, hz, tension, density }) => ({
+        name,
+        pitch: pitchName(pitch),
+        hz,
+        tension,
+        density,
+      })),
       nodes: nodesOf(instrument),
     };
     boards.set(instrument, board);

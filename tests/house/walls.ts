@@ -19,7 +19,8 @@ export const ORDER: readonly (readonly string[])[] = [
 export const APART: Readonly<Record<string, readonly string[]>> = {
   'server/protocol': [],
   client: ['server/protocol', 'client/webview'],
-  'client/webview': ['server/protocol'],
+  // The preview draws and sounds with the very code that makes the page and the sheet, so they can't come to differ.
+  'client/webview': ['server/protocol', 'server/scene'],
 };
 
 /** Rooms that may see the protocol besides those of `APART`. */
