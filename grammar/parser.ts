@@ -1,15 +1,14 @@
-import { EmbeddedActionsParser, type IToken, type ParserMethod } from 'chevrotain';
+import type { IToken, ParserMethod } from 'chevrotain';
 import { settleBrackets } from './brackets';
 import { readDuration } from './duration-words';
-import { readHints } from './hints';
 import { isAmount, isKeyName, isMotifName, readDiatonicChange, readIntervalChange, readOnChange } from './motif-words';
-import { NoteDraft } from './note-draft';
+import { NoteParser } from './note-parser';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
 import { reportStray } from './stray';
-import { emptyStroke, nestedStroke, noteMissing, strokeOf, tooManyNotes, unclosedStroke } from './strokes';
+import { emptyStroke, nestedStroke, strokeOf, unclosedStroke } from './strokes';
 import * as T from './tokens';
-import type { BarItem, Dynamic, Item, MotifChange, NoteNode, Word } from './tree';
+import type { BarItem, Dynamic, Item, MotifChange, Word } from './tree';
 import { reportBar, reportDynamic } from './unreadable';
 
 export interface MotifParts {
@@ -17,26 +16,12 @@ export interface MotifParts {
   readonly items: Item[];
 }
 
-/** A note that could not be read: `place` if it keeps a note's time, `nothing` if it never had any. */
-type Lost = 'place' | 'nothing';
-
-/** The notes of one event that could be read, and whether an unreadable one among them keeps the event's time. */
-interface Chord {
-  readonly notes: NoteNode[];
-  keepsTime: boolean;
-}
-
 /**
  * The grammar of music and motif lines. It takes every sequence of tokens: what is wrong is a production of its
  * own that reports its problem, so an error costs what it touches and the parser's own recovery is never needed.
  */
-export class MusicParser extends EmbeddedActionsParser {
-  private source = '';
+export class MusicParser extends NoteParser {
   private depth = 0;
-  /** Of the last pitch read on the line, for proposals. */
-  private octave: number | undefined;
-
-  private report: Report = () => {};
 
   constructor(checkGrammar = false) {
     super(T.TOKENS, { maxLookahead: 1, skipValidations: !checkGrammar });
@@ -152,7 +137,7 @@ export class MusicParser extends EmbeddedActionsParser {
   }
 
   private readonly stroke: ParserMethod<[], Item | undefined> = this.RULE('stroke', () => {
-    const word = this.OPTION(() => this.OR([{ ALT: () => this.CONSUME(T.Stroke) }, { ALT: () => this.CONSUME(T.OtherStroke) }]));
+    const word = this.OPTION(() => this.CONSUME(T.StrokeWord));
     const open = this.CONSUME(T.LeftParenthesis);
     const items: Item[] = [];
     this.ACTION(() => {
@@ -171,139 +156,6 @@ export class MusicParser extends EmbeddedActionsParser {
       if (close && items.length === 0) emptyStroke(stroke, this.report);
       return stroke;
     });
-  });
-
-  private readonly event: ParserMethod<[], Item | undefined> = this.RULE('event', () => {
-    const first = this.ACTION(() => this.LA(1));
-    const slide = this.OR([
-      {
-        ALT: () => {
-          const word = this.CONSUME(T.Slide);
-          const chord = this.OPTION(() => this.SUBRULE(this.chord));
-          return this.ACTION(() => {
-            if (!chord) noteMissing(word, this.report);
-            return { word, chord };
-          });
-        },
-      },
-      { ALT: () => ({ word: undefined, chord: this.SUBRULE2(this.chord) }) },
-    ]);
-    return this.ACTION(() => {
-      const { word, chord } = slide;
-      const whole = { start: first.startOffset, end: spanOf(this.LA(0)).end };
-      if (!chord) return undefined;
-      if (chord.notes.length > 0) {
-        return { kind: 'event' as const, ...whole, notes: chord.notes, ...(word && { slide: spanOf(word) }) };
-      }
-      const unreadable = this.source.slice(whole.start, whole.end);
-      return chord.keepsTime ? { kind: 'rest' as const, ...whole, unreadable } : undefined;
-    });
-  });
-
-  private readonly chord: ParserMethod<[], Chord> = this.RULE('chord', () => {
-    const chord: Chord = { notes: [], keepsTime: false };
-    const take = (note: NoteNode | Lost): void => {
-      if (typeof note === 'string') chord.keepsTime ||= note === 'place';
-      else if (chord.notes.length < 2) chord.notes.push(note);
-      else tooManyNotes(note, this.report);
-    };
-    const note = this.SUBRULE(this.note);
-    this.ACTION(() => take(note));
-    this.MANY(() => {
-      const plus = this.CONSUME(T.Plus);
-      const next = this.OPTION(() => this.SUBRULE2(this.note));
-      this.ACTION(() => (next === undefined ? noteMissing(plus, this.report) : take(next)));
-    });
-    return chord;
-  });
-
-  private readonly note: ParserMethod<[], NoteNode | Lost> = this.RULE('note', () => {
-    const draft = this.ACTION(() => new NoteDraft(this.octave, this.report));
-    this.OR([
-      {
-        ALT: () => {
-          const word = this.OR2([
-            { ALT: () => this.CONSUME(T.Pitch) },
-            { ALT: () => this.CONSUME(T.LikePitch) },
-            { ALT: () => this.CONSUME(T.Word) },
-          ]);
-          const diamond = this.OPTION({
-            // A diamond apart from the pitch before it is a lone one: a note of its own.
-            GATE: () => this.joined(),
-            DEF: () => this.CONSUME(T.Diamond),
-          });
-          const touch = this.OPTION2({
-            GATE: () => diamond !== undefined && this.joined(),
-            DEF: () => this.SUBRULE(this.notedWord),
-          });
-          this.ACTION(() => draft.start(word, diamond, touch));
-        },
-      },
-      {
-        ALT: () => {
-          const diamond = this.CONSUME2(T.Diamond);
-          const touch = this.OPTION3({ GATE: () => this.joined(), DEF: () => this.SUBRULE2(this.notedWord) });
-          this.ACTION(() => draft.start(undefined, diamond, touch));
-        },
-      },
-    ]);
-    this.MANY(() => {
-      this.OR3([
-        {
-          ALT: () => {
-            const equals = this.CONSUME(T.Equals);
-            const sounding = this.OPTION4(() => this.SUBRULE3(this.notedWord));
-            this.ACTION(() => draft.expect(equals, sounding));
-          },
-        },
-        {
-          ALT: () => {
-            const tie = this.CONSUME(T.Tie);
-            this.ACTION(() => draft.tie(tie));
-          },
-        },
-        {
-          ALT: () => {
-            const brackets = this.SUBRULE(this.hints);
-            this.ACTION(() => draft.hint(brackets));
-          },
-        },
-      ]);
-    });
-    return this.ACTION(() => {
-      this.octave = draft.octave;
-      return draft.finish();
-    });
-  });
-
-  /** Does the next token follow the last without a space? */
-  private joined(): boolean {
-    const last = this.LA(0);
-    return this.LA(1).startOffset === last.startOffset + last.image.length;
-  }
-
-  /** A word in the place of a pitch. */
-  private readonly notedWord: ParserMethod<[], IToken> = this.RULE('notedWord', () =>
-    this.OR([
-      { ALT: () => this.CONSUME(T.Pitch) },
-      { ALT: () => this.CONSUME(T.LikePitch) },
-      { ALT: () => this.CONSUME(T.Word) },
-    ]),
-  );
-
-  /** `[II 1-4]`. Without its closing bracket it ends before the first token that can only be music. */
-  private readonly hints: ParserMethod<[], ReturnType<typeof readHints>> = this.RULE('hints', () => {
-    const open = this.CONSUME(T.LeftBracket);
-    const inside: IToken[] = [];
-    this.MANY({
-      GATE: () => open.payload === true || !T.ENDS_HINTS.has(this.LA(1).tokenType),
-      DEF: () => {
-        const hint = this.CONSUME(T.Inside);
-        this.ACTION(() => inside.push(hint));
-      },
-    });
-    const close = this.OPTION(() => this.CONSUME(T.RightBracket));
-    return this.ACTION(() => readHints(open, inside, close, this.source, this.report));
   });
 
   private readonly looseHints: ParserMethod<[], undefined> = this.RULE('looseHints', () => {
@@ -347,7 +199,7 @@ export class MusicParser extends EmbeddedActionsParser {
       {
         ALT: () => {
           const on = this.CONSUME(T.On);
-          const target = this.OPTION2(() => this.SUBRULE(this.notedWord));
+          const target = this.OPTION2(() => this.CONSUME5(T.PitchWord));
           return this.ACTION(() => readOnChange(on, target, this.report));
         },
       },
@@ -374,19 +226,7 @@ export class MusicParser extends EmbeddedActionsParser {
   );
 
   private readonly stray: ParserMethod<[], undefined> = this.RULE('stray', () => {
-    const token = this.OR([
-      { ALT: () => this.CONSUME(T.RightBracket) },
-      { ALT: () => this.CONSUME(T.Plus) },
-      { ALT: () => this.CONSUME(T.Equals) },
-      { ALT: () => this.CONSUME(T.Tie) },
-      { ALT: () => this.CONSUME(T.Direction) },
-      { ALT: () => this.CONSUME(T.On) },
-      { ALT: () => this.CONSUME(T.In) },
-      { ALT: () => this.CONSUME(T.Backwards) },
-      { ALT: () => this.CONSUME(T.Motif) },
-      { ALT: () => this.CONSUME(T.Reserved) },
-      { ALT: () => this.CONSUME(T.Stray) },
-    ]);
+    const token = this.CONSUME(T.Loose);
     return this.ACTION(() => {
       reportStray(token, this.report);
       return undefined;

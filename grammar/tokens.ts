@@ -18,46 +18,52 @@ const word = (source: string): RegExp => new RegExp(source + END);
 export const Inside = createToken({ name: 'Inside', pattern: Lexer.NA });
 /** Abstract: a written word of any kind, readable or not. */
 export const AnyWord = createToken({ name: 'AnyWord', pattern: Lexer.NA, categories: [Inside] });
+/** Abstract: a word in the place of a pitch. */
+export const PitchWord = createToken({ name: 'PitchWord', pattern: Lexer.NA, categories: [AnyWord] });
+/** Abstract: the word of a bow stroke, known or not, with its parenthesis after it. */
+export const StrokeWord = createToken({ name: 'StrokeWord', pattern: Lexer.NA, categories: [Inside] });
+/** Abstract: what is nothing by itself. */
+export const Loose = createToken({ name: 'Loose', pattern: Lexer.NA });
 
 const token = (name: string, pattern: RegExp, categories: TokenType[] = [Inside]): TokenType =>
   createToken({ name, pattern, categories, line_breaks: false });
 
 const Space = createToken({ name: 'Space', pattern: /\s+/, group: Lexer.SKIPPED, line_breaks: false });
 
-export const Pitch = token('Pitch', word(`[A-G]${ACCIDENTAL}?[0-9][o°]?`), [AnyWord]);
+export const Pitch = token('Pitch', word(`[A-G]${ACCIDENTAL}?[0-9][o°]?`), [PitchWord]);
 export const Fraction = token('Fraction', word(String.raw`[0-9]+\/[0-9]+\.*`));
 export const Bar = token('Bar', /:*\|[|:]*/);
 export const LeftBracket = token('LeftBracket', /\[/);
-export const RightBracket = token('RightBracket', /\]/, []);
+export const RightBracket = token('RightBracket', /\]/, [Loose]);
 export const LeftParenthesis = token('LeftParenthesis', /\(/);
 export const RightParenthesis = token('RightParenthesis', /\)/);
 export const Diamond = token('Diamond', /<>/);
-export const Plus = token('Plus', /\+/);
-export const Equals = token('Equals', /=/);
-export const Tie = token('Tie', /_/);
+export const Plus = token('Plus', /\+/, [Inside, Loose]);
+export const Equals = token('Equals', /=/, [Inside, Loose]);
+export const Tie = token('Tie', /_/, [Inside, Loose]);
 /** `slur`, `up` or `down` with its parenthesis after it. */
-export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/);
+export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/, [StrokeWord]);
 export const Dynamic = token('Dynamic', word('(?:pp?|m[pf]|ff?)'));
 export const Rest = token('Rest', word('rest'));
 export const Slide = token('Slide', word('slide'));
 /** `up` or `down` before an interval or a number of steps. */
-export const Direction = token('Direction', word('(?:up|down)'));
-export const On = token('On', word('on'));
-export const In = token('In', word('in'));
-export const Backwards = token('Backwards', word('backwards'));
-export const Motif = token('Motif', word('motif'));
+export const Direction = token('Direction', word('(?:up|down)'), [Inside, Loose]);
+export const On = token('On', word('on'), [Inside, Loose]);
+export const In = token('In', word('in'), [Inside, Loose]);
+export const Backwards = token('Backwards', word('backwards'), [Inside, Loose]);
+export const Motif = token('Motif', word('motif'), [Inside, Loose]);
 /** Words of the language that cannot stand where they do: `slur` without a parenthesis, a lone circle. */
-export const Reserved = token('Reserved', word('(?:slur|o|°)'));
+export const Reserved = token('Reserved', word('(?:slur|o|°)'), [Inside, Loose]);
 /** A word straight before a parenthesis that is no stroke. */
-export const OtherStroke = token('OtherStroke', /[A-Za-z]{2,}(?=\()/);
+export const OtherStroke = token('OtherStroke', /[A-Za-z]{2,}(?=\()/, [StrokeWord]);
 /** Meant as a pitch, by its look, but not one: `H5`, `d6`, `F#`, `D60`. */
-export const LikePitch = token('LikePitch', word(`(?:[A-H]${ACCIDENTALS}[0-9]*|[a-h]${ACCIDENTALS}[0-9]+)[oO°º]?`), [AnyWord]);
+export const LikePitch = token('LikePitch', word(`(?:[A-H]${ACCIDENTALS}[0-9]*|[a-h]${ACCIDENTALS}[0-9]+)[oO°º]?`), [PitchWord]);
 /** Letters of the scripts that people name things in; one that begins as a pitch does is no name. */
 const NAME_LETTERS = 'A-Za-z\u00C0-\u02AF\u0370-\u1FFF\u3040-\uD7FF';
 export const Name = token('Name', word(`(?![A-G]${ACCIDENTAL}?[0-9])[${NAME_LETTERS}][0-9${NAME_LETTERS}_-]*`), [AnyWord]);
-export const Word = token('Word', new RegExp(`${LETTERS}+(?:_+${LETTERS}+)*`), [AnyWord]);
+export const Word = token('Word', new RegExp(`${LETTERS}+(?:_+${LETTERS}+)*`), [PitchWord]);
 /** Punctuation that has no place in music. */
-export const Stray = token('Stray', /:+|[<>,;{}]/);
+export const Stray = token('Stray', /:+|[<>,;{}]/, [Inside, Loose]);
 
 /** In the order they are tried. */
 const CONCRETE = [
@@ -90,7 +96,7 @@ const CONCRETE = [
   Stray,
 ];
 
-export const TOKENS: TokenType[] = [Inside, AnyWord, ...CONCRETE];
+export const TOKENS: TokenType[] = [Inside, AnyWord, PitchWord, StrokeWord, Loose, ...CONCRETE];
 
 /** Tokens that can't be meant as hints: they end a list of hints that lacks its bracket. */
 export const ENDS_HINTS: ReadonlySet<TokenType> = new Set([
