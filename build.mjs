@@ -5,7 +5,7 @@
  *   node build.mjs command    only the bundles whose name starts with `command`
  *   node build.mjs --limits   fails where a bundle outgrows its limit
  */
-import { chmodSync, existsSync, mkdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { notices } from './notices.mjs';
 
@@ -84,6 +84,14 @@ async function bundle({ name, entry, options }) {
   return Object.entries(output.inputs).flatMap(([path, { bytesInOutput }]) => (bytesInOutput > 0 ? [path] : []));
 }
 
+/** Takes away what an earlier build left and this one doesn't make; the rest stays in place, for whoever is running it. */
+function clear() {
+  const kept = new Set(BUNDLES.flatMap(({ name }) => [name, name.replace(/\.js$/, '.css')]));
+  for (const path of readdirSync('dist', { recursive: true })) {
+    if (!kept.has(path.replaceAll('\\', '/')) && statSync(`dist/${path}`).isFile()) rmSync(`dist/${path}`);
+  }
+}
+
 /** One line for a bundle; true when it fits. */
 function weigh({ name, limit }) {
   const size = statSync(`dist/${name}`).size;
@@ -95,7 +103,6 @@ function weigh({ name, limit }) {
 
 const wanted = process.argv.slice(2).find((word) => !word.startsWith('--')) ?? '';
 const limits = process.argv.includes('--limits');
-if (!wanted) rmSync('dist', { recursive: true, force: true });
 mkdirSync('dist', { recursive: true });
 const chosen = BUNDLES.filter(({ name, entry }) => {
   if (!name.startsWith(wanted)) return false;
@@ -105,6 +112,7 @@ const chosen = BUNDLES.filter(({ name, entry }) => {
 // One that fails to build has said why; the others are still of use to whoever is at work on it.
 const built = await Promise.allSettled(chosen.map(bundle));
 const made = chosen.filter((_, index) => built[index].status === 'fulfilled');
+if (!wanted) clear();
 if (!wanted) writeFileSync('dist/NOTICES.txt', notices(built.flatMap(({ value }) => value ?? [])));
 const fits = made.map(weigh);
 if ((limits && fits.includes(false)) || made.length < chosen.length) process.exitCode = 1;

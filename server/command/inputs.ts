@@ -37,14 +37,23 @@ async function globbed(word: string, extensions: readonly string[]): Promise<rea
   return matched.sort();
 }
 
-/** A whole file, or all of standard input, without a byte order mark (editors don't count it as a column either). */
-export function readInput(name: string): string {
+/** A whole file, or all of standard input. */
+export function readBytes(name: string): Uint8Array {
   try {
-    return readFileSync(name === STANDARD_INPUT ? 0 : name, 'utf8').replace(/^\uFEFF/, '');
+    return readFileSync(name === STANDARD_INPUT ? 0 : name);
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
     throw new CannotRun(`Can't read ${name === STANDARD_INPUT ? 'standard input' : name}: ${reason}`);
   }
+}
+
+export function readInput(name: string): string {
+  return textOf(readBytes(name));
+}
+
+/** Without a byte order mark: editors don't count it as a column either. */
+export function textOf(bytes: Uint8Array): string {
+  return new TextDecoder().decode(bytes);
 }
 
 function isFile(path: string): boolean {

@@ -2,6 +2,7 @@ import { cac } from 'cac';
 import { version } from '../../package.json';
 import { CannotRun, EXIT } from './cannot-run';
 import type { CheckOptions } from './check';
+import type { ConvertOptions } from './convert';
 import { STANDARD_INPUT } from './inputs';
 import type { PlayerOptions } from './options';
 import type { SolveOptions } from './solve';
@@ -39,10 +40,28 @@ async function main(argv: readonly string[]): Promise<number> {
       run = async () => (await import('./solve')).solve(files, options);
     });
 
+  player(cli.command('convert [...files]', 'MusicXML to passage text, passages to MusicXML'))
+    .option('--to <format>', 'What to make: passage (of scores), musicxml')
+    .option('--out <file>', 'Where to write it; otherwise beside the file, or to standard output')
+    .option('--part <part>', 'The part of a score: its id, its name, or its number from 1')
+    .option('--force', 'Write over a file that is there already')
+    .action((files: string[], options: ConvertOptions) => {
+      run = async () => (await import('./convert')).convert(files, options);
+    });
+
   player(cli.command('diff <before> <after>', 'Tell in words how the fingering changed between two versions'))
     .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
     .action((before: string, after: string, options: PlayerOptions) => {
       run = async () => (await import('./diff')).diff(before, after, options);
+    });
+
+  cli
+    .command('serve', 'Run the language server for an editor')
+    .option('--stdio', 'Speak over standard input and output')
+    .option('--node-ipc', 'Speak over the channel of a Node process')
+    .option('--socket <port>', 'Speak over a socket')
+    .action((options: object) => {
+      run = async () => (await import('./serve')).serve(options);
     });
 
   cli.help();
