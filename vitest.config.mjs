@@ -11,7 +11,9 @@ export default defineConfig(({ mode }) => ({
     testTimeout: mode === 'test' ? 10_000 : 300_000,
     hookTimeout: mode === 'test' ? 30_000 : 600_000,
     // One browser, one VS Code at a time.
+    passWithNoTests: mode !== 'test',
     fileParallelism: mode !== 'workbench',
+    reporters: ['default', './tests/support/published-reporter.ts'],
     coverage: {
       include: ['grammar/**/*.ts', 'server/**/*.ts', 'client/**/*.ts'],
       reporter: ['text-summary', 'json-summary'],
