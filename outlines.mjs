@@ -46,12 +46,12 @@ function drawn(path) {
 export function outlineTable() {
   const font = create(readFileSync(new URL('bravura.otf', FONT)));
   const rows = Object.entries(SIGNS).flatMap(([purpose, codes]) => [
-    `  // ${purpose}`,
+    `# ${purpose}`,
     ...codes.map((code) => {
       if (!font.hasGlyphForCodePoint(code)) throw new Error(`the font has no sign U+${code.toString(16).toUpperCase()}`);
       const { path, advanceWidth, bbox } = font.glyphForCodePoint(code);
-      const box = [bbox.minX, -bbox.maxY, bbox.maxX, -bbox.minY].map(Math.round).join(', ');
-      return `  0x${code.toString(16)}: { advance: ${Math.round(advanceWidth)}, box: [${box}], d: '${drawn(path)}' },`;
+      const box = [bbox.minX, -bbox.maxY, bbox.maxX, -bbox.minY].map(Math.round).join(' ');
+      return `${code.toString(16)} ${Math.round(advanceWidth)} ${box} ${drawn(path)}`;
     }),
   ]);
   return `/**
@@ -68,9 +68,20 @@ export interface Outline {
   readonly d: string;
 }
 
-export const OUTLINES: Readonly<Record<number, Outline>> = {
+// One sign a line: code point, advance, box, path.
+const TABLE = \`
 ${rows.join('\n')}
-};
+\`;
+
+export const OUTLINES: ReadonlyMap<number, Outline> = new Map(
+  TABLE.split('\\n')
+    .filter((row) => row !== '' && !row.startsWith('#'))
+    .map((row) => {
+      const [code = '', advance, left, top, right, bottom, ...d] = row.split(' ');
+      const box = [Number(left), Number(top), Number(right), Number(bottom)] as const;
+      return [Number.parseInt(code, 16), { advance: Number(advance), box, d: d.join(' ') }];
+    }),
+);
 `;
 }
 

@@ -17,7 +17,7 @@ const TEXT_NOTE: Readonly<Record<number, number>> = { 1: 0xe1d2, 2: 0xe1d3, 4: 0
 const SERIF = '"Iowan Old Style","Palatino Linotype",Palatino,Georgia,"Times New Roman",serif';
 
 function centred(code: number, x: number, bottom: number, em: number): { readonly markup: string; readonly top: number } {
-  const { box } = OUTLINES[code] ?? { box: [0, 0, 0, 0] as const };
+  const { box } = OUTLINES.get(code) ?? { box: [0, 0, 0, 0] as const };
   const size = em / 1000;
   const left = x - ((box[0] + box[2]) / 2) * size;
   const baseline = bottom - box[3] * size;
@@ -91,7 +91,7 @@ export function dynamicUnder(dynamic: string, x: number, y: number): string {
     .map((letter) => {
       const code = DYNAMIC[letter] as number;
       const markup = sign(code, at, y, EM * 0.9);
-      at += ((OUTLINES[code]?.advance ?? 0) * EM * 0.9) / 1000;
+      at += ((OUTLINES.get(code)?.advance ?? 0) * EM * 0.9) / 1000;
       return markup;
     })
     .join('');

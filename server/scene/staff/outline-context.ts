@@ -15,7 +15,7 @@ function isSign(character: string): boolean {
 }
 
 function outlineOf(character: string) {
-  const outline = OUTLINES[character.codePointAt(0) as number];
+  const outline = OUTLINES.get(character.codePointAt(0) as number);
   if (!outline)
     throw new Error(`no outline for the sign U+${character.codePointAt(0)?.toString(16).toUpperCase()}: add it to outlines.mjs`);
   return outline;
