@@ -20,7 +20,9 @@ const WIDEST = 15;
 export function parseInterval(text: string): Interval | undefined {
   if (!/^(?:[mMPAd])\d{1,2}$/.test(text)) return undefined;
   const read = interval(text);
-  if (read.empty || read.num > WIDEST || read.semitones < 0) return undefined;
+  if (read.empty || read.num < 1 || read.num > WIDEST || read.semitones < 0) return undefined;
+  // tonal lets M5 and m4 pass for P5 and P4; no player writes them.
+  if (read.type === 'perfectable' && /^[mM]/.test(text)) return undefined;
   return { name: text, steps: read.num - 1, semitones: read.semitones };
 }
 

@@ -85,13 +85,13 @@ export function enharmonic(a: Pitch, b: Pitch): boolean {
 const SIGNS: Readonly<Record<string, string>> = { '\u{266f}': '#', '\u{266d}': 'b', '\u{1d12a}': '##', '\u{1d12b}': 'bb' };
 
 /**
- * Reads `F#6`, `Bb3`, `C##6`, `B♭3` and the like: a capital letter, at most two accidentals, an octave. `undefined`
- * for anything else.
+ * Reads `F#6`, `Bb3`, `C##6`, `B♭3` and the like: a capital letter, at most two accidentals, an octave from -1 to 9.
+ * `undefined` for anything else.
  */
 export function parsePitch(text: string): Pitch | undefined {
   const plain = text.trim().replace(/[\u{266f}\u{266d}\u{1d12a}\u{1d12b}]/gu, (sign) => SIGNS[sign] ?? sign);
   const read = /^[A-G]/.test(plain) ? note(plain) : undefined;
-  if (!read || read.empty || read.oct === undefined || Math.abs(read.alt) > 2) return undefined;
+  if (!read || read.empty || read.oct === undefined || Math.abs(read.alt) > 2 || Math.abs(read.oct - 4) > 5) return undefined;
   return { letter: read.letter as Letter, alter: read.alt, octave: read.oct };
 }
 

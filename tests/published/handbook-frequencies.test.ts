@@ -53,7 +53,7 @@ const CRC: Readonly<Record<string, number>> = {
   F6: 1396.91,
 };
 
-describe('published: CRC Handbook of Chemistry and Physics, section 14, «Musical scales» — equal-tempered frequencies', () => {
+describe('published: CRC Handbook of Chemistry and Physics, section 14, table of the equal-tempered scale — frequencies', () => {
   test.each(Object.entries(CRC))('%s is %d Hz', (name, hz) => {
     // As many digits as are printed: five or six significant.
     expect(Math.abs(frequency(pitch(name), equal, 440) - hz)).toBeLessThan(hz < 100 ? 0.00051 : 0.0051);

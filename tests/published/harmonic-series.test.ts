@@ -1,13 +1,17 @@
 import Fraction from 'fraction.js';
 import { describe, expect, test } from 'vitest';
+import type { TouchInterval } from '../../grammar/tree';
+import { doubleStopIntonation } from '../../server/instrument/beats';
+import { buildInstrument } from '../../server/instrument/build';
+import type { InstrumentString } from '../../server/instrument/instrument';
 import { ARTIFICIAL_NODES, feelsLike, NODES, partialCents, partialSemitones, touchPlace } from '../../server/instrument/nodes';
-import { semitonePlace } from '../../server/instrument/places';
+import { semitonePlace, stopPlace } from '../../server/instrument/places';
 import { parseInterval } from '../../server/music/interval';
 
 const interval = (name: string): number => parseInterval(name)?.semitones as number;
 const STRING = 328;
 
-describe('published: exact arithmetic — nodes of partials 2 to 8', () => {
+describe('derived: exact arithmetic — nodes of partials 2 to 8', () => {
   test('every fraction k/n in lowest terms, once each, in order from the nut', () => {
     const wanted = new Set<string>();
     for (let n = 2; n <= 8; n++) for (let k = 1; k < n; k++) wanted.add(new Fraction(k, n).toFraction());
@@ -85,7 +89,7 @@ describe('published: orchestration handbooks (Piston, Orchestration, 1955; from 
   });
 });
 
-describe('published: derived, 328 mm — equal-tempered finger place against the node', () => {
+describe('derived: 328 mm string — equal-tempered finger place against the node', () => {
   test.each([
     ['fifth', -0.25],
     ['fourth', 0.28],
@@ -100,7 +104,7 @@ describe('published: derived, 328 mm — equal-tempered finger place against the
   });
 });
 
-describe('published: derived — frames of the hand on the string', () => {
+describe('derived: frames of the hand on the string', () => {
   const first = semitonePlace(STRING, 2);
   const stopped = STRING - first;
   test.each([
@@ -114,16 +118,34 @@ describe('published: derived — frames of the hand on the string', () => {
   ])('%s: %d, about %d mm', (_, mm, about) => expect(Math.abs(mm - about)).toBeLessThanOrEqual(0.5));
 });
 
-describe('published: exact arithmetic — both fingers barred over two strings a fifth apart', () => {
-  const ratio = (upper: number, lower: number): string => new Fraction(upper, lower).mul(3, 2).toFraction();
-  const { fourth, third } = { fourth: ARTIFICIAL_NODES.fourth.n, third: ARTIFICIAL_NODES.third.n };
-  test('touching fourths on both sounds a fifth, 3:2', () => expect(ratio(fourth, fourth)).toBe('3/2'));
-  test('lower third with upper fourth sounds a minor third, 6:5', () => expect(ratio(fourth, third)).toBe('6/5'));
+describe('derived: exact arithmetic — both fingers barred over two strings a fifth apart', () => {
+  const { strings, length } = buildInstrument({ family: 'violin', tuning: 'fifths', a4: 440 });
+  const [upper, lower] = [strings[1]!, strings[2]!];
+  /** Frequency of an artificial harmonic over a finger that stops `mm` from the nut. */
+  const sounds = (string: InstrumentString, mm: number, name: TouchInterval): number =>
+    (ARTIFICIAL_NODES[name].n * string.hz * length) / (length - mm);
+  const stop = semitonePlace(length, 5);
+
+  test('touching fourths on both sounds a fifth, 3:2', () => {
+    expect(doubleStopIntonation(sounds(lower, stop, 'fourth'), sounds(upper, stop, 'fourth')).just).toMatchObject({
+      upper: 3,
+      lower: 2,
+    });
+  });
+  test('lower third with upper fourth sounds a minor third, 6:5, without a beat', () => {
+    const heard = doubleStopIntonation(sounds(lower, stop, 'third'), sounds(upper, stop, 'fourth'));
+    expect(heard.just).toMatchObject({ upper: 6, lower: 5, name: 'm3' });
+    expect(heard.beats).toBeCloseTo(0, 9);
+  });
   test('lower fourth with an upper fourth stopped three semitones lower sounds a major third', () => {
-    const cents = 1200 * Math.log2(1.5) - 100 * interval('m3');
-    expect(Math.round(cents / 100)).toBe(interval('M3'));
-    // With the minor third pure, 6:5, the sum is exact: 3/2 : 6/5 = 5/4.
-    expect(new Fraction(3, 2).div(6, 5).toFraction()).toBe('5/4');
+    const nearer = stopPlace(length, upper.hz, upper.hz * 2 ** (2 / 12));
+    expect(doubleStopIntonation(sounds(lower, stop, 'fourth'), sounds(upper, nearer, 'fourth')).just).toMatchObject({
+      name: 'M3',
+      octaves: 0,
+    });
+    // Stopped a pure minor third lower it is pure, 5:4.
+    const pure = stopPlace(length, upper.hz, (upper.hz * 2 ** (5 / 12) * 5) / 6);
+    expect(sounds(upper, pure, 'fourth') / sounds(lower, stop, 'fourth')).toBeCloseTo(5 / 4, 12);
   });
 });
 

@@ -16,7 +16,7 @@ describe('published: W. Piston, Orchestration, 1955 (from memory) — the string
   });
 });
 
-describe('published: exact arithmetic, pure fifths 3:2 from A — open strings against equal temperament', () => {
+describe('derived: exact arithmetic, pure fifths 3:2 from A — open strings against equal temperament', () => {
   test.each([
     ['E', 1.955],
     ['A', 0],

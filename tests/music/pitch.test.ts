@@ -1,0 +1,83 @@
+import fc from 'fast-check';
+import { Note } from 'tonal';
+import { describe, expect, test } from 'vitest';
+import type { Letter } from '../../grammar/tree';
+import {
+  enharmonic,
+  nearestPitch,
+  type Pitch,
+  parsePitch,
+  pitchName,
+  semitone,
+  spell,
+  step,
+  transposed,
+} from '../../server/music/pitch';
+
+const PITCH: fc.Arbitrary<Pitch> = fc.record({
+  letter: fc.constantFrom<Letter>('A', 'B', 'C', 'D', 'E', 'F', 'G'),
+  alter: fc.integer({ min: -2, max: 2 }),
+  octave: fc.integer({ min: 0, max: 8 }),
+});
+
+describe('pitch against tonal, an independent library', () => {
+  test('name, key number, and the way back from text', () => {
+    fc.assert(
+      fc.property(PITCH, (pitch) => {
+        const name = pitchName(pitch);
+        const reference = Note.get(name);
+        expect(semitone(pitch)).toBe(reference.height);
+        expect(parsePitch(name)).toEqual(pitch);
+        expect(enharmonic(pitch, spell(semitone(pitch)))).toBe(true);
+      }),
+    );
+  });
+  test('transposing by an interval', () => {
+    fc.assert(
+      fc.property(
+        PITCH,
+        fc.constantFrom('2m', '2M', '3m', '3M', '4P', '5P', '6m', '6M', '7m', '7M', '8P', '-3M', '-4P', '-5P'),
+        (pitch, by) => {
+          const reference = Note.get(Note.transpose(pitchName(pitch), by));
+          fc.pre(Math.abs(reference.alt) <= 2);
+          const semitones = reference.height - semitone(pitch);
+          const steps = reference.step + 7 * (reference.oct as number) - step(pitch);
+          expect(pitchName(transposed(pitch, steps, semitones))).toBe(reference.name);
+        },
+      ),
+    );
+  });
+});
+
+describe('reading a pitch', () => {
+  test.each([
+    ['F#6', 'F#6'],
+    ['B♭3', 'Bb3'],
+    ['F♯5', 'F#5'],
+    ['C𝄪6', 'C##6'],
+    ['E𝄫4', 'Ebb4'],
+    [' A4 ', 'A4'],
+    ['C-1', 'C-1'],
+  ])('%s is %s', (text, name) => expect(pitchName(parsePitch(text)!)).toBe(name));
+  test.each(['', 'H4', 'A', 'a4', 'A4o', 'C###4', 'Cbbb4', 'A44444444444', '♯4', 'A 4', '4A'])('%j is no pitch', (text) => {
+    expect(parsePitch(text)).toBeUndefined();
+  });
+  test('no text throws', () => fc.assert(fc.property(fc.string(), (text) => void parsePitch(text))));
+});
+
+describe('nearest pitch', () => {
+  test('finds the pitch and what is left over', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 21, max: 120 }),
+        fc.double({ min: -49, max: 49, noNaN: true }),
+        fc.boolean(),
+        (key, off, flats) => {
+          const found = nearestPitch(442 * 2 ** ((key - 69 + off / 100) / 12), 442, flats);
+          expect(found.pitch).toEqual(spell(key, flats));
+          expect(found.cents).toBeCloseTo(off, 6);
+        },
+      ),
+    );
+  });
+});
