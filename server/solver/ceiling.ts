@@ -1,6 +1,6 @@
 import type { Tempo } from '../passage/passage';
 import { toNats } from './cost';
-import { landings, stepOnto } from './read';
+import { landings, stepAt } from './read';
 import type { Solution } from './solution';
 
 /** How many times faster or slower than written a tempo is looked for. */
@@ -31,9 +31,8 @@ export function ceiling(solution: Solution, chance: number): Tempo | undefined {
 export function cleanAt(solution: Solution): (times: number) => number {
   const { lattice, path } = solution.work;
   const steps = lattice.columns.flatMap(({ states }, event) => {
-    const state = path[event]!;
-    if (state < 0) return [];
-    return [{ states, state, step: stepOnto(lattice.columns[event]!, state, lattice.columns[event - 1], path[event - 1] ?? -1) }];
+    const step = stepAt(solution, event);
+    return step ? [{ states, state: path[event]!, step }] : [];
   });
   return (times) => {
     let cost = 0;
@@ -42,4 +41,13 @@ export function cleanAt(solution: Solution): (times: number) => number {
     }
     return Math.exp(-toNats(cost));
   };
+}
+
+/** Chance that one event comes out clean as fingered, at so many times the written tempo; 0 where it can't be played. */
+export function chanceAt(solution: Solution, event: number, times: number): number {
+  const step = stepAt(solution, event);
+  if (!step) return 0;
+  const { states } = solution.work.lattice.columns[event]!;
+  const landed = landings(states, solution.work.path[event]!, { ...step, seconds: step.seconds / times });
+  return Math.exp(-toNats(landed.reduce((sum, cost) => sum + cost, 0)));
 }

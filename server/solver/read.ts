@@ -4,7 +4,7 @@ import type { Column } from './lattice';
 import { bowCosts, hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shiftCost, stepCost } from './move';
 import { placeCost, type Terms } from './own';
 import type { Shape } from './shape';
-import type { Fingering, SolvedEvent } from './solution';
+import type { Fingering, Solution, SolvedEvent } from './solution';
 import type { StateSet } from './states';
 import type { TermName } from './terms';
 
@@ -38,6 +38,13 @@ export function stepOnto(column: Column, state: number, previous: Column | undef
     seconds: moveSeconds(before.spec, before.facts.fingers[a] === 0),
     kept: notes.map((_, note) => !moved && kept(before.facts, a, states.facts, states.shape[state]!, note)),
   };
+}
+
+/** The step onto an event as fingered; undefined where it can't be played. */
+export function stepAt(solution: Solution, event: number): Step | undefined {
+  const { lattice, path } = solution.work;
+  const state = path[event] ?? -1;
+  return state < 0 ? undefined : stepOnto(lattice.columns[event]!, state, lattice.columns[event - 1], path[event - 1] ?? -1);
 }
 
 /** What landing each note costs after a step; nothing for fingers that are down already. */

@@ -1,0 +1,70 @@
+import { pitchName } from '../music/pitch';
+import type { NoteSpec } from '../passage/passage';
+import { deadlockWords } from '../scene/deadlock-words';
+import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
+import type { Finding, Fix, Rule, SolvedSubject } from './rule';
+import { playAs, spotOf } from './spot';
+
+type Kind = DeadlockReason['kind'];
+
+/** A rule that reports one kind of event that can't be played. */
+export function deadlockRule(
+  code: string,
+  kinds: readonly Kind[],
+  tell: (subject: SolvedSubject, deadlock: Deadlock) => Omit<Finding, 'fixes'> | undefined = plain,
+): Rule {
+  return {
+    code,
+    severity: 'error',
+    on: 'solution',
+    check: (subject) =>
+      subject.solution.deadlocks
+        .filter(({ reason }) => kinds.includes(reason.kind))
+        .flatMap((deadlock) => {
+          const told = tell(subject, deadlock);
+          return told ? [{ ...told, fixes: deadlock.relaxations.flatMap((one) => cures(subject, deadlock, one)) }] : [];
+        }),
+  };
+}
+
+function plain(subject: SolvedSubject, deadlock: Deadlock): Omit<Finding, 'fixes'> {
+  return { span: spotOf(subject, deadlock.event, noteOf(deadlock)), message: deadlockWords(deadlock) };
+}
+
+/** The one note of a double stop that the reason speaks of. */
+export function noteOf({ reason }: Deadlock): number | undefined {
+  return 'note' in reason ? reason.note : undefined;
+}
+
+function cures(subject: SolvedSubject, { event }: Deadlock, relaxation: Relaxation): readonly Fix[] {
+  switch (relaxation.kind) {
+    case 'fingering':
+      return playAs(subject, event, relaxation.fingering);
+    case 'octaves':
+      return rewritten(subject, event, relaxation.note, (note) => octavesAway(note, relaxation.by));
+    case 'stopped':
+      return rewritten(subject, event, relaxation.note, (note) =>
+        note.asked.kind === 'sounding' ? pitchName(note.asked.pitch) : undefined,
+      );
+    case 'reach':
+      return [];
+  }
+}
+
+function octavesAway({ asked, harmonic }: NoteSpec, by: number): string | undefined {
+  if (asked.kind !== 'sounding') return undefined;
+  return `${pitchName({ ...asked.pitch, octave: asked.pitch.octave + by })}${harmonic === 'must' ? 'o' : ''}`;
+}
+
+/** Writes a note another way, where it stands in the text itself. */
+function rewritten(
+  subject: SolvedSubject,
+  event: number,
+  note: number,
+  text: (note: NoteSpec) => string | undefined,
+): readonly Fix[] {
+  const { spec, source } = subject.passage.events[event]!;
+  const written = text(spec.notes[note]!);
+  if (!written || source.definition) return [];
+  return [{ title: `Write ${written}`, edits: [{ span: spotOf(subject, event, note), text: written }] }];
+}

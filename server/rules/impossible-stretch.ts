@@ -1,0 +1,21 @@
+import { fingerWords, mmWords } from '../scene/words';
+import { deadlockRule } from './deadlock';
+import { hintSpot, spotOf } from './spot';
+
+/** The shape asks for more than the hand has. */
+export default deadlockRule('impossible-stretch', ['stretch'], (subject, { event, reason, relaxations }) => {
+  if (reason.kind !== 'stretch') return undefined;
+  const [low, high] = reason.fingers;
+  const { notes } = subject.passage.events[event]!.spec;
+  const pinned = notes.findIndex(({ pins }) => pins.fingers || pins.interval);
+  const way = relaxations.some(({ kind }) => kind === 'fingering') ? 'take one of the other ways below' : 'choose another note';
+  return {
+    span:
+      pinned < 0
+        ? spotOf(subject, event, notes.length === 1 ? 0 : undefined)
+        : hintSpot(subject, event, pinned, ['fingers', 'interval']),
+    message:
+      `This can't be reached: from ${fingerWords(low)} to ${fingerWords(high)} it asks ${mmWords(reason.asked)}, and this hand (${subject.passage.setup.hand.name}) opens to ${mmWords(reason.reach)} there. ` +
+      `Don't force it: ${way}, or set the hand's own reach with \`hand: ${low}-${high} …\` if yours is larger.`,
+  };
+});

@@ -1,0 +1,47 @@
+import { EFFORT } from '../solver/effort';
+import type { Finding, Rule, SolvedSubject } from './rule';
+import { spotOf } from './spot';
+
+/** A shape counts as near its limit from this share of the way from comfortable to all there is. Assumption. */
+const NEAR = 0.5;
+/** A run is long from so many notes, or so many seconds. Assumption. */
+const NOTES = 8;
+const SECONDS = 6;
+
+/** Many stretches near the hand's limit one after the other. */
+const rule: Rule = {
+  code: 'long-stretch',
+  severity: 'warning',
+  on: 'solution',
+  check(subject) {
+    const { solution, passage } = subject;
+    const found: Finding[] = [];
+    let run: number[] = [];
+    const close = () => {
+      const seconds = run.reduce((sum, event) => sum + passage.events[event]!.spec.seconds, 0);
+      if (run.length >= NOTES || (run.length > 1 && seconds >= SECONDS)) found.push(finding(subject, run, seconds));
+      run = [];
+    };
+    solution.events.forEach((solved, event) => {
+      const wide = Math.sqrt((solved?.terms.stretch ?? 0) / EFFORT.stretch) >= NEAR;
+      if (wide) run.push(event);
+      // A rest lets the hand go; so does a note that does not stretch.
+      if (!wide || passage.events[event]!.spec.rest > 0) close();
+    });
+    close();
+    return found;
+  },
+};
+export default rule;
+
+function finding(subject: SolvedSubject, run: readonly number[], seconds: number): Finding {
+  const first = spotOf(subject, run[0]!);
+  const last = spotOf(subject, run.at(-1)!);
+  return {
+    span: { start: first.start, end: Math.max(first.end, last.end) },
+    message:
+      `${run.length} stretches near the limit of this hand one after the other, ${seconds.toFixed(0)} s without rest. Put rests between, practise it in pieces, or use fourth harmonics instead of fifths. ` +
+      'Pain means stop: rest, and ask a teacher or a clinician.',
+    fixes: [],
+  };
+}

@@ -1,0 +1,52 @@
+import { pitchName } from '../music/pitch';
+import { mmWords, percent, printedPitch } from '../scene/words';
+import { alternatives } from '../solver/alternatives';
+import type { Way } from '../solver/way';
+import type { Rule } from './rule';
+import { playAs, spotOf } from './spot';
+
+/** Nats that the whole passage may cost more for the safer harmonic to be worth a word. */
+const WORTH = 0.35;
+/** A note this quick, in seconds, wants the harmonic that forgives more. Assumption. */
+const QUICK = 0.2;
+
+/** A fourth harmonic in a quick passage where a fifth or a natural one lies under the hand. */
+const rule: Rule = {
+  code: 'safer-harmonic',
+  severity: 'hint',
+  on: 'solution',
+  check(subject) {
+    const { solution, passage } = subject;
+    return solution.events.flatMap((solved, event) => {
+      const way = solved?.fingering.ways[0];
+      if (
+        !solved ||
+        !way ||
+        solved.fingering.ways.length > 1 ||
+        way.interval !== 'fourth' ||
+        passage.events[event]!.spec.seconds > QUICK
+      )
+        return [];
+      const better = alternatives(solution, event).find(
+        ({ fingering, extraCost }) => extraCost <= WORTH && safer(fingering.ways[0]!, way),
+      );
+      if (!better) return [];
+      const other = better.fingering.ways[0]!;
+      const name = other.kind === 'natural' ? 'natural' : 'fifth';
+      return [
+        {
+          span: spotOf(subject, event, 0),
+          message:
+            `At this tempo a ${name} harmonic for ${printedPitch(pitchName(way.sounding))} is safer than the fourth: it forgives a miss of ${mmWords(other.tolerance ?? 0)} instead of ${mmWords(way.tolerance ?? 0)}` +
+            `${name === 'fifth' ? ', needs a less firm first finger and speaks more clearly, for a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy (${percent(Math.exp(-better.extraCost))} of its ease).`,
+          fixes: playAs(subject, event, better.fingering),
+        },
+      ];
+    });
+  },
+};
+export default rule;
+
+function safer(other: Way, than: Way): boolean {
+  return (other.kind === 'natural' || other.interval === 'fifth') && (other.tolerance ?? 0) > (than.tolerance ?? 0);
+}

@@ -1,0 +1,51 @@
+import { absolute, pathAt } from '../../grammar/at';
+import type { Hint, Span } from '../../grammar/tree';
+import { sceneNote } from '../scene/scene';
+import { mannerLabel } from '../scene/words';
+import type { Alternative, Fingering } from '../solver/solution';
+import { pinEdits } from './pinning';
+import type { Fix, Subject } from './rule';
+
+/** Where an event, or one note of it, stands in the file. */
+export function spotOf({ tree, passage }: Subject, event: number, note?: number): Span {
+  const { source } = passage.events[event]!;
+  const own = note === undefined ? undefined : source.notes[note]?.form;
+  return absolute(tree.lines[source.line]!, own ?? source.span);
+}
+
+/** The hints of one kind written behind a note; the note itself where they are not in the text (a motif's). */
+export function hintSpot(subject: Subject, event: number, note: number, kinds: readonly string[]): Span {
+  const { tree, passage } = subject;
+  const { source } = passage.events[event]!;
+  const line = tree.lines[source.line]!;
+  const written = source.notes[note]?.hints;
+  const hints: readonly Hint[] = written ? (pathAt(tree, line.start + written.start + 1).note?.hints?.hints ?? []) : [];
+  const found = hints.find((hint) => kinds.includes(hint.kind));
+  if (found) return absolute(line, found);
+  return written ? absolute(line, written) : spotOf(subject, event, note);
+}
+
+/** «II natural 1/3, finger 2 + I open». */
+export function labelOf(fingering: Fingering): string {
+  return fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');
+}
+
+/** The cure that writes a fingering behind its notes; none where they come out of a motif. */
+export function playAs({ tree, passage }: Subject, event: number, fingering: Fingering): readonly Fix[] {
+  const edits = pinEdits(tree, passage, event, fingering);
+  return edits.length ? [{ title: `Play it as ${labelOf(fingering)}`, edits }] : [];
+}
+
+/** The same for the first few of several alternatives that answer a wish. */
+export function playAsOneOf(
+  subject: Subject,
+  event: number,
+  all: readonly Alternative[],
+  wish: (one: Fingering) => boolean,
+  most = 2,
+): readonly Fix[] {
+  return all
+    .filter(({ fingering }) => wish(fingering))
+    .slice(0, most)
+    .flatMap(({ fingering }) => playAs(subject, event, fingering));
+}

@@ -1,0 +1,41 @@
+import type { Hint } from '../../grammar/tree';
+import type { Pins } from '../passage/passage';
+import { listed } from '../scene/words';
+import { deadlockRule } from './deadlock';
+import { hintSpot } from './spot';
+
+const WORDS: Readonly<Record<keyof Pins, string>> = {
+  string: 'the string',
+  finger: 'the finger',
+  fingers: 'the two fingers',
+  manner: 'how the note is made',
+  interval: 'the interval between the fingers',
+  node: 'the point of division',
+  position: 'the position',
+};
+
+const KINDS: Readonly<Record<keyof Pins, Hint['kind']>> = {
+  string: 'string',
+  finger: 'finger',
+  fingers: 'fingers',
+  manner: 'manner',
+  interval: 'interval',
+  node: 'node',
+  position: 'position',
+};
+
+/** A hint that no way of playing the note can meet. */
+export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }) => {
+  if (reason.kind !== 'hints') return undefined;
+  const { note, hints } = reason;
+  const together = hints.length > 1 ? 'any one of these asked otherwise would free it' : 'asked otherwise it can be played';
+  return {
+    span: hintSpot(
+      subject,
+      event,
+      note,
+      hints.slice(0, 1).map((hint) => KINDS[hint]),
+    ),
+    message: `No way of playing this note meets the hints: ${listed(hints.map((hint) => WORDS[hint]))} rule${hints.length === 1 ? 's' : ''} out every one (${together}). Change the hint, or take one of the nearest ways below.`,
+  };
+});
