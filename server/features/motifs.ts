@@ -2,15 +2,12 @@ import { absolute, covers, type Path, pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
 import type { MotifLine, Span, Tree, Word } from '../../grammar/tree';
 import { itemsOf, motifUsesOf } from '../../grammar/walk';
-import { pitchName } from '../music/pitch';
-import type { NoteSpec } from '../passage/passage';
+import { motifText } from '../passage/resolve';
 import type { Edit } from '../rules/rule';
-import { printedPitch } from '../scene/words';
-import { eventsAt } from './locate';
 import type { Reading } from './reading';
 
-/** Notes of a motif that a hover lists before it breaks off. */
-const MOST_NOTES = 24;
+/** A motif's notes are shown in a hover up to this many characters. */
+const MOST_SHOWN = 400;
 
 /** One place where a motif's name stands. */
 export interface MotifName {
@@ -72,26 +69,16 @@ function isName(text: string): boolean {
 }
 
 /** What a motif stands for where it is used, or how often it is used where it is defined; Markdown. */
-export function motifAccount(reading: Reading, spot: Path): string | undefined {
-  const motif = motifAt(reading.tree, spot.line.start + spot.column);
-  const events = eventsAt(reading.resolved.passages, spot);
-  if (events.length > 0) {
-    const notes = events.slice(0, MOST_NOTES).map(({ source }) => source.spec.notes.map(noteText).join('+'));
-    const more = events.length > MOST_NOTES ? ` … ${events.length} in all` : '';
-    return `Motif${motif ? ` **${motif.name}**` : ''} here: ${notes.join(' ')}${more}`;
+export function motifAccount({ tree, resolved }: Reading, { line, index, items }: Path): string | undefined {
+  const use = items.at(-1);
+  if (use?.kind === 'motif') {
+    const notes = motifText(resolved, index, use)?.notes;
+    return (
+      notes && `Motif **${use.name.text}** here: \`${notes.length > MOST_SHOWN ? `${notes.slice(0, MOST_SHOWN)} …` : notes}\``
+    );
   }
-  if (!motif) return undefined;
-  const uses = motifNames(reading.tree, motif.name).filter(({ definition }) => !definition).length;
-  return `Motif **${motif.name}**, used ${uses === 1 ? 'once' : `${uses} times`}`;
-}
-
-function noteText({ asked, harmonic }: NoteSpec): string {
-  switch (asked.kind) {
-    case 'sounding':
-      return `${printedPitch(pitchName(asked.pitch))}${harmonic === 'must' ? '°' : ''}`;
-    case 'artificial':
-      return `${printedPitch(pitchName(asked.stop))}◇${printedPitch(pitchName(asked.touch))}`;
-    case 'diamond':
-      return `◇${printedPitch(pitchName(asked.touch))}`;
-  }
+  if (line.node.kind !== 'motif' || !line.node.name.text) return undefined;
+  const { text } = line.node.name;
+  const uses = motifNames(tree, text).filter(({ definition }) => !definition).length;
+  return `Motif **${text}**, used ${uses === 1 ? 'once' : `${uses} times`}.`;
 }

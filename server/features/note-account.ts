@@ -2,12 +2,12 @@ import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
 import { sceneNote } from '../scene/scene';
-import { centsWords, intervalWords, mannerLabel, mmWords, percent, printedPitch } from '../scene/words';
-import { alternatives } from '../solver/alternatives';
-import type { Alternative, SolvedEvent } from '../solver/solution';
+import { centsWords, intervalWords, mmWords, percent, printedPitch } from '../scene/words';
+import type { Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
 import type { Way } from '../solver/way';
 import type { EventSpot } from './locate';
+import { otherWays } from './other-ways';
 import { pictureAddress, stringPicture } from './picture';
 import type { SolvedReading } from './reading';
 import { bowing, leftHand, plainNoteBeside, sameSpot } from './technique';
@@ -47,7 +47,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     hands.map((sentence) => `- ${sentence}`).join('\n'),
     chance(solved, hand.position),
     terms(solved),
-    otherWays(alternatives(solution, spot.event), spot, target),
+    choices(solution, spot, target),
   ]
     .filter((part) => part !== '')
     .join('\n\n');
@@ -56,7 +56,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
 /** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, −2 cents`. */
 function heading(way: Way): string {
   const cents = centsWords(way.cents);
-  const stiff = Math.abs(way.stiffness) >= 1 ? ` (the string's stiffness adds ${centsWords(way.stiffness)})` : '';
+  const stiff = Math.abs(way.stiffness) >= 1 ? ` (its stiffness adds ${centsWords(way.stiffness).slice(1)})` : '';
   return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}`}${stiff}`;
 }
 
@@ -92,10 +92,10 @@ function terms({ terms: parts, cost }: SolvedEvent): string {
   return `Cost ${cost.toFixed(2)}: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
 }
 
-function otherWays(all: readonly Alternative[], { passage, event }: EventSpot, target: LinkTarget | undefined): string {
+function choices(solution: Solution, { passage, event }: EventSpot, target: LinkTarget | undefined): string {
+  const all = otherWays(solution, event);
   if (all.length === 0) return 'No other way is possible here with these hints and this hand.';
-  const lines = all.slice(0, MOST_ALTERNATIVES).map(({ fingering, extraCost }, alternative) => {
-    const label = fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');
+  const lines = all.slice(0, MOST_ALTERNATIVES).map(({ alternative, label, extraCost }) => {
     const extra = `+${extraCost.toFixed(2)} for the whole passage`;
     if (!target) return `- ${label} (${extra})`;
     const params: PinParams = { ...target, passage, event, alternative };

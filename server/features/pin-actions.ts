@@ -1,13 +1,12 @@
 import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
-import { pinEdits, unpinEdits } from '../rules/pinning';
-import type { Edit } from '../rules/rule';
-import { sceneNote } from '../scene/scene';
-import { mannerLabel } from '../scene/words';
-import { alternatives } from '../solver/alternatives';
-import type { Fingering } from '../solver/solution';
+import { unpinEdits } from '../rules/pinning';
+import { labelOf } from '../rules/spot';
+import type { Fingering, Solution } from '../solver/solution';
 import type { Action } from './actions';
 import { type EventSpot, eventsAt, passageOn } from './locate';
+import { otherWays } from './other-ways';
+import { pinAll } from './pin-choice';
 import type { SolvedReading } from './reading';
 
 /** Other fingerings offered in the list of actions; the hover shows more. */
@@ -26,8 +25,8 @@ export function pinActions(reading: SolvedReading, span: Span): readonly Action[
   const one = chosen.length === 1 ? chosen[0] : undefined;
   const found: Action[] = [];
   if (one) found.push(...noteActions(reading, one));
-  else if (chosen.length > 1) found.push(...groupActions(reading, chosen, 'the selected notes'));
-  if (spot.line.node.kind === 'passage' || one) found.push(...groupActions(reading, all, 'the passage'));
+  else if (chosen.length > 1) found.push(...groupActions(reading, solution, chosen, 'the selected notes'));
+  if (spot.line.node.kind === 'passage' || one) found.push(...groupActions(reading, solution, all, 'the passage'));
   return found;
 }
 
@@ -38,30 +37,31 @@ function noteActions(reading: SolvedReading, spot: EventSpot): readonly Action[]
   const pin = (fingering: Fingering, title: string): Action => ({
     title,
     kind: 'rewrite',
-    edits: pinEdits(reading.tree, solution.passage, spot.event, fingering),
+    edits: pinAll(reading, solution.passage, new Map([[spot.event, fingering]])),
   });
   return [
-    pin(solved.fingering, `Pin this note: ${label(solved.fingering)}`),
-    ...alternatives(solution, spot.event)
+    pin(solved.fingering, `Pin this note: ${labelOf(solved.fingering)}`),
+    ...otherWays(solution, spot.event)
       .slice(0, MOST_ALTERNATIVES)
-      .map(({ fingering, extraCost }) => pin(fingering, `Play it as ${label(fingering)} (+${extraCost.toFixed(2)})`)),
+      .map(({ fingering, extraCost, label }) => pin(fingering, `Play it as ${label} (+${extraCost.toFixed(2)})`)),
     unpin(reading, [spot], 'this note'),
   ];
 }
 
-function groupActions(reading: SolvedReading, spots: readonly EventSpot[], what: string): readonly Action[] {
-  const edits = spots.flatMap(({ passage, event }): readonly Edit[] => {
-    const solution = reading.solutions[passage];
-    const solved = solution?.events[event];
-    return solution && solved ? pinEdits(reading.tree, solution.passage, event, solved.fingering) : [];
-  });
+function groupActions(reading: SolvedReading, solution: Solution, spots: readonly EventSpot[], what: string): readonly Action[] {
+  const choices = new Map<number, Fingering>();
+  for (const { event } of spots) {
+    const solved = solution.events[event];
+    if (solved) choices.set(event, solved.fingering);
+  }
+  const edits = pinAll(reading, solution.passage, choices);
   return [{ title: `Pin ${what} as fingered`, kind: 'rewrite', edits }, unpin(reading, spots, what)];
 }
 
-function unpin({ tree, resolved }: SolvedReading, spots: readonly EventSpot[], what: string): Action {
+function unpin(reading: SolvedReading, spots: readonly EventSpot[], what: string): Action {
   const edits = spots.flatMap(({ passage, event }) => {
-    const at = resolved.passages[passage];
-    return at ? unpinEdits(tree, at, event) : [];
+    const at = reading.resolved.passages[passage];
+    return at ? unpinEdits(reading.tree, at, event) : [];
   });
   return { title: `Unpin ${what}`, kind: 'rewrite', edits };
 }
@@ -69,8 +69,4 @@ function unpin({ tree, resolved }: SolvedReading, spots: readonly EventSpot[], w
 function meets({ tree }: SolvedReading, source: { readonly line: number; readonly span: Span }, span: Span): boolean {
   const start = (tree.lines[source.line]?.start ?? 0) + source.span.start;
   return start < span.end && span.start < start + source.span.end - source.span.start;
-}
-
-function label(fingering: Fingering): string {
-  return fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');
 }
