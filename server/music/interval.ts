@@ -1,6 +1,7 @@
 import { interval } from 'tonal';
 import type { Letter } from '../../grammar/tree';
-import { type Pitch, semitone, spell, step, transposed } from './pitch';
+import { natural, type Pitch, semitone, spell, step, transposed } from './pitch';
+import { fifthsFromA } from './temperament';
 
 /** An ascending interval: `steps` white keys and `semitones` semitones (M3 is 2 and 4). */
 export interface Interval {
@@ -38,14 +39,11 @@ export interface Key {
   readonly mode: 'major' | 'minor';
 }
 
-const CHAIN = 'FCGDAEB';
-
 /** The accidental that a key gives a letter: 1 for F in D major. */
 export function keyAlter(letter: Letter, key: Key): number {
   // A major key's scale runs from one fifth below its tonic to five above, a minor key's from four below to two above.
-  const tonic = CHAIN.indexOf(key.tonic.letter) + 7 * key.tonic.alter;
-  const lowest = tonic - (key.mode === 'major' ? 1 : 4);
-  return Math.ceil((lowest - CHAIN.indexOf(letter)) / 7) + 0; // -0 would not equal 0
+  const lowest = fifthsFromA(key.tonic) - (key.mode === 'major' ? 1 : 4);
+  return Math.ceil((lowest - fifthsFromA({ letter, alter: 0 })) / 7) + 0; // -0 would not equal 0
 }
 
 /**
@@ -53,12 +51,7 @@ export function keyAlter(letter: Letter, key: Key): number {
  * scale's note of the same letter; where that would take three accidentals it is spelled in the usual way.
  */
 export function diatonic(pitch: Pitch, steps: number, key: Key): Pitch {
-  const plain = naturalAt(step(pitch) + steps);
+  const plain = natural(step(pitch) + steps);
   const alter = keyAlter(plain.letter, key) + pitch.alter - keyAlter(pitch.letter, key);
   return Math.abs(alter) <= 2 ? { ...plain, alter } : spell(semitone(plain) + alter, alter < 0);
-}
-
-function naturalAt(steps: number): Pitch {
-  const letter = 'CDEFGAB'[((steps % 7) + 7) % 7] as Letter;
-  return { letter, alter: 0, octave: Math.floor(steps / 7) };
 }

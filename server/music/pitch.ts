@@ -53,6 +53,11 @@ export function step(pitch: Pitch): number {
   return LETTERS.indexOf(pitch.letter) + 7 * pitch.octave;
 }
 
+/** The white key `steps` steps above C0: the inverse of `step`. */
+export function natural(steps: number): Pitch {
+  return { letter: LETTERS[((steps % 7) + 7) % 7] as Letter, alter: 0, octave: Math.floor(steps / 7) };
+}
+
 /** `F#6`, `Bb3`: as the passage language writes it. */
 export function pitchName(pitch: Pitch): string {
   return `${pitch.letter}${ACCIDENTALS[pitch.alter] ?? ''}${pitch.octave}`;
@@ -69,12 +74,10 @@ export function spell(note: number, flats = false): Pitch {
  * to the usual spelling where the exact one would need more than two accidentals.
  */
 export function transposed(pitch: Pitch, steps: number, semitones: number): Pitch {
-  const to = step(pitch) + steps;
-  const letter = LETTERS[((to % 7) + 7) % 7] as Letter;
-  const octave = Math.floor(to / 7);
+  const plain = natural(step(pitch) + steps);
   const target = semitone(pitch) + semitones;
-  const alter = target - semitone({ letter, alter: 0, octave });
-  return Math.abs(alter) <= 2 ? { letter, alter, octave } : spell(target, pitch.alter < 0);
+  const alter = target - semitone(plain);
+  return Math.abs(alter) <= 2 ? { ...plain, alter } : spell(target, pitch.alter < 0);
 }
 
 /** True when both sound the same key of the piano (F#4 and Gb4). */

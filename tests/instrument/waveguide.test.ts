@@ -37,6 +37,18 @@ describe('bowed string', () => {
   test('is the same on every run', () => expect(renderString(bowed)).toEqual(sound));
 });
 
+describe('plucked string', () => {
+  test.each([0, 1, 2, 3])('string %i is in tune to half a cent at every partial', (index) => {
+    const { hz } = violin.strings[index]!;
+    const sound = renderString({ ...bowed, hz, by: { distance: 20 }, seconds: 1 });
+    for (const n of [1, 4, 6]) {
+      const [flat, level, sharp] = [-0.5, 0, 0.5].map((cents) => amplitude(sound, 44100, n * hz * 2 ** (cents / 1200), 0, 1));
+      expect(level as number).toBeGreaterThan(flat as number);
+      expect(level as number).toBeGreaterThan(sharp as number);
+    }
+  });
+});
+
 describe('touched string', () => {
   test.each([44100, 48000])('a light touch at a third sounds the twelfth, at %i samples a second', (sampleRate) => {
     const sound = renderString({ ...bowed, by: { distance: 12, speed: 0.25, force: 1 }, touch: { mm: 328 / 3 }, sampleRate });
