@@ -73,6 +73,9 @@ export interface Flat {
 /** Notes, rests and bar lines that the motifs of one line, or of one other motif, may stand for together. */
 export const MOTIF_ROOM = 4000;
 
+/** The same for all motifs of a file; a line that begins below it is still read. */
+export const FILE_ROOM = 100_000;
+
 /**
  * Writes out a list of items. Durations and dynamics hold from where they stand; a motif's own hold inside
  * the motif only, and where it has none it takes those of the place of its use. A stroke within a stroke
@@ -127,7 +130,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         const found = written(item, motifs, problems);
         const left = Math.max(0, room - expanded);
         const taken = found.atoms.length > left ? found.atoms.slice(0, left) : found.atoms;
-        if (taken.length < found.atoms.length) problems.push(tooLong(item, found.total, left));
+        if (taken.length < found.total) problems.push(tooLong(item, found.total, taken.length));
         omitted = Math.min(Number.MAX_SAFE_INTEGER, omitted + found.total - taken.length);
         expanded += taken.length;
         place(taken, item.name.text, span, { stroke, duration, dynamic }, atoms);
@@ -198,10 +201,10 @@ function place(
   }
 }
 
-function tooLong(use: MotifUse, total: number, room: number): LineProblem {
+function tooLong(use: MotifUse, total: number, read: number): LineProblem {
   const count =
     total >= Number.MAX_SAFE_INTEGER ? 'more notes and rests than can be counted' : `${total} notes, rests and bar lines`;
-  const left = room === 0 ? 'all of it is left out' : `only the first ${room} are read`;
+  const left = read === 0 ? 'all of it is left out' : `only the first ${read} are read`;
   return {
     code: 'motif-too-long',
     severity: 'error',

@@ -89,6 +89,8 @@ class LineReader {
   readonly #drafts: Draft[] = [];
   readonly #bars: LineBar[] = [];
   readonly #problems: LineProblem[] = [];
+  /** Uses of motifs that gave less than they stand for. */
+  #lost: readonly Span[] = [];
   #unmet: LineMusic['unmet'] = [];
   #leading = NO_TIME;
   #held: readonly HeldNote[];
@@ -123,6 +125,7 @@ class LineReader {
     const { node, context } = this;
     const flat = flatten(node.items, this.motifs, context.exhausted ? 0 : MOTIF_ROOM);
     this.#problems.push(...flat.problems);
+    this.#lost = flat.problems.map(({ span }) => span);
     for (const atom of flat.atoms) {
       if (atom.kind === 'event') this.#event(atom);
       else if (atom.kind === 'rest') this.#rest(atom);
@@ -138,7 +141,7 @@ class LineReader {
       ties: this.#ties,
       unmet: this.#unmet,
       problems: this.#problems,
-      openBar: { start: this.#barStart.start, end: Math.max(end, this.#barStart.start) },
+      openBar: { start: Math.min(end, this.#barStart.notes[0]?.start ?? this.#barStart.start), end },
       motifs: flat.used,
       definers: [...new Set(this.#drafts.flatMap(({ event }) => (event.definition ? [event.definition.motif] : [])))],
       expanded: flat.expanded,
@@ -300,9 +303,10 @@ class LineReader {
     this.#barStart = { start: span.end, notes: [] };
   }
 
-  /** True when the reader of the text had to leave something out between two places of the line. */
+  /** True when something between two places of the line could not be read, so that its length isn't known. */
   #broken(start: number, end: number): boolean {
-    return this.node.problems.some((problem) => problem.start < end && problem.end > start);
+    const inside = (problem: Span) => problem.start < end && problem.end > start;
+    return this.node.problems.some(inside) || this.#lost.some(inside);
   }
 
   /** The duration in force before a place of the line. */

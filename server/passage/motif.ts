@@ -121,7 +121,8 @@ function motif(
     node,
     expansion: { atoms: flat.atoms, total: flat.total },
     uses: flat.used,
-    problems: [...flat.problems, ...(cycles ?? [])],
+    // Too long is told where it is used.
+    problems: [...flat.problems.filter(({ code }) => code !== 'motif-too-long'), ...(cycles ?? [])],
   };
 }
 

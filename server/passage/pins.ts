@@ -117,13 +117,9 @@ function pinned(hint: Hint): Pins {
 function clash(hint: Hint, pins: Pins, form: NoteForm, thumb: boolean): string | undefined {
   switch (hint.kind) {
     case 'finger':
-      if (hint.finger === 'T' && !thumb) return NO_THUMB;
-      if (pins.fingers && pins.fingers.stop !== hint.finger) {
-        return `${fingerName(hint.finger)} can't stop the note that ${pins.fingers.stop}-${pins.fingers.touch} gives to ${fingerName(pins.fingers.stop)}`;
-      }
-      return undefined;
+      return hint.finger === 'T' && !thumb ? NO_THUMB : undefined;
     case 'fingers':
-      return fingersClash(hint.stop, hint.touch, pins, thumb);
+      return fingersClash(hint.stop, hint.touch, thumb);
     case 'interval': {
       const printed = form.kind === 'artificial' ? touchInterval(form.stop, form.touch) : undefined;
       if (printed && printed !== hint.interval)
@@ -142,16 +138,13 @@ function clash(hint: Hint, pins: Pins, form: NoteForm, thumb: boolean): string |
 
 const NO_THUMB = 'the thumb comes up onto the string on the cello only';
 
-function fingersClash(stop: Finger, touch: Finger, pins: Pins, thumb: boolean): string | undefined {
+function fingersClash(stop: Finger, touch: Finger, thumb: boolean): string | undefined {
   if ((stop === 'T' || touch === 'T') && !thumb) return NO_THUMB;
   if (stop === 0 || touch === 0) {
     return 'an artificial harmonic needs a finger to stop the string and another to touch it; on the open string it is a natural one';
   }
   if (touch === 'T' || (stop !== 'T' && touch <= stop)) {
     return `the touching finger lies nearer the bridge, so it must be a higher one than the stopping finger, as in 1-4`;
-  }
-  if (pins.finger !== undefined && pins.finger !== stop) {
-    return `${fingerName(stop)} can't stop the note that an earlier hint gives to ${fingerName(pins.finger)}`;
   }
   return undefined;
 }

@@ -1,6 +1,7 @@
 import type { MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import type { Context } from './context';
+import { FILE_ROOM } from './flatten';
 import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
 import type { Passage, Setup } from './passage';
 import { lifted, type MotifPlace, type PassageProblem } from './problem';
@@ -30,9 +31,6 @@ interface Memory {
 }
 
 const memories = new WeakMap<Resolved, Memory>();
-
-/** Notes and rests that the motifs of a file may stand for together. */
-const FILE_ROOM = 100_000;
 
 /**
  * Settles what must sound, when and under which hints, for every passage of a file. Never throws:

@@ -152,8 +152,8 @@ function readStandard(text: string): Reading<number> {
   const hz = Number(/^A4\s*=\s*(\d{2,4}(?:\.\d{1,4})?)(?:\s*Hz)?$/i.exec(text)?.[1]);
   const { least, most } = BOUNDS.a4;
   if (hz >= least && hz <= most) return { value: hz };
-  const bare = Number(/(\d{3}(?:\.\d{1,4})?)(?:\s*Hz)?$/i.exec(text)?.[1]);
-  const near = Number.isNaN(bare) ? 440 : Math.min(most, Math.max(least, bare));
+  const bare = Number(/(?:^|[\s=])(\d{3}(?:\.\d{1,4})?)(?:\s*Hz)?$/i.exec(text)?.[1]);
+  const near = bare >= least && bare <= most ? bare : 440;
   return misread(`the pitch standard is written A4 = 440, with a frequency from ${least} to ${most} Hz`, [`A4 = ${near}`]);
 }
 
