@@ -8,7 +8,7 @@ import { reportOf } from './json';
 import { type Player, type PlayerOptions, playerFrom } from './options';
 import type { EventReport, NoteReport, PassageReport } from './report';
 import { study } from './study';
-import { fingers, manner } from './table';
+import { beatWords, fingers, manner } from './table';
 
 /** A passage of one of the two versions: as reported, and for every event what the text asks for. */
 export interface Version {
@@ -91,7 +91,7 @@ function sameDemand(a: Played, b: Played): boolean {
 }
 
 function placeOf({ event, sound }: Played): string {
-  return `bar ${event.bar}, beat ${event.beat}: ${sound}`;
+  return `bar ${event.bar}, beat ${beatWords(event.beat)}: ${sound}`;
 }
 
 /** `natural 1/3 on III, finger 3`. */

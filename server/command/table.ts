@@ -29,7 +29,7 @@ function summary({ tempo, clean, ceiling, hardest, events }: PassageReport): str
     tempo && `${tempo.beat} = ${tempo.bpm}`,
     `chance of a clean run ${percent(clean)}`,
     ceiling && `safe up to ${ceiling.beat} = ${ceiling.bpm}`,
-    spot && `hardest: bar ${spot.bar}, beat ${spot.beat}`,
+    spot && `hardest: bar ${spot.bar}, beat ${beatWords(spot.beat)}`,
   ]
     .filter(Boolean)
     .join(' · ');
@@ -40,7 +40,7 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
   const each = (cell: (note: NoteReport) => string) => notes.map(cell).join(' + ');
   const chance = notes.reduce((all, note) => all * (note.speaks ?? 1), 1);
   return [
-    `${event.bar}:${event.beat}`,
+    `${event.bar}:${beatWords(event.beat)}`,
     each((note) => note.sounding),
     notes.length === 0 ? 'no way to play it' : each(manner),
     each((note) => note.string),
@@ -77,4 +77,11 @@ function byEvent(passage: PassageReport, diagnostics: readonly Diagnostic[]): Re
     if (index !== -1) found.set(index, [...(found.get(index) ?? []), diagnostic]);
   }
   return found;
+}
+
+/** `7/2` as players count it: `3 1/2`. */
+export function beatWords(beat: string): string {
+  const [numerator = 1, denominator = 1] = beat.split('/').map(Number);
+  const whole = Math.floor(numerator / denominator);
+  return denominator === 1 ? beat : `${whole} ${numerator - whole * denominator}/${denominator}`;
 }

@@ -17,9 +17,9 @@ describe('diff', () => {
   });
 
   it('tells how one note was played and how it is now', () => {
-    const { code, out } = told(`${HEAD}1/4 D5 A5 D6o [II] |\n`, `${HEAD}1/4 D5 A5 D6o [IV] |\n`);
+    const { code, out } = told(`${HEAD}1/4 D5 A5 D6o [III] |\n`, `${HEAD}1/4 D5 A5 D6o [IV] |\n`);
     expect(code).toBe(1);
-    expect(out).toMatch(/^Tide, bar 1, beat 3: D6 was .* on II, finger.*; now .* on IV, finger.*\.$/m);
+    expect(out).toMatch(/^Tide, bar 1, beat 3: D6 was .* on III, finger.*; now .* on IV, finger.*\.$/m);
   });
 
   it('keeps the rest apart from notes put in and taken out', () => {

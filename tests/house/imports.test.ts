@@ -20,7 +20,7 @@ describe('a breach is told with its reason', () => {
   const cases: readonly [path: string, text: string, reason: RegExp][] = [
     ['server/music/a.ts', "import { solve } from '../solver/solve';", /server\/music may not see server\/solver.*one way/],
     ['server/music/a.ts', "export type { Way } from '../solver/way';", /may not see server\/solver/],
-    ['server/rules/a.ts', "const scene = await import('../scene/scene');", /server\/rules may not see server\/scene/],
+    ['server/scene/a.ts', "const table = await import('../rules/table');", /server\/scene may not see server\/rules/],
     ['server/lsp/a.ts', "import { json } from '../command/json';", /server\/lsp may not see server\/command/],
     ['server/passage/a.ts', "import type { Scene } from '../protocol/scene';", /may not see server\/protocol/],
     ['server/solver/a.ts', "import { readFileSync } from 'fs';", /Node built-ins are absent in a web worker/],
