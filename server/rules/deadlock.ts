@@ -43,9 +43,9 @@ function cures(subject: SolvedSubject, { event }: Deadlock, relaxation: Relaxati
     case 'octaves':
       return rewritten(subject, event, relaxation.note, (note) => octavesAway(note, relaxation.by));
     case 'stopped':
-      return rewritten(subject, event, relaxation.note, (note) =>
-        note.asked.kind === 'sounding' ? pitchName(note.asked.pitch) : undefined,
-      );
+      return rewritten(subject, event, relaxation.note, (note) => named(note, ''));
+    case 'harmonic':
+      return rewritten(subject, event, relaxation.note, (note) => named(note, 'o'));
     case 'reach':
       return [];
   }
@@ -54,6 +54,10 @@ function cures(subject: SolvedSubject, { event }: Deadlock, relaxation: Relaxati
 function octavesAway({ asked, harmonic }: NoteSpec, by: number): string | undefined {
   if (asked.kind !== 'sounding') return undefined;
   return `${pitchName({ ...asked.pitch, octave: asked.pitch.octave + by })}${harmonic === 'must' ? 'o' : ''}`;
+}
+
+function named({ asked }: NoteSpec, circle: string): string | undefined {
+  return asked.kind === 'sounding' ? `${pitchName(asked.pitch)}${circle}` : undefined;
 }
 
 /** Writes a note another way, where it stands in the text itself. */

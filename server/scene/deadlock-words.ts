@@ -38,6 +38,8 @@ function relaxationWords(relaxation: Relaxation): string {
     }
     case 'reach':
       return `a hand that reaches ${mmWords(relaxation.reach)} between ${fingerWords(relaxation.fingers[0])} and ${fingerWords(relaxation.fingers[1])}`;
+    case 'harmonic':
+      return 'play it as a harmonic';
     case 'stopped':
       return 'play it stopped instead of as a harmonic';
   }

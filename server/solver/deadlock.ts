@@ -37,8 +37,8 @@ function noteReason(index: number, note: NoteSpec, setup: Setup): DeadlockReason
   const ways = waysOf(note, setup);
   const speaking = ways.filter((way) => way.tolerance !== 0);
   if (speaking.length === 0) {
-    const atAll = waysOf({ ...note, harmonic: 'may' }, setup).some((way) => way.tolerance !== 0);
-    return { kind: ways.length > 0 || atAll ? 'no-harmonic' : 'out-of-range', note: index };
+    const stopped = note.asked.kind === 'sounding' && waysOf({ ...note, harmonic: 'no' }, setup).length > 0;
+    return { kind: ways.length > 0 || stopped ? 'no-harmonic' : 'out-of-range', note: index };
   }
   if (speaking.some((way) => meetsPins(way, note.pins))) return undefined;
   const present = PIN_NAMES.filter((name) => note.pins[name] !== undefined);
@@ -80,7 +80,7 @@ function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup): R
       return [...otherwise, { kind: 'reach', fingers: reason.fingers, reach: Math.ceil(reason.asked) }];
     case 'out-of-range':
     case 'no-harmonic':
-      return [...otherwise, ...stoppedInstead(reason, spec, setup), ...octaves(reason.note, spec, setup)];
+      return [...otherwise, ...madeOtherwise(reason.note, spec, setup), ...octaves(reason.note, spec, setup)];
     default:
       return otherwise;
   }
@@ -113,10 +113,13 @@ function nearest(spec: EventSpec, setup: Setup, most = 3): Fingering[] {
     .map((state) => fingeringOf(states, state));
 }
 
-function stoppedInstead(reason: { kind: string; note: number }, spec: EventSpec, setup: Setup): Relaxation[] {
-  const note = spec.notes[reason.note]!;
-  if (note.harmonic !== 'must' || note.asked.kind !== 'sounding') return [];
-  return waysOf({ ...note, harmonic: 'no', pins: {} }, setup).length ? [{ kind: 'stopped', note: reason.note }] : [];
+/** Stopped instead of a harmonic, or as a harmonic where it lies past the fingerboard. */
+function madeOtherwise(index: number, spec: EventSpec, setup: Setup): Relaxation[] {
+  const note = spec.notes[index]!;
+  if (note.asked.kind !== 'sounding') return [];
+  const harmonic = note.harmonic === 'must' ? 'no' : 'must';
+  const able = waysOf({ ...note, harmonic, pins: {} }, setup).some((way) => way.tolerance !== 0);
+  return able ? [{ kind: harmonic === 'no' ? 'stopped' : 'harmonic', note: index }] : [];
 }
 
 /** Octaves up or down, nearest first, at which the note can be played as asked. */

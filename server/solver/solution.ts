@@ -76,5 +76,6 @@ export type Relaxation =
   | { readonly kind: 'octaves'; readonly note: number; readonly by: number }
   /** A hand with this reach, mm. */
   | { readonly kind: 'reach'; readonly fingers: readonly [string, string]; readonly reach: number }
-  /** Stopped instead of a harmonic. */
-  | { readonly kind: 'stopped'; readonly note: number };
+  /** Stopped instead of a harmonic, or the other way round. */
+  | { readonly kind: 'stopped'; readonly note: number }
+  | { readonly kind: 'harmonic'; readonly note: number };

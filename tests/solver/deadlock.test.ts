@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import type { NoteSpec } from '../../server/passage/passage';
+import { createSolver } from '../../server/solver/solve';
+import { event, note, passage, setup } from './build';
+
+function deadlock(notes: readonly NoteSpec[], made = setup()) {
+  const solution = createSolver().solve(passage([event([note('A4')]), event(notes), event([note('E5')])], made));
+  expect(solution.clean).toBe(0);
+  expect(solution.events[0]).toBeDefined();
+  expect(solution.events[2]).toBeDefined();
+  expect(solution.deadlocks.map(({ event: at }) => at)).toEqual([1]);
+  return solution.deadlocks[0]!;
+}
+
+describe('why an event has no fingering', () => {
+  it('names the fingers, the mm asked and the mm of the hand', () => {
+    const { reason, relaxations } = deadlock([note('G#3<>D#4')], setup({ hand: 'small' }));
+    expect(reason).toMatchObject({ kind: 'stretch', fingers: ['1', '4'], reach: 105 * 0.9 });
+    // Derived: a third of the string above G#3 on the G string.
+    expect((reason as { asked: number }).asked).toBeCloseTo((328 / 3) * 2 ** (-1 / 12), 0);
+    expect(relaxations).toContainEqual({ kind: 'reach', fingers: ['1', '4'], reach: 103 });
+  });
+
+  it('tells pitches out of range, and the octave they can be had at', () => {
+    const { reason, relaxations } = deadlock([note('F3')]);
+    expect(reason).toEqual({ kind: 'out-of-range', note: 0 });
+    expect(relaxations).toContainEqual({ kind: 'octaves', note: 0, by: 1 });
+  });
+
+  it('tells a harmonic that no node gives, and that it can be stopped', () => {
+    const { reason, relaxations } = deadlock([note('A3o')]);
+    expect(reason).toEqual({ kind: 'no-harmonic', note: 0 });
+    expect(relaxations).toContainEqual({ kind: 'stopped', note: 0 });
+  });
+
+  it('tells which hint is in the way, and the nearest choices without it', () => {
+    const { reason, relaxations } = deadlock([note('G3', { finger: 3 })]);
+    expect(reason).toEqual({ kind: 'hints', note: 0, hints: ['finger'] });
+    expect(relaxations[0]).toMatchObject({ kind: 'fingering', fingering: { ways: [{ kind: 'open', stringName: 'IV' }] } });
+  });
+
+  it('tells hints that rule each other out on the string', () => {
+    const { reason } = deadlock([note('D6o', { string: 1, node: { k: 1, n: 4 } })]);
+    expect(reason).toMatchObject({ kind: 'hints', hints: ['string'] });
+  });
+
+  it('tells a position that the fingers leave', () => {
+    const { reason } = deadlock([note('B4', { position: 7, string: 2 })]);
+    expect(reason).toEqual({ kind: 'hints', note: 0, hints: ['position', 'string'] });
+  });
+
+  it('tells two notes on one string, and strings that are not neighbours', () => {
+    expect(deadlock([note('A3'), note('B3')]).reason).toEqual({ kind: 'same-string' });
+    expect(deadlock([note('A3'), note('F#5', { string: 1 })]).reason).toMatchObject({ kind: 'not-neighbours' });
+  });
+
+  it('tells a held note that has to be let go, and plays on from there', () => {
+    const held = [
+      event([note('D5', { string: 2 })]),
+      event([note('D5', { string: 3 })], { held: [[0, 0]] }),
+      event([note('A4')]),
+    ];
+    const solution = createSolver().solve(passage(held));
+    expect(solution.deadlocks).toEqual([{ event: 1, reason: { kind: 'held' }, relaxations: [] }]);
+    expect(solution.events.every(Boolean)).toBe(true);
+  });
+
+  it('has nothing to say of an empty passage', () => {
+    const solution = createSolver().solve(passage([]));
+    expect(solution).toMatchObject({ cost: 0, clean: 1, hardest: -1, deadlocks: [], events: [] });
+  });
+});
