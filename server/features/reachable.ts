@@ -40,8 +40,14 @@ function reachable(key: number, flats: boolean, setup: Setup): readonly Reachabl
   const pitch = spell(key, flats);
   const note: NoteSpec = { asked: { kind: 'sounding', pitch }, harmonic: 'must', pins: {} };
   const ways = waysOf(note, setup).filter((way) => (way.tolerance ?? 0) > 0 && isShape(shapeOf([way], setup)));
-  const best = ways.reduce<Way | undefined>((a, b) => (a && (a.tolerance ?? 0) >= (b.tolerance ?? 0) ? a : b), undefined);
+  // A natural harmonic asks less of the hand than any artificial one with as much room.
+  const naturals = ways.filter(({ kind }) => kind === 'natural');
+  const best = (naturals.length ? naturals : ways).reduce<Way | undefined>(roomier, undefined);
   if (!best) return [];
   const surest = `${mannerLabel(sceneNote(best, false))}, room ${mmWords(best.tolerance ?? 0)} either side`;
   return [{ key, name: pitchName(pitch), surest, ways: ways.length }];
+}
+
+function roomier(best: Way | undefined, way: Way): Way {
+  return best && (best.tolerance ?? 0) >= (way.tolerance ?? 0) ? best : way;
 }

@@ -1,0 +1,191 @@
+import { describe, expect, it } from 'vitest';
+import { parse } from '../../grammar/parse';
+import { highlights } from '../../server/features/highlight';
+import { lenses } from '../../server/features/lens';
+import { ruleLinks } from '../../server/features/links';
+import { definitionOf, motifAt, motifNames, renameMotif } from '../../server/features/motifs';
+import { folds, outline } from '../../server/features/outline';
+import { selectionSteps } from '../../server/features/selection';
+import { semanticTokens } from '../../server/features/tokens';
+import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
+import { caret, edited } from '../support/caret';
+import { reading } from '../support/reading';
+
+const FILE = `// Two studies
+// from the harbour
+instrument: violin
+motif wave = 1/16 D5 E5 F#5 A5
+
+passage: Lighthouse study
+tempo: 1/4 = 72
+motif swell = wave backwards
+1/4 D6o E6o | wave |
+
+passage: Harbour bells
+1/4 A4 | B4 |
+`;
+
+describe('outline', () => {
+  it('names passages with their motifs and bars', () => {
+    expect(outline(parse(FILE)).map(({ name, detail, children }) => [name, detail, children.map((child) => child.name)])).toEqual(
+      [
+        ['wave', 'motif', []],
+        ['Lighthouse study', '2 bars', ['swell']],
+        ['Harbour bells', '2 bars', []],
+      ],
+    );
+  });
+
+  it('keeps the name inside the span of its entry, also where there is none yet', () => {
+    for (const entry of outline(parse('passage:\nD5\npassage: \u{1F3BB} x'))) {
+      expect(entry.name).not.toBe('');
+      expect(entry.span.start <= entry.selection.start && entry.selection.end <= entry.span.end).toBe(true);
+    }
+  });
+
+  it('folds passages and long comments', () => {
+    expect(folds(parse(FILE))).toEqual([
+      { first: 0, last: 1, kind: 'comment' },
+      { first: 5, last: 8, kind: 'passage' },
+      { first: 10, last: 11, kind: 'passage' },
+    ]);
+  });
+});
+
+describe('selection', () => {
+  it('grows from hint to note, stroke, bar, line, passage, file', () => {
+    const { text, at } = caret('title: x\n\npassage: Mole\n1/4 slur(D6o [II 1-^4] E6o) A4 | B4');
+    expect(selectionSteps(parse(text), at).map(({ start, end }) => text.slice(start, end))).toEqual([
+      '1-4',
+      '[II 1-4]',
+      'D6o [II 1-4]',
+      'slur(D6o [II 1-4] E6o)',
+      '1/4 slur(D6o [II 1-4] E6o) A4',
+      '1/4 slur(D6o [II 1-4] E6o) A4 | B4',
+      'passage: Mole\n1/4 slur(D6o [II 1-4] E6o) A4 | B4',
+      text,
+    ]);
+  });
+
+  it('gives nested, growing spans everywhere', () => {
+    for (let at = 0; at <= FILE.length; at++) {
+      const steps = selectionSteps(parse(FILE), at);
+      expect(steps.length).toBeGreaterThan(0);
+      steps.reduce((inner, outer) => {
+        expect(outer.start <= inner.start && outer.end >= inner.end && outer.end - outer.start > inner.end - inner.start).toBe(
+          true,
+        );
+        return outer;
+      });
+    }
+  });
+});
+
+describe('semantic tokens', () => {
+  it('tells harmonics from stopped notes, and names every part', () => {
+    const text = 'tempo: 1/4 = 60 // slow\n1/4 pp D6o_ [II 1] slide E5<>A5 = E7 D5 rest |';
+    const found = semanticTokens(parse(text)).map(({ start, end, type, modifier }) => [
+      text.slice(start, end),
+      modifier ? `${type} ${modifier}` : type,
+    ]);
+    expect(found).toEqual([
+      ['tempo', 'property'],
+      ['1/4 = 60', 'string'],
+      ['// slow', 'comment'],
+      ['1/4', 'number'],
+      ['pp', 'keyword'],
+      ['D6o', 'variable static'],
+      ['_', 'operator'],
+      ['II', 'enumMember'],
+      ['1', 'number'],
+      ['slide', 'keyword'],
+      ['E5<>A5', 'variable static'],
+      ['= E7', 'operator'],
+      ['D5', 'variable'],
+      ['rest', 'keyword'],
+      ['|', 'operator'],
+    ]);
+  });
+
+  it('never overlaps, and keeps to the lines of a range', () => {
+    const all = semanticTokens(parse(`${FILE}H5 [[ D6o] = = slur(`));
+    all.reduce((before, now) => {
+      expect(now.start).toBeGreaterThanOrEqual(before.end);
+      return now;
+    });
+    const from = FILE.indexOf('1/4 D6o');
+    expect(semanticTokens(parse(FILE), { start: from, end: from + 1 }).map(({ start, end }) => FILE.slice(start, end))).toEqual([
+      '1/4',
+      'D6o',
+      'E6o',
+      '|',
+      'wave',
+      '|',
+    ]);
+  });
+});
+
+describe('motifs', () => {
+  const tree = parse(FILE);
+  const use = FILE.lastIndexOf('wave') + 1;
+
+  it('finds a motif from its use and its definition, and every place of its name', () => {
+    expect(motifAt(tree, use)).toMatchObject({ name: 'wave', definition: false });
+    expect(definitionOf(tree, use).map(({ span }) => FILE.slice(0, span.start).split('\n').length)).toEqual([4]);
+    expect(motifNames(tree, 'wave').map(({ definition }) => definition)).toEqual([true, false, false]);
+    expect(motifAt(tree, FILE.indexOf('D6o'))).toBeUndefined();
+  });
+
+  it('renames it everywhere', () => {
+    const edits = renameMotif(tree, use, 'breaker');
+    if ('refused' in edits) throw new Error(edits.refused);
+    const renamed = edited(FILE, edits);
+    expect(renamed).toBe(FILE.replaceAll('wave', 'breaker'));
+    expect(reading(renamed).problems.length).toBe(reading(FILE).problems.length);
+  });
+
+  it.each(['swell', 'D5', 'two words', '', 'slur', 'up', '1st', 'mf'])('refuses “%s” as a name, and says why', (name) => {
+    expect(renameMotif(tree, use, name)).toEqual({ refused: expect.stringMatching(/\. /) });
+  });
+
+  it('highlights its names, or notes of the same pitch however spelled', () => {
+    expect(highlights(tree, use)).toHaveLength(3);
+    const { text, at } = caret('F#5^ Gb5 F#5o G5\nF#5');
+    expect(highlights(parse(text), at).map(({ span }) => text.slice(span.start, span.end))).toEqual(['F#5', 'Gb5', 'F#5']);
+  });
+});
+
+describe('links', () => {
+  it('leads from a check comment to the rule', () => {
+    const text = 'D5 // check: lone-third off, wobble-x off\n// check file: far-shift hint\n// not lone-third';
+    expect(ruleLinks(parse(text)).map(({ code, span }) => [code, text.slice(span.start, span.end)])).toEqual([
+      ['lone-third', 'lone-third'],
+      ['far-shift', 'far-shift'],
+    ]);
+  });
+});
+
+describe('code lens', () => {
+  const titles = (text: string, passageLens = true) =>
+    lenses(reading(text), { ...DEFAULT_SETTINGS, passageLens }).map(({ title }) => title);
+
+  it('tells chance, safe tempo and hardest spot above every passage', () => {
+    expect(titles('passage: Mole head\n1/4 D6o E6o')).toEqual([
+      expect.stringMatching(/^clean \d+(\.\d)? %$/),
+      expect.stringMatching(/^80 % clean up to 1\/4 = \d+$/),
+      expect.stringMatching(/^hardest: [DE]6 in bar 1$/),
+    ]);
+    expect(titles('passage: Mole head\nD5', false)).toEqual([]);
+  });
+
+  it('leads to what cannot be played', () => {
+    const text = 'D5 C3 E5 C3';
+    const [lens] = lenses(reading(text), DEFAULT_SETTINGS);
+    expect(lens?.title).toBe('2 notes cannot be played');
+    expect(text.slice(lens?.reveal?.start, lens?.reveal?.end)).toBe('C3');
+  });
+
+  it('is silent above a passage without notes', () => {
+    expect(titles('passage: Mole head\n')).toEqual([]);
+  });
+});
