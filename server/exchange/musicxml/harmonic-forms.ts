@@ -40,11 +40,11 @@ export function formsOf(
   const bases = new Set(notes.filter((n) => !touches.includes(n) && !sounds.has(n)));
   const forms: Form[] = [];
   for (const { touch, base } of paired(touches, bases, notes)) {
-    const sound = takeSound(sounds, base ? soundingOf(base.pitch, touch.pitch) : undefined, base !== undefined, touch);
+    const sound = takeSound(sounds, { base, touch });
     forms.push(withTouch(touch, base, sound, measure, losses));
   }
   for (const base of bases) {
-    if (base.harmonic?.names === 'base') forms.push(baseAlone(base, takeSound(sounds, undefined, true, base), measure, losses));
+    if (base.harmonic?.names === 'base') forms.push(baseAlone(base, takeSound(sounds, { base }), measure, losses));
     else forms.push(plain(base, openStrings, measure, losses));
   }
   for (const sound of sounds) {
@@ -109,24 +109,22 @@ function fitOf(base: WrittenNote, touch: WrittenNote, notes: readonly WrittenNot
   return 1 + sameString + (makes ? 4 : 0) + (named ? 2 : 0) + adjacent;
 }
 
-/**
- * The sounding pitch printed beside a harmonic: the one that it really sounds, else one in brackets,
- * else, beside a stopped note, any. A circle of its own beside a lone diamond stays a note of its own.
- */
+/** The sounding pitch printed beside a harmonic: one that it can sound, else one in brackets. Any other circle is a note of its own. */
 function takeSound(
   sounds: Set<WrittenNote>,
-  expected: number | undefined,
-  stopped: boolean,
-  beside: WrittenNote,
+  { base, touch }: { base?: WrittenNote | undefined; touch?: WrittenNote },
 ): WrittenNote | undefined {
-  const all = [...sounds];
-  const found =
-    all.find((s) => semitone(s.pitch) === expected) ??
-    all.find((s) => s.aside) ??
-    all.find(
-      (s) =>
-        stopped || (OVERTONES.has(semitone(s.pitch) - semitone(beside.pitch)) && (s.string ?? beside.string) === beside.string),
+  const fits = (s: WrittenNote) => {
+    if (base && touch) return semitone(s.pitch) === soundingOf(base.pitch, touch.pitch);
+    if (base) return SHAPES.some((shape) => shape.sounds === semitone(s.pitch) - semitone(base.pitch));
+    return (
+      touch !== undefined &&
+      OVERTONES.has(semitone(s.pitch) - semitone(touch.pitch)) &&
+      (s.string ?? touch.string) === touch.string
     );
+  };
+  const all = [...sounds];
+  const found = all.find((s) => s.aside && fits(s)) ?? all.find(fits) ?? all.find((s) => s.aside);
   if (found) sounds.delete(found);
   return found;
 }
@@ -207,7 +205,7 @@ function circled(note: WrittenNote, measure: string, losses: Losses, key = note.
   if (note.fingers.includes(0)) losses.changed(measure, 'a 0 over a harmonic, read as the harmonic mark');
   const fingers = note.fingers.filter((f) => f !== 0);
   const hints = hintsOf(
-    { ...note, fingers, hints: [...manner, ...note.hints.filter((h) => h !== said?.kind)] },
+    { ...note, fingers, hints: [...new Set([...manner, ...note.hints])] },
     said?.kind !== 'natural',
     measure,
     losses,

@@ -33,8 +33,7 @@ export interface Head {
  */
 export function headsOf(spec: NoteSpec, instrument: Instrument, way?: Way, besideDiamond = false): readonly Head[] {
   const { asked, pins } = spec;
-  const string = way ? ((way.string + 1) as StringNumber) : pins.string;
-  const placed = string === undefined ? {} : { string };
+  const placed = stringOf(pins, way);
   if (asked.kind === 'diamond') {
     const finger = way?.touch?.finger ?? pins.finger;
     const touch: Head = {
@@ -48,29 +47,7 @@ export function headsOf(spec: NoteSpec, instrument: Instrument, way?: Way, besid
     const sounds = soundOfDiamond(spec, instrument, way);
     return sounds ? [touch, inBrackets(sounds, 'natural')] : [touch];
   }
-  if (asked.kind === 'artificial' || way?.kind === 'artificial') {
-    const printed = asked.kind === 'artificial' ? asked : { stop: way?.stop?.pitch as Pitch, touch: way?.touch?.pitch as Pitch };
-    const sounds = asked.kind === 'sounding' ? asked.pitch : (way?.sounding ?? sounding(asked, instrument)[0]?.pitch);
-    const stopFinger = way?.stop?.finger ?? pins.fingers?.stop ?? pins.finger;
-    const touchFinger = way?.touch?.finger ?? pins.fingers?.touch;
-    const base: Head = {
-      pitch: printed.stop,
-      shape: 'plain',
-      harmonic: { kind: 'artificial', names: 'base-pitch' },
-      ...placed,
-      fingers: listed(stopFinger),
-      hints: pinHints(pins, way),
-    };
-    const touch: Head = {
-      pitch: printed.touch,
-      shape: 'diamond',
-      harmonic: { kind: 'artificial', names: 'touching-pitch' },
-      ...placed,
-      fingers: listed(touchFinger),
-      hints: [],
-    };
-    return sounds ? [base, touch, inBrackets(sounds, 'artificial')] : [base, touch];
-  }
+  if (asked.kind === 'artificial' || way?.kind === 'artificial') return printedForm(spec, instrument, way);
   const harmonic = way ? way.kind === 'natural' : spec.harmonic === 'must';
   const kind =
     way?.kind === 'natural' ? 'natural' : pins.manner === 'natural' || pins.manner === 'artificial' ? pins.manner : undefined;
@@ -89,6 +66,38 @@ export function headsOf(spec: NoteSpec, instrument: Instrument, way?: Way, besid
       ],
     },
   ];
+}
+
+/** Stopped note, diamond and sounding pitch. Where the stopped note is an open string, the harmonic is a natural one of it. */
+function printedForm({ asked, pins }: NoteSpec, instrument: Instrument, way: Way | undefined): readonly Head[] {
+  const printed = asked.kind === 'artificial' ? asked : { stop: way?.stop?.pitch as Pitch, touch: way?.touch?.pitch as Pitch };
+  const sounds = asked.kind === 'sounding' ? asked.pitch : (way?.sounding ?? sounding(asked, instrument)[0]?.pitch);
+  const kind = way?.kind === 'natural' ? 'natural' : 'artificial';
+  const string = stringOf(pins, way);
+  const stopFinger = way ? way.stop?.finger : (pins.fingers?.stop ?? pins.finger);
+  const touchFinger = way ? way.touch?.finger : pins.fingers?.touch;
+  const base: Head = {
+    pitch: printed.stop,
+    shape: 'plain',
+    harmonic: { kind, names: 'base-pitch' },
+    ...string,
+    fingers: listed(stopFinger),
+    hints: pinHints(pins, way),
+  };
+  const touch: Head = {
+    pitch: printed.touch,
+    shape: 'diamond',
+    harmonic: { kind, names: 'touching-pitch' },
+    ...string,
+    fingers: listed(touchFinger),
+    hints: [],
+  };
+  return sounds ? [base, touch, inBrackets(sounds, kind)] : [base, touch];
+}
+
+function stringOf(pins: Pins, way: Way | undefined): { readonly string?: StringNumber } {
+  const string = way ? ((way.string + 1) as StringNumber) : pins.string;
+  return string === undefined ? {} : { string };
 }
 
 /** True where a lone diamond can't say which pitch it sounds. */

@@ -31,7 +31,9 @@ export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>,
       continue;
     }
     for (const piece of piecesOf(slur, breaks)) {
-      if (piece.first !== slur.first) {
+      // A note held over the cut keeps the bow going by itself.
+      const held = slices[piece.first - 1]?.notes.some((n) => n.tied);
+      if (piece.first !== slur.first && !held) {
         losses.changed(
           (slices[piece.first] as Slice).measure,
           'a slur across a change of tempo or meter, or an instruction, cut in two there',

@@ -20,6 +20,7 @@ export interface Sheet {
   readonly accidentals: Accidentals;
 }
 
+/** What is in force from bar to bar; a passage that says no dynamic is mf. */
 interface Running {
   tempo: Tempo | undefined;
   dynamic: Dynamic;
@@ -54,6 +55,12 @@ function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, s
   running.meter = meter;
   for (const { text: words } of passage.instructions.filter((i) => i.bar === bar.number)) content.push(wordsMark(words));
 
+  // A passage changes its tempo between bars only.
+  const tempo = passage.events.slice(bar.firstEvent, bar.endEvent).find((e) => e.spec.notes.length > 0)?.tempo;
+  if (tempo && !(running.tempo?.beat.equals(tempo.beat) && running.tempo.bpm === tempo.bpm)) {
+    content.push(tempoMark(tempo));
+    running.tempo = tempo;
+  }
   const pieces = timelineOf(passage, bar).flatMap(({ onset, duration, event }) => {
     let at = onset;
     const values = wholeBarRest(bar, duration, event) ?? noteValues(duration);
@@ -75,24 +82,16 @@ function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, s
       continue;
     }
     const event = passage.events[piece.event] as PassageEvent;
-    if (piece.first) content.push(...changes(event, running));
+    if (piece.first && event.spec.dynamic !== running.dynamic) {
+      content.push(dynamicMark(event.spec.dynamic));
+      running.dynamic = event.spec.dynamic;
+    }
     content.push(...eventNotes(sheet, piece.event, { ...placing, first: piece.first, last: piece.last }, slurs));
   }
   const last = index === passage.bars.length - 1;
   if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward'));
   else if (bar.close === '||') content.push(barline('right', last ? 'light-heavy' : 'light-light'));
   return element('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
-}
-
-/** Tempo and dynamic, where they differ from what is in force. A passage that says no dynamic is mf. */
-function changes(event: PassageEvent, running: Running): readonly Xml[] {
-  const marks: Xml[] = [];
-  const { tempo } = event;
-  if (!running.tempo?.beat.equals(tempo.beat) || running.tempo.bpm !== tempo.bpm) marks.push(tempoMark(tempo));
-  if (event.spec.dynamic !== running.dynamic) marks.push(dynamicMark(event.spec.dynamic));
-  running.tempo = tempo;
-  running.dynamic = event.spec.dynamic;
-  return marks;
 }
 
 function wholeBarRest(bar: Bar, duration: Fraction, event: number | undefined): readonly NoteValue[] | undefined {

@@ -41,12 +41,15 @@ export function eventNotes(
   const after = passage.events[index + 1];
   const ways = solution?.events[index]?.fingering.ways;
   const { instrument } = passage.setup;
-  const open = event.spec.notes.some((note, n) => soundsOpenly(note, instrument, ways?.[n]));
+  const isHeld = (n: number) => !piece.first || event.spec.held.some(([, here]) => here === n);
+  // A diamond without its sounding pitch beside it must not be given a circle's.
+  const open = event.spec.notes.some(
+    (note, n) => soundsOpenly(note, instrument, ways?.[n]) || (note.asked.kind === 'diamond' && isHeld(n)),
+  );
   const notes: Xml[] = [];
   for (const [n, note] of event.spec.notes.entries()) {
-    const heldFrom = event.spec.held.some(([, here]) => here === n);
     const heldOn = after?.spec.held.some(([there]) => there === n) ?? false;
-    const continues = heldFrom || !piece.first;
+    const continues = isHeld(n);
     for (const head of headsOf(note, instrument, ways?.[n], open)) {
       if (head.shape === 'brackets' && continues) continue;
       const ties = head.shape === 'brackets' ? [] : [...(continues ? ['stop'] : []), ...(heldOn || !piece.last ? ['start'] : [])];
