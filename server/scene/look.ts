@@ -51,6 +51,15 @@ const DARK: Record<Role, string> = {
   warn: '#f0b64a',
 };
 
+/** In VS Code all but the three kinds' own colours come from the theme. */
+const THEMED: Partial<Record<Role, string>> = {
+  ink: 'var(--vscode-editor-foreground)',
+  paper: 'var(--vscode-editor-background)',
+  faint: 'color-mix(in srgb,var(--vscode-editor-foreground) 76%,var(--vscode-editor-background))',
+  line: 'color-mix(in srgb,var(--vscode-editor-foreground) 48%,var(--vscode-editor-background))',
+  wood: 'color-mix(in srgb,var(--vscode-editor-foreground) 7%,var(--vscode-editor-background))',
+};
+
 const CONTRAST_DARK: Record<Role, string> = {
   ink: '#ffffff',
   faint: '#ffffff',
@@ -100,8 +109,8 @@ const roles = Object.keys(LIGHT) as Role[];
 export const LOOK_CSS = `
 :root{color-scheme:light dark;${colours(LIGHT)}}
 @media (prefers-color-scheme:dark){:root{${colours(DARK)}}}
-body.vscode-light{${colours({ ...LIGHT, paper: 'var(--vscode-editor-background,#ffffff)', ink: 'var(--vscode-editor-foreground,#1b2a36)' })}}
-body.vscode-dark{${colours({ ...DARK, paper: 'var(--vscode-editor-background,#14191e)', ink: 'var(--vscode-editor-foreground,#e4ebf0)' })}}
+body.vscode-light{${colours({ ...LIGHT, ...THEMED })}}
+body.vscode-dark{${colours({ ...DARK, ...THEMED })}}
 body.vscode-high-contrast{${colours(CONTRAST_DARK)}}
 body.vscode-high-contrast-light{${colours(CONTRAST_LIGHT)}}
 @media (forced-colors:active){:root{${colours(FORCED)}}}

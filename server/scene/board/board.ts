@@ -68,6 +68,12 @@ const UPRIGHT = { before: 46, after: 16, stringI: 106, stringIV: 54 };
 /** Room before the nut that the pennants need, mm. */
 const FLAGS = 9.5;
 
+/** The scale at which a board shown to `end` mm is `length` px long, from its names to its rulers' end. */
+export function scaleToFit(end: number, length: number, upright: boolean): number {
+  const { before, after } = upright ? UPRIGHT : LYING;
+  return Math.max(1, (length - before - after) / (end + FLAGS));
+}
+
 function framed(frame: Frame, under: string, over: string, title: string): BoardDrawing {
   const { px, half, end, upright } = frame;
   const margin = upright ? UPRIGHT : LYING;

@@ -1,5 +1,5 @@
 import type { Scene, ScenePassage } from '../../protocol/scene';
-import { drawBoardLayers } from '../board/board';
+import { drawBoardLayers, scaleToFit } from '../board/board';
 import { reachOfPassage } from '../board/frame';
 import { legend } from '../board/legend';
 import { LIGHT } from '../look';
@@ -18,7 +18,8 @@ const WIDTH = 1080;
  * shows everything but the stepping.
  */
 export function renderPage(scene: Scene): string {
-  const title = scene.passages.find((passage) => passage.title)?.title ?? 'Passage';
+  const several = scene.passages.length > 1;
+  const title = several ? `${scene.passages.length} passages` : scene.passages[0]?.title || 'Passage';
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -31,7 +32,7 @@ export function renderPage(scene: Scene): string {
 <body>
 <header><h1>${escaped(title)}</h1>${WAVE}</header>
 <main>
-${scene.passages.map((passage) => section(passage, scene.passages.length > 1)).join('\n')}
+${scene.passages.map((passage) => section(passage, several)).join('\n')}
 </main>
 <footer>Made with Passagework. Lengths are millimetres along the string; chances follow the model of hand and string, not a promise.
 If anything hurts, stop: pain means stop; ask a teacher or a clinician.</footer>
@@ -42,7 +43,7 @@ If anything hurts, stop: pain means stop; ask a teacher or a clinician.</footer>
 }
 
 function section(passage: ScenePassage, named: boolean): string {
-  const scale = (WIDTH - 120) / reachOfPassage(passage);
+  const scale = scaleToFit(reachOfPassage(passage), WIDTH, false);
   const tempo = passage.events[0]?.tempo;
   const facts = [
     ['instrument', passage.board.name],

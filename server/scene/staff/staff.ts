@@ -8,6 +8,8 @@ import { drawSystem, moved, type NoteBox, newStave, type SystemPlan } from './sy
 export interface StaffOptions {
   /** Width to fill, px; a staff space is 10 px. */
   readonly width: number;
+  /** Only these bars, by their index; all of them unless set. */
+  readonly bars?: { readonly first: number; readonly end: number };
 }
 
 /** The staff as one SVG; unit px. `boxes` are the columns of the notes in it, in order. */
@@ -30,10 +32,13 @@ const NARROWEST = 260;
 export function drawStaff(passage: ScenePassage, options: StaffOptions): StaffDrawing {
   const clef = clefFor(passage);
   let meter: string | undefined;
-  const bars = staffBars(passage).map((bar) => {
-    meter = bar.meter ?? meter;
-    return engrave(bar, passage.events, clef, meter);
-  });
+  const bars = staffBars(passage)
+    .map((bar) => {
+      meter = bar.meter ?? meter;
+      return { bar, meter };
+    })
+    .slice(options.bars?.first ?? 0, options.bars?.end)
+    .map((each) => engrave(each.bar, passage.events, clef, each.meter));
   const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
   const plans = systems(bars, clef, wide);
   const width = Math.max(options.width, ...plans.map(({ widths }) => widths.reduce((sum, each) => sum + each, 2 * MARGIN)));

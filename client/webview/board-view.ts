@@ -1,0 +1,46 @@
+import type { SceneAlternative, ScenePassage } from '../../server/protocol/scene';
+import { type BoardDrawing, drawBoard, scaleToFit } from '../../server/scene/board/board';
+import { reachOfPassage } from '../../server/scene/board/frame';
+import { element, showDrawing } from './element';
+
+/** A panel narrower than this shows the board upright, px. */
+const NARROW = 560;
+/** Length of an upright board, px: the window's height, within reason. */
+const UPRIGHT = { least: 380, most: 620, share: 0.72 };
+/** Of a saved picture, px. */
+const PICTURE_WIDTH = 1400;
+
+export interface BoardState {
+  readonly passage: ScenePassage;
+  readonly event: number;
+  readonly other?: SceneAlternative | undefined;
+  readonly wholeString: boolean;
+}
+
+/** The fingerboard, drawn as large as the panel lets it. */
+export class BoardView {
+  readonly root = element('div', { class: 'board', tabindex: 0, role: 'group', 'aria-label': 'Fingerboard' });
+  private state: BoardState | undefined;
+
+  show(state: BoardState | undefined, width: number): void {
+    this.state = state;
+    const upright = width < NARROW;
+    this.root.classList.toggle('upright', upright);
+    if (!state) {
+      this.root.replaceChildren();
+      return;
+    }
+    const length = upright ? Math.min(UPRIGHT.most, Math.max(UPRIGHT.least, window.innerHeight * UPRIGHT.share)) : width;
+    showDrawing(this.root, draw(state, length, upright).svg);
+  }
+
+  /** For a file: always lying, always of the same size. */
+  picture(): BoardDrawing | undefined {
+    return this.state && draw({ ...this.state, other: undefined }, PICTURE_WIDTH, false);
+  }
+}
+
+function draw({ passage, event, other, wholeString }: BoardState, length: number, upright: boolean): BoardDrawing {
+  const end = wholeString ? passage.board.length : reachOfPassage(passage);
+  return drawBoard(passage, event, { scale: scaleToFit(end, length, upright), upright, end, other });
+}

@@ -1,0 +1,91 @@
+import type { SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
+import { legend } from '../../server/scene/board/legend';
+import { mannerLabel } from '../../server/scene/words';
+import { button, element, showDrawing } from './element';
+
+export interface DetailsActions {
+  /** Hold this fingering against the chosen one on the board, or none. */
+  compare(other: SceneAlternative | undefined): void;
+  choose(other: SceneAlternative): void;
+}
+
+/** What the drawing can't say: the account in words, the other fingerings, what makes it hard, what the marks mean. */
+export class DetailsView {
+  readonly account = element('p', { id: 'account', class: 'account', 'aria-live': 'polite' });
+  readonly choices = element('section', { class: 'choices', 'aria-labelledby': 'choices-title' });
+  readonly legend = element('ul', { class: 'legend', 'aria-label': 'What the marks mean' });
+  readonly all = element('details', { class: 'all' }, element('summary', {}, 'Every note in words'));
+  private passage: ScenePassage | undefined;
+
+  constructor(private readonly actions: DetailsActions) {
+    this.all.addEventListener('toggle', () => this.fillAll());
+  }
+
+  show(passage: ScenePassage | undefined, event: SceneEvent | undefined): void {
+    this.account.textContent = event?.account ?? '';
+    this.showChoices(event);
+    if (passage === this.passage) return;
+    this.passage = passage;
+    this.fillAll();
+    this.legend.replaceChildren(
+      ...(passage ? legend(passage.board) : []).map(({ svg, words }) => {
+        const mark = element('span');
+        showDrawing(mark, svg);
+        return element('li', {}, mark, words);
+      }),
+    );
+  }
+
+  /** Silent while music plays: a voice over every note would drown it. */
+  speak(aloud: boolean): void {
+    this.account.setAttribute('aria-live', aloud ? 'polite' : 'off');
+  }
+
+  private showChoices(event: SceneEvent | undefined): void {
+    const held = this.choices.contains(document.activeElement);
+    const { compare, choose } = this.actions;
+    const chosen = event?.notes.map(mannerLabel).join(' + ');
+    const others = (event?.alternatives ?? []).filter(({ label }) => label !== chosen);
+    const dearest = Math.max(0.01, ...others.map(({ extraCost }) => extraCost));
+    const items = others.map((other) => {
+      const press = button('', { class: 'choice', title: 'Write this fingering into the text' }, () => choose(other));
+      const cost = element('span', { class: 'cost' }, `+${other.extraCost.toFixed(2)}`);
+      press.append(element('span', { class: 'way' }, other.label), bar(other.extraCost / dearest), cost);
+      press.setAttribute('aria-label', `Play it ${other.label}; costs the passage ${other.extraCost.toFixed(2)} more`);
+      for (const start of ['pointerenter', 'focus']) press.addEventListener(start, () => compare(other));
+      for (const end of ['pointerleave', 'blur']) press.addEventListener(end, () => compare(undefined));
+      return element('li', {}, press);
+    });
+    const why = (event?.terms ?? []).map(({ meaning, nats }) =>
+      element('li', {}, element('span', { class: 'cost' }, nats.toFixed(2)), ` ${meaning}`),
+    );
+    this.choices.replaceChildren(
+      element('h2', { id: 'choices-title' }, 'Other ways to play it'),
+      chosen ? element('p', { class: 'chosen' }, `Now: ${chosen}`) : '',
+      items.length > 0
+        ? element('ul', { class: 'ways' }, ...items)
+        : element('p', { class: 'quiet' }, 'There is no other way under these hints and this hand.'),
+      why.length > 0
+        ? element('details', {}, element('summary', {}, 'What it costs'), element('ul', { class: 'terms' }, ...why))
+        : '',
+    );
+    if (held) this.choices.querySelector<HTMLElement>('button, summary')?.focus();
+  }
+
+  /** Written only when someone opens it. */
+  private fillAll(): void {
+    this.all.querySelector('ol')?.remove();
+    if (!this.all.open || !this.passage) return;
+    this.all.append(element('ol', {}, ...this.passage.events.map(({ account }) => element('li', {}, account))));
+  }
+}
+
+/** How dear, against the dearest of the list. Its width is a presentation attribute: the policy lets no style through. */
+function bar(share: number): HTMLElement {
+  const box = element('span', { class: 'dear', 'aria-hidden': 'true' });
+  showDrawing(
+    box,
+    `<svg width="60" height="8"><rect class="pw-fill-warn" width="${Math.max(2, share * 60).toFixed(1)}" height="8" rx="2"/></svg>`,
+  );
+  return box;
+}

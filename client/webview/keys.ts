@@ -1,0 +1,50 @@
+/** What a key does while the staff, the board or nothing in particular has the keyboard. */
+export type KeyAction =
+  | { readonly kind: 'step'; readonly by: number; readonly extend: boolean }
+  | { readonly kind: 'edge'; readonly to: 'first' | 'last'; readonly extend: boolean }
+  | { readonly kind: 'play' | 'text' | 'loop' | 'click' | 'countIn' | 'slower' | 'faster' | 'choices' | 'wholeString' };
+
+/** Shown in the panel, in this order. */
+export const KEYS: readonly (readonly [keys: string, does: string])[] = [
+  ['← →', 'previous, next note'],
+  ['Shift ← →', 'choose several notes to repeat'],
+  ['Home, End', 'first, last note'],
+  ['Space', 'play or pause'],
+  ['R', 'repeat the chosen notes'],
+  ['− +', 'slower, faster'],
+  ['K', 'click'],
+  ['C', 'count in'],
+  ['A', 'go to the other ways to play it'],
+  ['W', 'show the whole string'],
+  ['Enter', 'go to the note in the text'],
+];
+
+interface Key {
+  readonly key: string;
+  readonly shiftKey: boolean;
+  readonly ctrlKey: boolean;
+  readonly altKey: boolean;
+  readonly metaKey: boolean;
+}
+
+const PLAIN: Readonly<Record<string, KeyAction>> = {
+  ' ': { kind: 'play' },
+  Enter: { kind: 'text' },
+  r: { kind: 'loop' },
+  k: { kind: 'click' },
+  c: { kind: 'countIn' },
+  '-': { kind: 'slower' },
+  '−': { kind: 'slower' },
+  '+': { kind: 'faster' },
+  '=': { kind: 'faster' },
+  a: { kind: 'choices' },
+  w: { kind: 'wholeString' },
+};
+
+/** The action of a key, or undefined for one that is not ours: anything with Ctrl, Alt or Command belongs to the editor. */
+export function actionOf({ key, shiftKey, ctrlKey, altKey, metaKey }: Key): KeyAction | undefined {
+  if (ctrlKey || altKey || metaKey) return undefined;
+  if (key === 'ArrowLeft' || key === 'ArrowRight') return { kind: 'step', by: key === 'ArrowLeft' ? -1 : 1, extend: shiftKey };
+  if (key === 'Home' || key === 'End') return { kind: 'edge', to: key === 'Home' ? 'first' : 'last', extend: shiftKey };
+  return PLAIN[key.length === 1 ? key.toLowerCase() : key];
+}

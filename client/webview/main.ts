@@ -1,0 +1,26 @@
+import type { HostMessage, PanelMessage } from './messages';
+import { Panel, type Remembered } from './panel';
+import { PANEL_CSS } from './panel-style';
+
+/** What VS Code puts into a webview. */
+declare function acquireVsCodeApi(): {
+  postMessage(message: PanelMessage): void;
+  getState(): Remembered | undefined;
+  setState(state: Remembered): void;
+};
+
+const vscode = acquireVsCodeApi();
+const sheet = new CSSStyleSheet();
+sheet.replaceSync(PANEL_CSS);
+document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+
+window.addEventListener('error', ({ message }) => vscode.postMessage({ type: 'broke', message }));
+window.addEventListener('unhandledrejection', ({ reason }) => vscode.postMessage({ type: 'broke', message: String(reason) }));
+
+const panel = new Panel(
+  document.body,
+  { send: (message) => vscode.postMessage(message), remember: (state) => vscode.setState(state) },
+  vscode.getState() ?? {},
+);
+window.addEventListener('message', ({ data }: MessageEvent<HostMessage>) => panel.receive(data));
+vscode.postMessage({ type: 'ready' });

@@ -1,0 +1,51 @@
+import { LOOK_CSS } from '../../server/scene/look';
+
+/** The panel's style sheet. It is handed to the page as an object: the policy lets no inline style through. */
+export const PANEL_CSS = `${LOOK_CSS}
+*{box-sizing:border-box}
+body{margin:0;padding:0;background:var(--pw-paper);color:var(--pw-ink);font-family:var(--vscode-font-family,system-ui,sans-serif);font-size:var(--vscode-font-size,13px);line-height:1.5}
+.panel{max-width:1500px;margin:0 auto;padding:12px clamp(10px,2.5vw,24px) 32px}
+h1,h2{font-weight:600;margin:0} h1{font-size:1.35em} h2{font-size:1em}
+.head{display:flex;flex-wrap:wrap;align-items:baseline;gap:2px 18px;margin:0 0 8px}
+.facts,.quiet{color:var(--pw-faint)}
+select,button{font:inherit;color:inherit;background:var(--pw-wood);border:1px solid var(--pw-line);border-radius:5px;min-height:28px;padding:2px 10px}
+select{max-width:100%}
+button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
+:focus-visible{outline:2px solid var(--vscode-focusBorder,var(--pw-touch));outline-offset:2px}
+.transport{display:flex;flex-wrap:wrap;align-items:center;gap:6px;margin:0 0 10px}
+.transport .play{min-width:64px;font-weight:600}
+.transport .play.on,.switch[aria-pressed=true]{border-color:var(--pw-touch);box-shadow:inset 0 0 0 1px var(--pw-touch)}
+.switch[aria-pressed=true]::before{content:"✓ "}
+.speed{display:inline-flex;align-items:center;gap:6px;padding:0 6px} .speed input{width:96px;accent-color:var(--pw-touch)} .speed output{min-width:3.2em}
+.staff{overflow:auto;max-height:46vh;border-radius:6px}
+.board{overflow-x:auto;border-radius:6px}
+.staff svg,.board svg{display:block}
+.staff [data-event]{cursor:pointer}
+.pw-on{--pw-ink:var(--pw-touch)}
+.pw-on>.pw-hit{fill:var(--pw-touch);fill-opacity:.14}
+.pw-range>.pw-hit{fill:var(--pw-open);fill-opacity:.12}
+.pw-playing>.pw-hit{fill:var(--pw-stop);fill-opacity:.2}
+.pw-event:hover>.pw-hit{stroke:var(--pw-touch)}
+.body{display:grid;grid-template-columns:minmax(0,1fr);gap:10px 24px;margin-top:6px}
+.body.narrow{grid-template-columns:auto minmax(160px,1fr);align-items:start}
+@media (max-width:400px){.body.narrow{grid-template-columns:minmax(0,1fr)}}
+.words{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(300px,100%),1fr));gap:6px 28px;align-content:start}
+.account{margin:0;max-width:70ch}
+.caution{border-left:4px solid var(--pw-warn);margin:8px 0;padding:4px 12px;max-width:80ch}
+.ways{list-style:none;margin:4px 0 8px;padding:0;display:grid;gap:4px}
+.chosen{margin:2px 0}
+.choice{display:flex;flex-wrap:wrap;align-items:center;gap:2px 10px;width:100%;text-align:left}
+.choice .way{flex:1 1 auto}
+.cost{font-variant-numeric:tabular-nums;min-width:3em;text-align:right;display:inline-block}
+.dear svg{display:block}
+.terms{margin:4px 0;padding:0;list-style:none}
+.legend{display:flex;flex-wrap:wrap;gap:2px 18px;margin:12px 0;padding:0;list-style:none;color:var(--pw-faint)}
+.legend li{display:flex;align-items:center;gap:6px}
+summary{cursor:pointer}
+details{margin:4px 0}
+dl.keys{display:grid;grid-template-columns:max-content 1fr;gap:2px 16px;margin:6px 0} dl.keys dd{margin:0}
+kbd{font:inherit;font-weight:600}
+.message{max-width:60ch;margin:10vh auto;text-align:center}
+.working{color:var(--pw-faint);min-height:1.5em;margin:0}
+progress{accent-color:var(--pw-touch);vertical-align:middle}
+`;

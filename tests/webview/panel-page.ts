@@ -1,0 +1,100 @@
+import { build } from 'esbuild';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { page as previewPage } from '../../client/preview/page';
+import type { HostMessage, PanelMessage } from '../../client/webview/messages';
+
+const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
+const ORIGIN = 'https://panel.test';
+
+export function openBrowser(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: CHROMIUM,
+    args: ['--no-sandbox', '--disable-gpu', '--autoplay-policy=user-gesture-required'],
+  });
+}
+
+export type Theme = 'vscode-light' | 'vscode-dark' | 'vscode-high-contrast' | 'vscode-high-contrast-light';
+
+/** Colours as VS Code's own themes set them on the page of a webview. */
+const THEMES: Readonly<Record<Theme, string>> = {
+  'vscode-light': '--vscode-editor-background:#ffffff;--vscode-editor-foreground:#3b3b3b;--vscode-focusBorder:#005fb8',
+  'vscode-dark': '--vscode-editor-background:#1f1f1f;--vscode-editor-foreground:#cccccc;--vscode-focusBorder:#0078d4',
+  'vscode-high-contrast': '--vscode-editor-background:#000000;--vscode-editor-foreground:#ffffff;--vscode-focusBorder:#f38518',
+  'vscode-high-contrast-light':
+    '--vscode-editor-background:#ffffff;--vscode-editor-foreground:#292929;--vscode-focusBorder:#006bbd',
+};
+
+/** The built panel in a browser, under the extension's own page and content policy, with a host that only listens. */
+export class PanelPage {
+  private constructor(
+    readonly page: Page,
+    readonly broken: string[],
+  ) {}
+
+  static async open(browser: Browser, theme: Theme, size: { width: number; height: number }): Promise<PanelPage> {
+    const script = await bundle();
+    const page = await browser.newPage({
+      viewport: size,
+      colorScheme: theme.includes('dark') || theme === 'vscode-high-contrast' ? 'dark' : 'light',
+    });
+    const broken: string[] = [];
+    page.on('pageerror', (error) => broken.push(error.message));
+    page.on('console', (line) => line.type() === 'error' && broken.push(line.text()));
+    const html = previewPage({ nonce: 'harbour', source: ORIGIN, script: `${ORIGIN}/webview.js`, language: 'en' });
+    await page.route(`${ORIGIN}/**`, (route) =>
+      route.request().url().endsWith('.js')
+        ? route.fulfill({ contentType: 'text/javascript', body: script })
+        : route.request().url().endsWith('/')
+          ? route.fulfill({ contentType: 'text/html', body: html })
+          : route.fulfill({ status: 404, body: '' }),
+    );
+    await page.addInitScript(
+      ([name, colours]) => {
+        const sent: unknown[] = [];
+        Object.assign(globalThis, {
+          sent,
+          acquireVsCodeApi: () => ({
+            postMessage: (message: unknown) => sent.push(message),
+            getState: () => undefined,
+            setState: () => undefined,
+          }),
+        });
+        addEventListener('DOMContentLoaded', () => {
+          document.body.className = name as string;
+          for (const colour of (colours as string).split(';')) {
+            const [key = '', value = ''] = colour.split(':');
+            document.documentElement.style.setProperty(key, value);
+          }
+        });
+      },
+      [theme, THEMES[theme]],
+    );
+    await page.goto(`${ORIGIN}/`);
+    return new PanelPage(page, broken);
+  }
+
+  /** What the panel has sent so far. */
+  sent(): Promise<PanelMessage[]> {
+    return this.page.evaluate(() => (globalThis as unknown as { sent: PanelMessage[] }).sent);
+  }
+
+  async send(message: HostMessage): Promise<void> {
+    await this.page.evaluate((data) => postMessage(data, '*'), message as never);
+    await this.page.waitForTimeout(60);
+  }
+}
+
+let built: Promise<string> | undefined;
+
+function bundle(): Promise<string> {
+  built ??= build({
+    entryPoints: ['client/webview/main.ts'],
+    bundle: true,
+    write: false,
+    format: 'iife',
+    platform: 'browser',
+    target: 'es2022',
+    minify: true,
+  }).then(({ outputFiles }) => outputFiles[0]!.text);
+  return built;
+}
