@@ -22,6 +22,15 @@ describe('just interval of a double stop', () => {
     expect(found.cents).toBeCloseTo(off, 3);
   });
 
+  test.each([
+    [190, 9, 8],
+    [175, 10, 9],
+    [1008, 9, 5],
+    [996, 16, 9],
+  ])('%i cents, between two ratios: the simpler, %i:%i, unless it is out of earshot', (wide, upper, lower) => {
+    expect(doubleStopIntonation(300, 300 * 2 ** (wide / 1200)).just).toMatchObject({ upper, lower });
+  });
+
   test('the equal-tempered fifth A4-E5 beats 1.49 times a second at 1320 Hz', () => {
     const { beats, at } = doubleStopIntonation(440, 440 * 2 ** (7 / 12));
     expect(beats).toBeCloseTo(1.4894, 3);

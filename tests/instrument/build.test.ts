@@ -82,6 +82,7 @@ describe('tuning', () => {
     ['G3 D4 A4 D5', [-1.955, 0, -1.955, -3.91]],
     ['A3 E4 A4 E5', [1.955, 0, 1.955, 0]],
     ['A3 D4 A4 C#5', [0, 0, -1.955, 0]],
+    ['G3 C#4 A4 E5', [1.955, 0, 0, 0]],
     ['F#3 C#4 G#4 D#5', [1.955, 0, -1.955, -3.91]],
   ])('scordatura %s: pure where an interval to tune by is there', (tuning, expected) => {
     const { strings } = buildInstrument({ family: 'violin', tuning: pitches(tuning), a4: 440 });
