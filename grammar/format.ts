@@ -19,7 +19,12 @@ const BEFORE_COMMENT = '  ';
  * changes nothing more.
  */
 export function format(tree: Tree, from = 0, to = tree.lines.length): SpacingEdit[] {
-  return tree.lines.slice(from, to).flatMap((line) => formatLine(tree.text.slice(line.start, line.end), line));
+  const { text } = tree;
+  return tree.lines
+    .slice(from, to)
+    .flatMap((line) =>
+      formatLine(text.slice(line.start, line.end), line, text[line.start - 1] === '\r' && text[line.end] === '\n'),
+    );
 }
 
 /** The whole text in its usual spacing. */
@@ -33,7 +38,9 @@ export function formatted(tree: Tree): string {
   return text + tree.text.slice(at);
 }
 
-function formatLine(text: string, line: Line): SpacingEdit[] {
+function formatLine(text: string, line: Line, joins: boolean): SpacingEdit[] {
+  // Emptying this line would make one line break of the two around it.
+  if (joins && text.trim() === '') return [];
   const edits: SpacingEdit[] = [];
   // A byte order mark is no spacing.
   let at = text.startsWith('\uFEFF') ? 1 : 0;

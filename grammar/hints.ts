@@ -55,9 +55,8 @@ export function readHints(
   const place = { start: open.startOffset, end: spanOf(last).end };
   if (!close) {
     const why = 'These hints are not closed. Add ] after the last of them.';
-    report(
-      problem('bracket-missing', place, why, [{ title: 'Close the hints here', text: `${line.slice(place.start, place.end)}]` }]),
-    );
+    const closed = { title: 'Close the hints here', text: `${line.slice(place.start, place.end)}]` };
+    report(problem('bracket-missing', place, why, [inside.length > 0 ? closed : remove('the bracket')]));
   } else if (inside.length === 0) {
     report(
       problem('hints-empty', place, `There is no hint in these brackets. ${ADVICE} Write one, or remove the brackets.`, [

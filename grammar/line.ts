@@ -15,7 +15,7 @@ const KEYS = [...SETTING_KEYS, 'passage'];
 const IS_KEY: ReadonlySet<string> = new Set(KEYS);
 
 /** A longer line of music is no music; reading it would keep the editor waiting for seconds. In characters. */
-const LONGEST_MUSIC = 1_000_000;
+const LONGEST_MUSIC = 200_000;
 /** More problems than this on one line help nobody. */
 const MOST_PROBLEMS = 100;
 
@@ -37,14 +37,15 @@ export function readLine(line: string): LineNode {
     return { kind: 'setting', key: key.word, value, ...rest };
   }
   const slashes = line.indexOf('//');
-  const music = musicOf(line, slashes < 0 ? undefined : slashes);
+  const end = slashes < 0 ? line.length : slashes;
+  const music = musicOf(line, end);
   const rest = { problems, ...(slashes >= 0 && { comment: wordOf(line, slashes, line.length) }) };
   if (BLANK.test(music)) return { kind: 'blank', ...rest };
   parser ??= new MusicParser();
   const report: Report = (found) => {
     if (problems.length < MOST_PROBLEMS) problems.push(found);
   };
-  if (music.length === LONGEST_MUSIC) report(tooLong(music.length));
+  if (music.length < end) report(tooLong(music.length));
   const node: LineNode = MOTIF.test(music)
     ? { kind: 'motif', ...parser.parseMotif(music, report), ...rest }
     : { kind: 'music', items: parser.parseMusic(music, report), ...rest };
@@ -52,14 +53,16 @@ export function readLine(line: string): LineNode {
   return node;
 }
 
-/** The part of a line that is read as music: up to the comment, and to a bound. */
+/** The part of a line that is read as music: up to the comment, and to the last whole word within bounds. */
 export function musicOf(line: string, comment = line.length): string {
-  return line.slice(0, Math.min(comment, LONGEST_MUSIC));
+  if (comment <= LONGEST_MUSIC) return line.slice(0, comment);
+  const space = line.lastIndexOf(' ', LONGEST_MUSIC);
+  return line.slice(0, space < 0 ? LONGEST_MUSIC : space);
 }
 
-function tooLong(end: number): SyntaxProblem {
-  const why = `A line of music is read up to ${LONGEST_MUSIC} characters, and the rest of this one is left out. Break it into several lines.`;
-  return problem('line-too-long', { start: end - 1, end }, why);
+function tooLong(start: number): SyntaxProblem {
+  const why = `A line of music is read up to ${LONGEST_MUSIC} characters, and what follows here is left out. Break the line into several.`;
+  return problem('line-too-long', { start, end: start + 1 }, why);
 }
 
 /** The key of a setting line and where its value begins; reports an unknown key and a missing colon. */

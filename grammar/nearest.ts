@@ -4,16 +4,17 @@ import { distance } from 'fastest-levenshtein';
 const LONGEST = 24;
 
 /**
- * The candidates a mistyped word may have meant, nearest first: those within a third of its letters
- * (at least one), letter case aside. Ties keep the order of `candidates`.
+ * The candidates a mistyped word may have meant, nearest first: those that a third of its letters away
+ * makes equal, letter case aside. Words of one or two letters mean nothing but themselves. Ties keep the
+ * order of `candidates`.
  */
 export function nearest(word: string, candidates: readonly string[], most = 3): string[] {
   if (word.length > LONGEST) return [];
   const wanted = word.toLowerCase();
-  const reach = Math.max(1, Math.ceil(wanted.length / 3));
+  const reach = Math.ceil((wanted.length - 2) / 3);
   return candidates
     .map((text) => ({ text, far: distance(wanted, text.toLowerCase()) }))
-    .filter(({ far, text }) => far <= reach && far < text.length)
+    .filter(({ far }) => far <= reach)
     .sort((a, b) => a.far - b.far)
     .slice(0, most)
     .map(({ text }) => text);

@@ -1,0 +1,46 @@
+import { expect, test } from 'vitest';
+import { format, formatted } from '../../grammar/format';
+import { parse } from '../../grammar/parse';
+import { edited } from '../support/caret';
+
+test.each([
+  ['  1/8   D5\tE5  ', '1/8 D5 E5'],
+  ['slur ( D5 E5 )F5', 'slur(D5 E5) F5'],
+  ['E6o + C7o', 'E6o+C7o'],
+  ['D6o _ D6o', 'D6o_ D6o'],
+  ['E5<>A5[ II  1-4 ]G5', 'E5<>A5 [II 1-4] G5'],
+  ['E5<>A5=E7', 'E5<>A5 = E7'],
+  ['E5   <>A4', 'E5 <>A4'],
+  ['D5+ <>A4', 'D5+<>A4'],
+  ['D5|E5:|', 'D5 | E5 :|'],
+  ['| |', '| |'],
+  ['wave   up  M2', 'wave up M2'],
+  ['motif   wave=D5', 'motif wave = D5'],
+  ['tempo :1/4  = 96', 'tempo : 1/4  = 96'],
+  ['title:   The  quay   ', 'title: The  quay'],
+  ['>Light  bow', '> Light  bow'],
+  ['D5//high', 'D5  //high'],
+  ['   // alone', '// alone'],
+  ['\t', ''],
+  ['h6 _ ; [II', 'h6_ ; [II'],
+  ['\uFEFF  D5', '\uFEFFD5'],
+  ['D5\u00A0\u2028E5', 'D5 E5'],
+])('%j becomes %j', (before, after) => {
+  expect(formatted(parse(before))).toBe(after);
+  expect(formatted(parse(after))).toBe(after);
+});
+
+test('line breaks of every kind stay, and two of them never become one', () => {
+  expect(formatted(parse(' D5 \r\n  \r E5 \n\n'))).toBe('D5\r\n\rE5\n\n');
+  expect(formatted(parse('D5\r \nE5'))).toBe('D5\r \nE5');
+});
+
+test('edits are small and can be asked for some lines only', () => {
+  const text = 'D5  E5\nF5  G5\nA5 B5';
+  const tree = parse(text);
+  expect(format(tree)).toEqual([
+    { span: { start: 2, end: 4 }, text: ' ' },
+    { span: { start: 9, end: 11 }, text: ' ' },
+  ]);
+  expect(edited(text, format(tree, 1, 2))).toBe('D5  E5\nF5 G5\nA5 B5');
+});

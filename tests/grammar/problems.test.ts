@@ -1,0 +1,210 @@
+import { describe, expect, test } from 'vitest';
+import { parse } from '../../grammar/parse';
+import { SYNTAX_CODES, type SyntaxCode } from '../../grammar/problems';
+import { edited, stretch } from '../support/caret';
+import { problemsOf } from './show';
+
+/** Code, the text with the place of the problem between carets, and the text after the first cure (or none). */
+const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
+  ['unknown-setting', '^tmpo^: 1/4 = 96', 'tempo: 1/4 = 96'],
+  ['unknown-setting', '^Tempo^: 1/4 = 96', 'tempo: 1/4 = 96'],
+  ['unknown-setting', '  ^pasage^ : Lamp', '  passage : Lamp'],
+  ['unknown-setting', '^bowing^: slow'],
+  ['colon-missing', '^tempo^ 1/4 = 96', 'tempo: 1/4 = 96'],
+  ['colon-missing', '^passage^', 'passage:'],
+  ['motif-name', '^motif^ = D5'],
+  ['motif-name', 'motif ^mf^ = D5'],
+  ['motif-name', 'motif ^D5^ = D5'],
+  ['motif-name', 'motif ^tempo^ = D5'],
+  ['motif-equals', 'motif ^wave^ D5', 'motif wave = D5'],
+  ['unreadable', 'D5 ^E5◇A5^', 'D5 E5<>A5'],
+  ['unreadable', '^D5E5^', 'D5 E5'],
+  ['unreadable', '^1/8D5^', '1/8 D5'],
+  ['unreadable', '^D5/A5^', 'D5+A5'],
+  ['unreadable', '^D5o-^', 'D5o_'],
+  ['unreadable', '^"D5"^', 'D5'],
+  ['unreadable', '^@@^'],
+  ['pitch-letter', '^d6^', 'D6'],
+  ['pitch-letter', '^H5o^', 'B5o'],
+  ['pitch-letter', '^bb4^', 'Bb4'],
+  ['accidental', '^D###5^', 'D##5'],
+  ['accidental', '^Cx6o^', 'C##6o'],
+  ['accidental', '^D♮5^', 'D5'],
+  ['octave-missing', 'A6 ^F#^', 'A6 F#6'],
+  ['octave-missing', '^Do^', 'D5o'],
+  ['octave-range', '^D60^', 'D6o'],
+  ['octave-range', '^D12^', 'D1'],
+  ['duration-zero', '^1/0^', '1/8'],
+  ['duration-zero', '^0/16^', '1/16'],
+  ['duration-size', '^1/12345^'],
+  ['duration-dots', '^1/4..^ D5', '7/16 D5'],
+  ['duration-number', '^8^ D5', '1/8 D5'],
+  ['duration-number', 'D5 ^7^'],
+  ['unknown-dynamic', '^ppp^ D5', 'pp D5'],
+  ['unknown-dynamic', '^sfz^ D5', 'f D5'],
+  ['unknown-bar', 'D5 ^|||^', 'D5 ||'],
+  ['unknown-bar', 'D5 ^:|:^ E5', 'D5 :| |: E5'],
+  ['unknown-bar', 'D5 ^:||^', 'D5 :|'],
+  ['unknown-stroke', '^slr^(D5)', 'slur(D5)'],
+  ['nested-stroke', 'up(^slur^(D5 E5) F5)'],
+  ['parenthesis-missing', 'slur(D5 ^E5^', 'slur(D5 E5)'],
+  ['parenthesis-missing', '^(^D5 E5)', 'slur(D5 E5)'],
+  ['parenthesis-missing', '^slur^ D5 E5'],
+  ['parenthesis-missing', '^up^ D5 E5'],
+  ['stray-parenthesis', 'D5 E5^)^', 'D5 E5'],
+  ['bracket-missing', 'A5 ^[II 1-4^ G5 [I]', 'A5 [II 1-4] G5 [I]'],
+  ['bracket-missing', 'A5 ^[^', 'A5 '],
+  ['stray-bracket', 'A5 II^]^', 'A5 II'],
+  ['hints-without-note', '1/8 ^[II]^ D5', '1/8  D5'],
+  ['hints-empty', 'D5 ^[ ]^', 'D5 '],
+  ['hints-apart', 'D5 [II] ^[3]^'],
+  ['unknown-hint', 'D5 [^ii^]', 'D5 [II]'],
+  ['unknown-hint', 'D5 [^forth^]', 'D5 [fourth]'],
+  ['unknown-hint', 'D5 [^3th^]', 'D5 [3rd]'],
+  ['unknown-hint', 'D5 [^1/3^]', 'D5 [at 1/3]'],
+  ['unknown-hint', 'D5 [^at^]', 'D5 [at 1/3]'],
+  ['unknown-hint', 'D5 [^at 3/2^]', 'D5 [at 1/2]'],
+  ['unknown-hint', 'D5 [^at 1/0^]'],
+  ['unknown-hint', 'D5 [^14^]', 'D5 [1-4]'],
+  ['unknown-hint', 'D5 [^minor third^]', 'D5 [minor-third]'],
+  ['unknown-hint', 'D5 [^P4^]', 'D5 [fourth]'],
+  ['unknown-hint', 'D5 [II^,^ 1]', 'D5 [II 1]'],
+  ['unknown-hint', 'D5 [^0-4^]'],
+  ['unknown-hint', 'D5 [^E5^]'],
+  ['repeated-hint', 'D5 [I ^II^]', 'D5 [I ]'],
+  ['repeated-hint', 'D5 [1 ^1-4^]', 'D5 [1 ]'],
+  ['touch-missing', 'E5^<>^ D5', 'E5 D5'],
+  ['touch-missing', 'D5 ^<>^ A4'],
+  ['circle-misplaced', 'E5<>A5^o^', 'E5<>A5'],
+  ['circle-misplaced', 'E5<>A5 = E7^o^', 'E5<>A5 = E7'],
+  ['circle-misplaced', 'wave on E5^o^', 'wave on E5'],
+  ['circle-misplaced', 'D6 ^o^', 'D6 '],
+  ['circle-misplaced', '^D6O^', 'D6o'],
+  ['sounding-missing', 'E5<>A5 ^=^ |', 'E5<>A5  |'],
+  ['repeated-mark', 'D6_^_^ D6', 'D6_ D6'],
+  ['repeated-mark', 'E5<>A5 = E7 ^= E6^', 'E5<>A5 = E7 '],
+  ['note-missing', 'D5^+^ |', 'D5 |'],
+  ['note-missing', '^slide^ |', ' |'],
+  ['note-missing', '^+^ D5', ' D5'],
+  ['note-missing', '^slur()^', ''],
+  ['too-many-notes', 'D5+A5+^E6^'],
+  ['motif-change', 'wave ^up^'],
+  ['motif-change', 'wave up ^3rd^', 'wave up m3'],
+  ['motif-change', 'wave down ^p5^', 'wave down P5'],
+  ['motif-change', 'wave ^on^'],
+  ['motif-change', 'wave on ^E^', 'wave on E5'],
+  ['motif-change', 'wave ^in D up 2^', 'wave in D major up 2'],
+  ['motif-change', 'wave ^in^', 'wave in D major up 2'],
+  ['motif-change', 'D5 ^backwards^', 'D5 '],
+  ['line-too-long', `${'D5 '.repeat(66_666)}D5^ ^E5 F5`],
+  ['stray', 'D5 ^;^ E5', 'D5  E5'],
+  ['stray', 'D5 ^:^ E5', 'D5  E5'],
+  ['stray', '^=^ E5', ' E5'],
+];
+
+const short = (text: string) => (text.length > 50 ? `${text.slice(0, 20)}…` : text);
+
+describe('every problem stands at its place, with a code, a message and a cure that works', () => {
+  test.each(EXAMPLES.map(([code, fixture, cured]) => ({ code, fixture, cured, name: `${code}: ${short(fixture)}` })))(
+    '$name',
+    (example) => {
+      const { text, span } = stretch(example.fixture);
+      const found = problemsOf(text).map(({ code, from, to }) => ({ code, start: from, end: to }));
+      expect(found).toEqual([{ code: example.code, ...span }]);
+      const { message, cures } = problemsOf(text)[0]!;
+      // What is wrong, why, and what to do take more than one short remark.
+      expect(message).toMatch(/^[\p{L}“].{30,}[.)]$/su);
+      for (const cure of cures) {
+        const after = edited(text, [{ span, text: cure.text }]);
+        expect(problemsOf(after).map(({ code }) => code)).not.toContain(example.code);
+        expect(cure.title).toMatch(/^(Write|Remove|Close) \S/);
+      }
+      expect(cures[0] && edited(text, [{ span, text: cures[0].text }])).toBe(example.cured);
+    },
+  );
+
+  test('every code has an example here', () => {
+    const shown = new Set(EXAMPLES.map(([code]) => code));
+    expect(Object.keys(SYNTAX_CODES).filter((code) => !shown.has(code as SyntaxCode))).toEqual([]);
+  });
+
+  test('names of settings that are only near are offered nearest first', () => {
+    expect(problemsOf('pith: A4 = 442')[0]?.cures.map(({ text }) => text)[0]).toBe('pitch');
+    expect(problemsOf('xyzzy: 3')[0]?.cures).toEqual([]);
+  });
+
+  test('messages stay short whatever was typed', () => {
+    const long = 'ξ'.repeat(5000);
+    for (const text of [
+      `${long}: 3`,
+      `D5 [${long}]`,
+      `@${long}`,
+      `${'B'.repeat(3)}${'#'.repeat(4000)}4`,
+      `C${'9'.repeat(4000)}`,
+      `${'1'.repeat(4000)}/4`,
+      `motif ${long}! = D5`,
+    ]) {
+      for (const { message } of problemsOf(text)) expect(message.length).toBeLessThan(700);
+      expect(problemsOf(text).length).toBeGreaterThan(0);
+    }
+  });
+});
+
+describe('an error costs its own piece', () => {
+  const kinds = (text: string) =>
+    parse(text).lines.map(({ node, start }) =>
+      'items' in node ? node.items.map((item) => text.slice(start + item.start, start + item.end)) : node.kind,
+    );
+
+  test('an unreadable note keeps its time and its neighbours', () => {
+    const text = '1/8 D5 H5 [II] A5 | E5';
+    expect(kinds(text)).toEqual([['1/8', 'D5', 'H5 [II]', 'A5', '|', 'E5']]);
+    const { node } = parse(text).lines[0]!;
+    expect(node.kind === 'music' && node.items[2]).toEqual({ kind: 'rest', start: 7, end: 14, unreadable: 'H5 [II]' });
+  });
+
+  test('the readable note of a double stop stays', () => {
+    const { node } = parse('h5+D6o').lines[0]!;
+    expect(node.kind === 'music' && node.items).toMatchObject([
+      { kind: 'event', start: 0, end: 6, notes: [{ start: 3, end: 6 }] },
+    ]);
+  });
+
+  test('what can have no length takes none', () => {
+    expect(kinds('D5 ; 9 ppp @@ E5')).toEqual([['D5', 'E5']]);
+  });
+
+  test('hints that do not close end before the next note', () => {
+    expect(kinds('A5 [II 1-4 G5<>D6 [I fifth] E5')).toEqual([['A5 [II 1-4', 'G5<>D6 [I fifth]', 'E5']]);
+  });
+
+  test('hints that do close hold what is no hint', () => {
+    const { node } = parse('A5 [II E5 3] D5').lines[0]!;
+    expect(node.problems.map(({ code }) => code)).toEqual(['unknown-hint']);
+    expect(node.kind === 'music' && node.items).toMatchObject([
+      { notes: [{ hints: { hints: [{ kind: 'string' }, { kind: 'finger', finger: 3 }] } }] },
+      { kind: 'event' },
+    ]);
+  });
+
+  test('a bad line leaves the lines around it alone', () => {
+    const good = parse('D5 E5\n\nF5').lines;
+    const bad = parse('D5 E5\n](((+_=<>\nF5').lines;
+    expect(bad[0]?.node).toEqual(good[0]?.node);
+    expect(bad[2]?.node).toEqual(good[2]?.node);
+  });
+
+  test('strokes too deep to be meant are read flat, and their notes stay', () => {
+    const text = `${'slur('.repeat(5000)}D5${')'.repeat(5000)} E5`;
+    const { node } = parse(text).lines[0]!;
+    expect(node.problems.map(({ code }) => code)).toEqual(Array(8).fill('nested-stroke'));
+    let items = node.kind === 'music' ? node.items : [];
+    expect(items.map(({ kind }) => kind)).toEqual(['stroke', 'event']);
+    while (items[0]?.kind === 'stroke') items = items[0].items;
+    expect(items).toMatchObject([{ kind: 'event', notes: [{ form: { pitch: { letter: 'D' } } }] }]);
+  });
+
+  test('no line carries more problems than can be looked at', () => {
+    expect(parse('; '.repeat(5000)).lines[0]?.node.problems).toHaveLength(100);
+  });
+});

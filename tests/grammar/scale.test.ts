@@ -1,0 +1,78 @@
+import { describe, expect, test } from 'vitest';
+import { format } from '../../grammar/format';
+import { parse } from '../../grammar/parse';
+
+/** Milliseconds of the fastest of three runs: what is left is the work, not the machine. */
+function fastest(work: () => unknown): number {
+  let best = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < 3; i++) {
+    const start = performance.now();
+    work();
+    best = Math.min(best, performance.now() - start);
+  }
+  return best;
+}
+
+describe('time grows with the text and no faster', () => {
+  const units = [
+    'D5 F#5o ',
+    'slur(',
+    '(',
+    ')',
+    '[ ',
+    '[II] ',
+    '@@ ',
+    ':',
+    '|:',
+    '_',
+    'x',
+    'x_',
+    '<>',
+    '+',
+    '9',
+    'A#',
+    '1/1.',
+    '/',
+    ' ',
+    'ppp ',
+    'up ',
+    '"',
+    ',D',
+  ];
+
+  test.each(units.map((unit) => [unit]))('on one line of %j', (unit) => {
+    const small = unit.repeat(6_000 / unit.length);
+    const large = small.repeat(16);
+    const before = fastest(() => parse(small));
+    // Sixteen times the text; a quadratic step would show as 256.
+    expect(fastest(() => parse(large))).toBeLessThan(64 * Math.max(before, 0.5));
+  });
+
+  test('over many lines', () => {
+    const lines = (count: number) => Array.from({ length: count }, (_, i) => `1/8 D5 F#5o E5<>A5 [II] |  // ${i}`).join('\n');
+    const small = lines(1_000);
+    const large = lines(16_000);
+    parse(small);
+    const before = fastest(() => parse(small));
+    expect(fastest(() => parse(large))).toBeLessThan(64 * before);
+    const tree = parse(large);
+    expect(tree.lines).toHaveLength(16_000);
+    expect(format(tree).length).toBe(0);
+  });
+});
+
+test('an edit in a long file costs a small part of reading it', () => {
+  const text = Array.from({ length: 3_000 }, (_, i) => `1/8 D5 F#5o E5<>A5 [II] |  // ${i}`).join('\n');
+  const tree = parse(text);
+  const middle = text.indexOf('  // 1500');
+  const edited = `${text.slice(0, middle)}|${text.slice(middle)}`;
+  const whole = fastest(() => parse(text));
+  expect(fastest(() => parse(edited, tree))).toBeLessThan(whole / 10);
+});
+
+test('a line of ten million characters is read to its bound, and says so', () => {
+  const tree = parse(`${'D5 '.repeat(3_400_000)}\nE5`);
+  expect(tree.lines.map(({ node }) => node.problems.map(({ code }) => code))).toEqual([['line-too-long'], []]);
+  const { node } = tree.lines[0]!;
+  expect(node.kind === 'music' && node.items.length).toBeGreaterThan(60_000);
+});
