@@ -23,7 +23,7 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
 .staff [data-event]{cursor:pointer}
 .pw-on{--pw-ink:var(--pw-touch)}
 .pw-on>.pw-hit{fill:var(--pw-touch);fill-opacity:.14}
-.pw-range>.pw-hit{fill:var(--pw-open);fill-opacity:.12}
+.pw-range>.pw-hit{fill:var(--pw-open);fill-opacity:.14;stroke:var(--pw-open);stroke-dasharray:3 3}
 .pw-playing>.pw-hit{fill:var(--pw-stop);fill-opacity:.2}
 .pw-event:hover>.pw-hit{stroke:var(--pw-touch)}
 .body{display:grid;grid-template-columns:minmax(0,1fr);gap:10px 24px;margin-top:6px}
@@ -34,8 +34,8 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
 .caution{border-left:4px solid var(--pw-warn);margin:8px 0;padding:4px 12px;max-width:80ch}
 .ways{list-style:none;margin:4px 0 8px;padding:0;display:grid;gap:4px}
 .chosen{margin:2px 0}
-.choice{display:flex;flex-wrap:wrap;align-items:center;gap:2px 10px;width:100%;text-align:left}
-.choice .way{flex:1 1 auto}
+.choice{display:grid;grid-template-columns:minmax(0,1fr) auto auto;align-items:center;gap:2px 10px;width:100%;text-align:left}
+.narrow .dear{display:none} .narrow .choice{grid-template-columns:minmax(0,1fr) auto}
 .cost{font-variant-numeric:tabular-nums;min-width:3em;text-align:right;display:inline-block}
 .dear svg{display:block}
 .terms{margin:4px 0;padding:0;list-style:none}
@@ -46,6 +46,6 @@ details{margin:4px 0}
 dl.keys{display:grid;grid-template-columns:max-content 1fr;gap:2px 16px;margin:6px 0} dl.keys dd{margin:0}
 kbd{font:inherit;font-weight:600}
 .message{max-width:60ch;margin:10vh auto;text-align:center}
-.working{color:var(--pw-faint);min-height:1.5em;margin:0}
+.working{color:var(--pw-faint);margin:0}
 progress{accent-color:var(--pw-touch);vertical-align:middle}
 `;

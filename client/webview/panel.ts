@@ -1,12 +1,13 @@
 import type { Scene, SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
-import { percent } from '../../server/scene/words';
 import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
-import { button, element } from './element';
-import { actionOf, KEYS, type KeyAction } from './keys';
+import { element } from './element';
+import { HeadView } from './head-view';
+import { keysHelp, pictureButtons } from './help-view';
+import { actionOf, type KeyAction } from './keys';
 import type { ExportFormat, HostMessage, NoteAddress, PanelMessage, ViewName } from './messages';
 import { NoteSync } from './note-sync';
-import { Player } from './player';
+import { Playback } from './playback';
 import { saved } from './save-picture';
 import { StaffView } from './staff-view';
 import { SLOWEST, SPEED_STEP, type TransportSettings, TransportView } from './transport-view';
@@ -25,19 +26,14 @@ export interface Host {
 /** Three views of one scene: fingerboard, staff, sound. Owns what is selected; draws nothing itself. */
 export class Panel {
   private readonly sync = new NoteSync();
-  private readonly player = new Player();
   private readonly settings: TransportSettings;
   private scene: Scene | undefined;
   /** The other end of a selection of several notes. */
   private anchor: number | undefined;
-  private playing: number | undefined;
   private other: SceneAlternative | undefined;
 
-  private readonly title = element('h1');
-  private readonly picker = element('select', { 'aria-label': 'Passage' });
-  private readonly facts = element('span', { class: 'facts' });
+  private readonly head = new HeadView((passage) => this.open({ passage, event: 0 }));
   private readonly working = element('p', { class: 'working', role: 'status' });
-  private readonly caution = element('p', { class: 'caution', hidden: true });
   private readonly message = element('p', { class: 'message', role: 'status' });
   private readonly body = element('div', { class: 'body' });
   private readonly views = element('div', { hidden: true });
@@ -45,6 +41,7 @@ export class Panel {
   private readonly board = new BoardView();
   private readonly details = new DetailsView({ compare: (other) => this.compare(other), choose: (other) => this.pin(other) });
   private readonly transport: TransportView;
+  private readonly playback: Playback;
 
   constructor(
     root: HTMLElement,
@@ -52,38 +49,27 @@ export class Panel {
     remembered: Remembered,
   ) {
     this.settings = { speed: 1, loop: false, click: false, countIn: false, wholeString: false, ...remembered.settings };
+    this.playback = new Playback(this.settings, {
+      moved: () => this.refresh(),
+      stopped: (last) => this.stopped(last),
+      failed: (reason) => this.showWorking(`No sound can be played here: ${reason}`),
+    });
     this.transport = new TransportView(this.settings, {
       toggle: () => this.toggle(),
       step: (by) => this.step(by, false),
       changed: () => this.settingsChanged(),
     });
-    this.picker.addEventListener('change', () => this.open({ passage: Number(this.picker.value), event: 0 }));
     const words = element('div', { class: 'words' }, this.details.account, this.details.choices);
     this.body.append(this.board.root, words);
     this.views.append(
-      element('header', { class: 'head' }, this.title, this.picker, this.facts),
+      this.head.root,
       this.transport.root,
-      this.caution,
       this.staff.root,
       this.body,
       this.details.legend,
       this.details.all,
-      element(
-        'details',
-        {},
-        element('summary', {}, 'Keys'),
-        element(
-          'dl',
-          { class: 'keys' },
-          ...KEYS.flatMap(([keys, does]) => [element('dt', {}, element('kbd', {}, keys)), element('dd', {}, does)]),
-        ),
-      ),
-      element(
-        'details',
-        {},
-        element('summary', {}, 'Save a picture'),
-        element('div', { class: 'transport' }, ...this.saveButtons()),
-      ),
+      keysHelp(),
+      pictureButtons((view, format) => void this.save(view, format)),
     );
     root.append(element('main', { class: 'panel' }, this.working, this.message, this.views));
     for (const view of [this.staff.root, this.board.root]) view.addEventListener('keydown', (key) => this.onKey(key));
@@ -102,7 +88,7 @@ export class Panel {
         this.showWorking(message.text, message.share);
         break;
       case 'failed':
-        this.player.stop();
+        this.playback.stop();
         this.showMessage(message.message);
         break;
       case 'export':
@@ -120,7 +106,7 @@ export class Panel {
 
   private show(scene: Scene, at: NoteAddress | undefined): void {
     // What is heard must be what is seen.
-    this.player.stop();
+    this.playback.stop();
     this.scene = scene;
     this.anchor = undefined;
     this.other = undefined;
@@ -162,22 +148,7 @@ export class Panel {
   private draw(): void {
     const { passage, scene } = this;
     if (!passage || !scene) return;
-    const several = scene.passages.length > 1;
-    this.title.textContent = passage.title || 'Passage';
-    this.title.hidden = several;
-    this.picker.hidden = !several;
-    this.picker.replaceChildren(
-      ...scene.passages.map(({ title, events }, index) =>
-        element(
-          'option',
-          { value: index, selected: index === this.sync.at?.passage, disabled: events.length === 0 },
-          title || `Passage ${index + 1}`,
-        ),
-      ),
-    );
-    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · every note good ${percent(passage.clean)}`;
-    this.caution.textContent = passage.caution ?? '';
-    this.caution.hidden = passage.caution === undefined;
+    this.head.show(scene, this.sync.at?.passage ?? 0, passage);
     this.staff.show(passage, this.staff.root.clientWidth);
     this.refresh();
   }
@@ -186,8 +157,9 @@ export class Panel {
   private refresh(): void {
     const { passage, event } = this;
     if (!passage || !event) return;
-    const shown = this.playing === undefined ? event : (passage.events[this.playing] ?? event);
-    this.staff.mark({ selected: event.index, range: this.range(), playing: this.playing });
+    const playing = this.playback.at;
+    const shown = (playing === undefined ? undefined : passage.events[playing]) ?? event;
+    this.staff.mark({ selected: event.index, range: this.range(), playing });
     const width = this.views.clientWidth;
     this.board.show({ passage, event: shown.index, other: this.other, wholeString: this.settings.wholeString }, width);
     this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
@@ -217,7 +189,7 @@ export class Panel {
 
   /** A person chose another passage. */
   private open(at: NoteAddress): void {
-    this.player.stop();
+    this.playback.stop();
     this.anchor = undefined;
     const message = this.sync.choose(at);
     if (message) this.host.send(message);
@@ -226,12 +198,12 @@ export class Panel {
 
   private step(by: number, extend: boolean): void {
     const last = (this.passage?.events.length ?? 0) - 1;
-    const from = this.playing ?? this.sync.at?.event ?? 0;
+    const from = this.playback.at ?? this.sync.at?.event ?? 0;
     this.choose(Math.max(0, Math.min(last, from + by)), { extend });
   }
 
   private compare(other: SceneAlternative | undefined): void {
-    if (this.playing !== undefined) return;
+    if (this.playback.playing) return;
     this.other = other;
     const { passage, event } = this;
     if (passage && event)
@@ -240,57 +212,43 @@ export class Panel {
 
   private pin(other: SceneAlternative): void {
     const at = this.sync.at;
-    if (!this.scene || !at || this.playing !== undefined) return;
-    this.host.send({ type: 'pin', uri: this.scene.uri, version: this.scene.version, at, alternative: other.index });
+    if (!this.scene || !at) return;
+    const event = this.playback.at ?? at.event;
+    this.playback.stop();
+    this.host.send({
+      type: 'pin',
+      uri: this.scene.uri,
+      version: this.scene.version,
+      at: { passage: at.passage, event },
+      alternative: other.index,
+    });
   }
 
   private toggle(): void {
     const { passage } = this;
-    const at = this.sync.at?.event ?? 0;
-    if (this.player.playing) {
-      this.player.stop();
-      return;
+    if (this.playback.playing) this.playback.stop();
+    else if (passage) {
+      this.other = undefined;
+      this.transport.showPlaying(true);
+      this.details.speak(false);
+      this.playback.start(passage, this.sync.at?.event ?? 0, this.range());
     }
-    if (!passage) return;
-    const range = this.range();
-    const [from, to] = range ?? [this.settings.loop ? 0 : at, passage.events.length - 1];
-    const { loop, speed, click, countIn } = this.settings;
-    this.transport.showPlaying(true);
-    this.details.speak(false);
-    void this.player
-      .play(
-        passage,
-        { from, to, start: range ? from : at, loop, speed, click, countIn },
-        { reach: (event) => this.reached(event), end: () => this.ended() },
-      )
-      .catch((error: unknown) => {
-        this.ended();
-        this.showWorking(`No sound can be played here: ${error instanceof Error ? error.message : String(error)}`);
-      });
   }
 
-  private reached(event: number): void {
-    this.playing = event;
-    this.other = undefined;
-    this.refresh();
-  }
-
-  /** Playing stops where it is: the next start goes on from there, unless it repeats a choice of notes. */
-  private ended(): void {
-    const { playing, passage } = this;
-    this.playing = undefined;
+  /** The next start goes on from where the music stopped, unless it repeats a choice of notes or had come to the end. */
+  private stopped(last: number | undefined): void {
     this.transport.showPlaying(false);
     this.details.speak(true);
-    const over = passage !== undefined && playing === passage.events.length - 1;
-    if (playing !== undefined && !over && !this.range() && this.sync.at) this.choose(playing, {});
-    else this.refresh();
+    const over = last === undefined || last + 1 === this.passage?.events.length;
+    if (over || this.range()) this.refresh();
+    else this.choose(last, {});
   }
 
   private settingsChanged(): void {
     this.host.remember({ ...(this.scene && { uri: this.scene.uri }), settings: this.settings });
-    if (this.player.playing) {
-      // A change while playing is heard at once, from the note that is sounding.
-      this.player.stop();
+    if (this.playback.playing) {
+      // A change while playing is heard at once, from the note that sounds.
+      this.toggle();
       this.toggle();
     } else this.refresh();
   }
@@ -331,16 +289,6 @@ export class Panel {
         this.transport.set(action.kind, !this.settings[action.kind]);
         break;
     }
-  }
-
-  private saveButtons(): HTMLButtonElement[] {
-    const of = (label: string, view: ViewName, format: ExportFormat) => button(label, {}, () => void this.save(view, format));
-    return [
-      of('Fingerboard as SVG', 'board', 'svg'),
-      of('Fingerboard as PNG', 'board', 'png'),
-      of('Staff as SVG', 'staff', 'svg'),
-      of('Staff as PNG', 'staff', 'png'),
-    ];
   }
 
   private async save(view: ViewName, format: ExportFormat): Promise<void> {

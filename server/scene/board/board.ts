@@ -202,7 +202,7 @@ function handLane(frame: Frame, event: SceneEvent): string {
   const span = Math.max(...placed) - Math.min(...placed);
   const words = [
     `${positionName(event.position ?? 0)}${upright ? '' : ' position'}`,
-    ...(span > 0.5 ? [`${mmWords(span)} apart`] : []),
+    ...(span > 0.5 ? [`${mmWords(span)}${upright ? '' : ' apart'}`] : []),
   ];
   const d = `M${points.map(({ x, y }) => `${num(x)} ${num(y)}`).join('L')}`;
   const size = 11 * px;

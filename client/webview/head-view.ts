@@ -1,0 +1,35 @@
+import type { Scene, ScenePassage } from '../../server/protocol/scene';
+import { percent } from '../../server/scene/words';
+import { element } from './element';
+
+/** Which passage is shown, what it is played on, what to beware of. */
+export class HeadView {
+  private readonly title = element('h1');
+  private readonly picker = element('select', { 'aria-label': 'Passage' });
+  private readonly facts = element('span', { class: 'facts' });
+  private readonly caution = element('p', { class: 'caution', hidden: true });
+  readonly root = element('header', {}, element('div', { class: 'head' }, this.title, this.picker, this.facts), this.caution);
+
+  constructor(open: (passage: number) => void) {
+    this.picker.addEventListener('change', () => open(Number(this.picker.value)));
+  }
+
+  show(scene: Scene, shown: number, passage: ScenePassage): void {
+    const several = scene.passages.length > 1;
+    this.title.textContent = passage.title || 'Passage';
+    this.title.hidden = several;
+    this.picker.hidden = !several;
+    this.picker.replaceChildren(
+      ...scene.passages.map(({ title, events }, index) =>
+        element(
+          'option',
+          { value: index, selected: index === shown, disabled: events.length === 0 },
+          title || `Passage ${index + 1}`,
+        ),
+      ),
+    );
+    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · every note good ${percent(passage.clean)}`;
+    this.caution.textContent = passage.caution ?? '';
+    this.caution.hidden = passage.caution === undefined;
+  }
+}
