@@ -91,7 +91,9 @@ main(process.argv.slice(2)).then(
     process.exitCode = code;
   },
   (error: unknown) => {
-    console.error(error instanceof CannotRun ? `passagework: ${error.message}` : error);
+    if (error instanceof CannotRun) console.error(`passagework: ${error.message}`);
+    else
+      console.error('passagework: this is a fault of ours, not of your files; please report it with the lines below.\n', error);
     process.exitCode = EXIT.cannotRun;
   },
 );
