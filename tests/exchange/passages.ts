@@ -137,8 +137,10 @@ const sketch: fc.Arbitrary<Sketch> = fc.record({
   upbeat: fc.boolean(),
 });
 
-/** Texts of whole files with one passage, with everything in them that the notation has but motifs. */
-export const passageText: fc.Arbitrary<string> = sketch.map(({ head, bars, close, tempo, upbeat }) => {
+/** Texts of whole files with one passage, without a mistake, with everything in them that the notation has but motifs. */
+export const passageText: fc.Arbitrary<string> = sketch.map(textOf).filter((text) => resolve(parse(text)).problems.length === 0);
+
+function textOf({ head, bars, close, tempo, upbeat }: Sketch): string {
   const meter = /^meter: (\d+)\/(\d+)$/m.exec(head.join('\n'));
   const full = meter ? new Fraction(Number(meter[1]), Number(meter[2])) : undefined;
   let music = '';
@@ -183,7 +185,7 @@ export const passageText: fc.Arbitrary<string> = sketch.map(({ head, bars, close
     if (!(full && fitting.length === 0 && missing.equals(0))) music += `${close[i]} `;
   }
   return `${head.join('\n')}\n${music}\n`;
-});
+}
 
 /**
  * What a passage asks for, as plain data: notes that are wholly held on are one sound, since no note

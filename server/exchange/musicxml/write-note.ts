@@ -44,7 +44,9 @@ export function eventNotes(
   const isHeld = (n: number) => !piece.first || event.spec.held.some(([, here]) => here === n);
   // A diamond without its sounding pitch beside it must not be given a circle's.
   const open = event.spec.notes.some(
-    (note, n) => soundsOpenly(note, instrument, ways?.[n]) || (note.asked.kind === 'diamond' && isHeld(n)),
+    (note, n) =>
+      soundsOpenly(note, instrument, ways?.[n]) ||
+      (isHeld(n) && (note.asked.kind !== 'sounding' || ways?.[n]?.kind === 'artificial')),
   );
   const notes: Xml[] = [];
   for (const [n, note] of event.spec.notes.entries()) {
