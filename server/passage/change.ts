@@ -1,41 +1,27 @@
-import { nearest } from '../../grammar/nearest';
-import { quoted } from '../../grammar/problems';
 import type { MotifChange, NoteForm, NoteNode, PitchNode } from '../../grammar/tree';
-import { diatonic, INTERVALS, parseInterval, transposedBy } from '../music/interval';
+import { diatonic, parseInterval, transposedBy } from '../music/interval';
 import { type Pitch, semitone, step, transposed } from '../music/pitch';
 import type { Atom, EventAtom } from './flatten';
-import { type LineProblem, replacement } from './problem';
 
 type Move = (pitch: Pitch) => Pitch;
 
-/** Makes the changes of a motif's use, from left to right. A change that can't be read is reported and left out. */
-export function changed(atoms: readonly Atom[], changes: readonly MotifChange[], problems: LineProblem[]): readonly Atom[] {
+/** Makes the changes of a motif's use, from left to right. */
+export function changed(atoms: readonly Atom[], changes: readonly MotifChange[]): readonly Atom[] {
   return changes.reduce((now, change) => {
     if (change.kind === 'backwards') return backwards(now);
-    const move = moveOf(change, now, problems);
+    const move = moveOf(change, now);
     return move
       ? now.map((atom) => (atom.kind === 'event' ? { ...atom, notes: atom.notes.map((note) => moved(note, move)) } : atom))
       : now;
   }, atoms);
 }
 
-function moveOf(
-  change: Exclude<MotifChange, { kind: 'backwards' }>,
-  atoms: readonly Atom[],
-  problems: LineProblem[],
-): Move | undefined {
+function moveOf(change: Exclude<MotifChange, { kind: 'backwards' }>, atoms: readonly Atom[]): Move | undefined {
   switch (change.kind) {
     case 'interval': {
+      // The reader of the text lets nothing else through; from another tree it is no change.
       const interval = parseInterval(change.interval.text);
-      if (interval) return (pitch) => transposedBy(pitch, interval, change.direction);
-      problems.push({
-        code: 'unknown-interval',
-        severity: 'error',
-        span: { start: change.interval.start, end: change.interval.end },
-        message: `${quoted(change.interval.text)} is no interval. Write m2, M2, m3, M3, P4, A4, d5, P5, m6, M6, m7, M7 or P8 (m minor, M major, P perfect).`,
-        cures: likelyIntervals(change.interval.text).map((name) => replacement(change.interval, name)),
-      });
-      return undefined;
+      return interval && ((pitch) => transposedBy(pitch, interval, change.direction));
     }
     case 'on': {
       const first = atoms.find((atom): atom is EventAtom => atom.kind === 'event' && atom.notes.length > 0)?.notes[0];
@@ -49,13 +35,6 @@ function moveOf(
       return (pitch) => diatonic(pitch, steps, change);
     }
   }
-}
-
-/** `3` may have meant m3 or M3, `p4` P4. */
-function likelyIntervals(text: string): readonly string[] {
-  const size = /\d+/.exec(text)?.[0];
-  const sameSize = size ? INTERVALS.filter((name) => name.slice(1) === size) : [];
-  return sameSize.length ? sameSize : nearest(text, INTERVALS);
 }
 
 function writtenPitch(form: NoteForm): PitchNode {

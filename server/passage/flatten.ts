@@ -73,8 +73,8 @@ export interface Flat {
 /** Notes, rests and bar lines that the motifs of one line, or of one other motif, may stand for together. */
 export const MOTIF_ROOM = 4000;
 
-/** The same for all motifs of a file; a line that begins below it is still read. */
-export const FILE_ROOM = 100_000;
+/** The same for all lines of a file, and for all its motifs; what begins below it is still read. */
+export const FILE_ROOM = 50_000;
 
 /**
  * Writes out a list of items. Durations and dynamics hold from where they stand; a motif's own hold inside
@@ -172,7 +172,7 @@ function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): E
     });
   }
   const expansion = motifs.expansion(name);
-  return expansion ? { total: expansion.total, atoms: changed(expansion.atoms, use.changes, problems) } : { total: 0, atoms: [] };
+  return expansion ? { total: expansion.total, atoms: changed(expansion.atoms, use.changes) } : { total: 0, atoms: [] };
 }
 
 /** Sets a motif's atoms down at their use, each use with strokes of its own. */
@@ -209,7 +209,7 @@ function tooLong(use: MotifUse, total: number, read: number): LineProblem {
     code: 'motif-too-long',
     severity: 'error',
     span: { start: use.start, end: use.end },
-    message: `${quoted(use.name.text)} stands for ${count} here, more than there is room for (${MOTIF_ROOM} on one line), so ${left}. Use shorter motifs, or spread the uses over several lines.`,
+    message: `${quoted(use.name.text)} stands for ${count} here, more than there is room for (${MOTIF_ROOM} on one line, ${FILE_ROOM} in a file), so ${left}. Use shorter motifs, or spread the uses over several lines.`,
     cures: [],
   };
 }

@@ -1,6 +1,6 @@
 import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
-import { type Expansion, type Flat, flatten, type MotifLookup } from './flatten';
+import { type Expansion, FILE_ROOM, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { Setup } from './passage';
 import { type LineProblem, lifted, liftedCure, type PassageProblem } from './problem';
@@ -12,6 +12,9 @@ export interface Motif {
   readonly line: number;
   readonly node: MotifLine;
   readonly expansion: Expansion;
+  /** How many of its notes came out of other motifs, and how many could have. */
+  readonly expanded: number;
+  readonly room: number;
   /** Names used in its own notes. */
   readonly uses: ReadonlySet<string>;
   readonly problems: readonly LineProblem[];
@@ -65,6 +68,7 @@ export class MotifBook implements MotifLookup {
     const done = new Map<string, Motif>();
     const path = new Map<string, readonly MotifUse[]>();
     const cycles = new Map<string, LineProblem[]>();
+    let room = FILE_ROOM;
     for (const root of nodes.keys()) {
       const stack: { name: string; uses: readonly MotifUse[]; next: number }[] = [];
       const enter = (name: string) => {
@@ -81,7 +85,11 @@ export class MotifBook implements MotifLookup {
           stack.pop();
           path.delete(top.name);
           const definition = nodes.get(top.name);
-          if (definition) done.set(top.name, motif(top.name, definition, { nodes, done }, cycles.get(top.name), previous));
+          if (!definition) continue;
+          const known = { nodes, done, cycles: cycles.get(top.name), room: Math.min(room, MOTIF_ROOM) };
+          const found = motif(top.name, definition, known, previous);
+          done.set(top.name, found);
+          room -= found.expanded;
         } else if (path.has(use.name.text)) {
           const names = stack.map(({ name }) => name);
           const cycle = [...names.slice(names.indexOf(use.name.text)), use.name.text];
@@ -98,31 +106,42 @@ export class MotifBook implements MotifLookup {
   }
 }
 
+/** What a motif is written out with. */
+interface Known {
+  readonly nodes: ReadonlyMap<string, unknown>;
+  /** The motifs it uses, unless they use it. */
+  readonly done: ReadonlyMap<string, Motif>;
+  readonly cycles: readonly LineProblem[] | undefined;
+  readonly room: number;
+}
+
 function motif(
   name: string,
   { line, node }: { line: number; node: MotifLine },
-  known: { nodes: ReadonlyMap<string, unknown>; done: ReadonlyMap<string, Motif> },
-  cycles: readonly LineProblem[] | undefined,
+  { nodes, done, cycles, room }: Known,
   previous: MotifBook | undefined,
 ): Motif {
   const before = previous?.get(name);
-  if (before?.node === node && !cycles && before.problems.length === 0) {
-    const same = [...before.uses].every((use) => known.done.get(use)?.expansion === previous?.expansion(use));
+  if (before?.node === node && before.room === room && !cycles && before.problems.length === 0) {
+    const same = [...before.uses].every((use) => done.get(use)?.expansion === previous?.expansion(use));
     if (same) return before.line === line ? before : { ...before, line };
   }
-  const flat: Flat = flatten(node.items, {
-    names: known.nodes.keys() as Iterable<string>,
-    has: (other) => known.nodes.has(other),
-    expansion: (other) => known.done.get(other)?.expansion,
-  });
+  const lookup = {
+    names: nodes.keys(),
+    has: (other: string) => nodes.has(other),
+    expansion: (other: string) => done.get(other)?.expansion,
+  };
+  const { atoms, total, used, problems, expanded } = flatten(node.items, lookup, room);
   return {
     name,
     line,
     node,
-    expansion: { atoms: flat.atoms, total: flat.total },
-    uses: flat.used,
+    expansion: { atoms, total },
+    expanded,
+    room,
+    uses: used,
     // Too long is told where it is used.
-    problems: [...flat.problems.filter(({ code }) => code !== 'motif-too-long'), ...(cycles ?? [])],
+    problems: [...problems.filter(({ code }) => code !== 'motif-too-long'), ...(cycles ?? [])],
   };
 }
 
@@ -140,11 +159,17 @@ function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
   };
 }
 
+const readings = new WeakMap<Expansion, { readonly setup: Setup; readonly problems: readonly LineProblem[] }>();
+
 /** What is wrong with the notes of a motif as it is written, read as marked notes under `setup`. */
 export function noteProblems({ expansion }: Motif, setup: Setup): readonly LineProblem[] {
-  return expansion.atoms.flatMap((atom) =>
+  const known = readings.get(expansion);
+  if (known?.setup === setup) return known.problems;
+  const problems = expansion.atoms.flatMap((atom) =>
     atom.kind === 'event' && !atom.definition ? atom.notes.flatMap((note) => readNote(note, setup, 'marked').problems) : [],
   );
+  readings.set(expansion, { setup, problems });
+  return problems;
 }
 
 /** Everything wrong with the motifs themselves: definitions twice or never used. Problems of their notes are told apart from it. */

@@ -15,8 +15,7 @@ export type PassageCode =
   | 'unused-motif'
   | 'duplicate-motif'
   | 'motif-cycle'
-  | 'motif-too-long'
-  | 'unknown-interval';
+  | 'motif-too-long';
 
 export type PassageSeverity = 'error' | 'warning' | 'hint';
 

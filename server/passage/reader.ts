@@ -20,7 +20,7 @@ export interface LineRecord {
   readonly music: LineMusic;
   readonly expansions: readonly (readonly [string, Expansion | undefined])[];
   /** Its events as they last stood; they are set down anew only when line or bar number, or the rests after them, change. */
-  stood?: Stood;
+  readonly stood: Stood | undefined;
 }
 
 /** What the passages of one file are read with and write to. */
@@ -186,8 +186,9 @@ export class PassageReader {
     let bar = upbeat ? 0 : 1;
     this.#lines.forEach(({ line, record, music }, index) => {
       const at = { line, bar, trailing: trailing[index] ?? NO_TIME, late: bar === 0 ? late : NO_TIME };
-      record.stood = standing(music, at, motifLine, record.stood);
-      for (const event of record.stood.events) events.push(event);
+      const stood = standing(music, at, motifLine, record.stood);
+      if (stood !== record.stood) this.desk.records[line] = { ...record, stood };
+      for (const event of stood.events) events.push(event);
       bar += music.closes;
     });
     return events;
@@ -222,7 +223,13 @@ function valid(record: LineRecord, node: MusicLine, context: Context, motifs: Mo
 
 function read(node: MusicLine, context: Context, motifs: MotifBook): LineRecord {
   const music = readLine(node, context, motifs);
-  return { node, context, music, expansions: [...music.motifs].map((name) => [name, motifs.expansion(name)] as const) };
+  return {
+    node,
+    context,
+    music,
+    expansions: [...music.motifs].map((name) => [name, motifs.expansion(name)] as const),
+    stood: undefined,
+  };
 }
 
 /** For each line the rests that follow it on lines without an event of their own before them. */

@@ -90,12 +90,18 @@ function misread<T>(why: string, suggestions: readonly string[]): Reading<T> {
   return { misread: { why, nearest: [...new Set(suggestions)].slice(0, 3) } };
 }
 
+/** All words of a short list, the likeliest first: near in spelling, then begun alike, then in their own order. */
+function likeliest<T extends string>(text: string, words: readonly T[]): readonly string[] {
+  const start = text.slice(0, 1).toLowerCase();
+  return [...nearest(text, words), ...words.filter((word) => start !== '' && word.startsWith(start)), ...words];
+}
+
 function readHarmonics(text: string): Reading<HarmonicsMode> {
   const value = HARMONICS.find((word) => word === text.toLowerCase());
   if (value) return { value };
   return misread(
     `${quoted(text)} doesn't say which notes are harmonics; it can be ${oneOf(HARMONICS)}`,
-    nearest(text, HARMONICS),
+    likeliest(text, HARMONICS),
   );
 }
 
@@ -104,7 +110,7 @@ function readInstrument(text: string): Reading<InstrumentChoice> {
   const family = FAMILIES.find((name) => name === word.toLowerCase());
   const sizeText = rest.join(' ');
   if (!family) {
-    const near = nearest(word, FAMILIES);
+    const near = likeliest(word, FAMILIES);
     return misread(
       `${quoted(word)} is no instrument Passagework knows; it can be ${oneOf(FAMILIES)}, with a size if need be`,
       near.map((name) => (sizeText ? `${name} ${sizeText}` : name)),
@@ -117,7 +123,7 @@ function readInstrument(text: string): Reading<InstrumentChoice> {
   const { least, most } = LENGTHS[family];
   return misread(
     `a ${family} doesn't come in ${quoted(sizeText)}; give a size (${sizes.join(', ')}) or a string length from ${least}mm to ${most}mm`,
-    nearest(sizeText, sizes).map((name) => `${family} ${name}`),
+    likeliest(sizeText, sizes).map((name) => `${family} ${name}`),
   );
 }
 
@@ -163,7 +169,7 @@ function readHand(text: string, family: Family): Reading<HandChoice> {
   if (!/\d/.test(text)) {
     return misread(
       `${quoted(text)} is no hand; it can be ${HAND_NAMES.join(', ')}, or measured reaches in mm such as 1-2 48, 1-3 72, 1-4 98`,
-      nearest(text, HAND_NAMES),
+      likeliest(text, HAND_NAMES),
     );
   }
   const most: Partial<Record<FingerPair, number>> = {};
@@ -241,10 +247,9 @@ function readKey(text: string): Reading<Key> {
   const mode = (['major', 'minor'] as const).find((word) => word === modeText.toLowerCase());
   if (tonic && mode && text.split(/\s+/).length === 2) return { value: { tonic, mode } };
   const name = tonic ? tonicText : 'D';
-  const modes = modeText ? nearest(modeText, ['major', 'minor']) : ['major', 'minor'];
   return misread(
     `a key is a note name and major or minor, as in D major or F# minor`,
-    (modes.length ? modes : ['major']).map((word) => `${name} ${word}`),
+    likeliest(modeText, ['major', 'minor']).map((word) => `${name} ${word}`),
   );
 }
 
@@ -256,6 +261,6 @@ function readTemperament(text: string): Reading<Temperament> {
   if (first.toLowerCase() === 'just' && tonic && text.split(/\s+/).length === 2) return { value: { kind: 'just', tonic } };
   return misread(
     `${quoted(text)} is no temperament; it can be equal, pythagorean, or just with its keynote, as in just D`,
-    first.toLowerCase() === 'just' ? ['just D'] : nearest(text, ['equal', 'pythagorean', 'just D']),
+    first.toLowerCase() === 'just' ? ['just D'] : likeliest(text, ['equal', 'pythagorean', 'just D']),
   );
 }

@@ -39,7 +39,7 @@ export function writtenOut(
   const expansion = motifs.expansion(use.name.text);
   if (!expansion) return undefined;
   const { around, next } = surroundings(node.items, use, context);
-  const { notes, duration, dynamic, lost } = print(changed(expansion.atoms, use.changes, []), around);
+  const { notes, duration, dynamic, lost } = print(changed(expansion.atoms, use.changes), around);
   const last = next === undefined && node.kind === 'motif';
   const restore: string[] = [];
   if (!last && duration !== around.duration && next?.kind !== 'duration') {

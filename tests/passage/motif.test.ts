@@ -103,7 +103,6 @@ describe('where its notes are found in the text', () => {
 describe('problems of motifs', () => {
   it.each([
     ['a name that is not there', `${WAVE}^wav^ wave`, ['unknown-motif'], `${WAVE}wave wave`],
-    ['an interval that is none', `${WAVE}wave up ^M4^`, ['unknown-interval'], `${WAVE}wave up P4`],
     ['itself inside', 'motif wave = D5 ^wave^\nwave', ['motif-cycle'], 'motif wave = D5 \nwave'],
     ['a circle of three', 'motif ebb = D5 tide\nmotif tide = swell\nmotif swell = E5 ^ebb^\nebb', ['motif-cycle'], undefined],
     ['a name twice', `${WAVE}motif ^wave^ = C5\nwave`, ['duplicate-motif'], undefined],
@@ -149,7 +148,7 @@ describe('motifs without end', () => {
   });
 
   it('a thousand doublings and a chain of ten thousand come to an end', () => {
-    expect(resolve(parse(`${doubling(1000)}\nm999`)).passages[0]?.events).toHaveLength(MOTIF_ROOM);
+    expect(resolve(parse(`${doubling(1000)}\nm999`)).problems.map(({ code }) => code)).toContain('motif-too-long');
     const chain = Array.from(
       { length: 10_000 },
       (_, index) => `motif n${index} = ${index === 9999 ? 'D5' : `n${index + 1}`}`,
@@ -158,7 +157,7 @@ describe('motifs without end', () => {
   });
 
   it('a file full of long motifs stops at its bound', () => {
-    const lines = Array.from({ length: 60 }, () => 'm13').join('\n');
+    const lines = Array.from({ length: 16 }, () => 'm13').join('\n');
     const resolved = resolve(parse(`${doubling(14)}\n${lines}\nC5`));
     const count = resolved.passages[0]?.events.length ?? 0;
     expect(count).toBeGreaterThan(FILE_ROOM);

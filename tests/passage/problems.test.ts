@@ -44,6 +44,7 @@ describe('a setting that cannot be read is reported at its value, with the neare
     ['temperament', 'temperament: ^equall^\nD5', 'setting-value', 'temperament: equal\nD5'],
     ['just without keynote', 'temperament: ^just^\nD5', 'setting-value', 'temperament: just D\nD5'],
     ['harmonics', 'harmonics: ^al^\nD5', 'setting-value', 'harmonics: all\nD5'],
+    ['harmonics in another word', 'harmonics: ^yes^\nD5', 'setting-value', 'harmonics: marked\nD5'],
     ['no value at all', '^tempo:^\nD5', 'setting-value'],
   ]);
 });
