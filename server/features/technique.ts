@@ -37,11 +37,11 @@ export function leftHand(way: Way, instrument: Instrument): readonly string[] {
   }
 }
 
-/** Where the point of division lies against the place of the stopped note that it feels like. */
+/** Where the point of division lies against the place of the stopped note that it feels like: a place past the node leaves the node nearer the nut. */
 function feel(k: number, n: number, length: number, pitch: string): string {
   const { fingerOffset: offset } = feelsLike(k, n, length);
   const where =
-    Math.abs(offset) < 0.5 ? 'just where' : `${mmWords(Math.abs(offset))} nearer the ${offset > 0 ? 'bridge' : 'nut'} than`;
+    Math.abs(offset) < 0.5 ? 'just where' : `${mmWords(Math.abs(offset))} nearer the ${offset > 0 ? 'nut' : 'bridge'} than`;
   return `That is ${where} ${printedPitch(pitch)} would be stopped.`;
 }
 

@@ -29,10 +29,11 @@ describe('hover', () => {
   });
 
   it('says where a node lies against the stopped note that it feels like', () => {
-    // Equal-tempered finger place against the node on 328 mm, M6 at 2/5: 1.77 mm (model.md, derived).
-    expect(shown('F#6^o [III at 2/5 3]').words).toContain('1.8 mm nearer the bridge than B4 would be stopped');
-    // M3 at 1/5: 2.07 mm.
-    expect(shown('F#6^o [III at 1/5 2]').words).toContain('2.1 mm nearer the bridge than F♯4 would be stopped');
+    // Equal-tempered finger place less the node on 328 mm (derived): M6 at 2/5 +1.77 mm, so the node is the nearer to the nut.
+    expect(shown('F#6^o [III at 2/5 3]').words).toContain('1.8 mm nearer the nut than B4 would be stopped');
+    // M3 at 1/5: 328 (1 - 2^(-4/12)) - 328/5 = +2.07 mm; m3 at 1/6: -2.48 mm, the other way.
+    expect(shown('F#6^o [III at 1/5 2]').words).toContain('2.1 mm nearer the nut than F♯4 would be stopped');
+    expect(shown('A6^o [III at 1/6 1]').words).toContain('2.5 mm nearer the bridge than F4 would be stopped');
   });
 
   it('explains an artificial harmonic by both fingers', () => {
