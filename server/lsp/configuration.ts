@@ -1,4 +1,10 @@
-import { type ClientCapabilities, type Connection, DidChangeConfigurationNotification } from 'vscode-languageserver';
+import {
+  type ClientCapabilities,
+  type Connection,
+  DidChangeConfigurationNotification,
+  MessageType,
+  ShowMessageNotification,
+} from 'vscode-languageserver';
 import type { Settings } from '../protocol/settings';
 import { misreadSettings, readSettings, SECTION } from '../workspace/settings';
 
@@ -19,7 +25,8 @@ export function createConfiguration(connection: Connection, abilities: ClientCap
   /** Tells the user once about each setting that can't be read. */
   function checked(settings: Settings): Settings {
     for (const message of misreadSettings(settings)) {
-      if (!warned.has(message)) connection.window.showWarningMessage(message);
+      if (!warned.has(message))
+        void connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message });
       warned.add(message);
     }
     return settings;

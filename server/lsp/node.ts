@@ -8,4 +8,11 @@ const runtime: Runtime = {
 };
 
 /** Reads how to talk from the command line: `--stdio`, `--node-ipc`, `--socket=PORT`. */
-connect(createConnection(ProposedFeatures.all), runtime);
+const connection = createConnection(ProposedFeatures.all);
+
+// A fault that no handler caught must not take the open documents of an editor with it.
+for (const event of ['uncaughtException', 'unhandledRejection']) {
+  process.on(event, (error: unknown) => connection.console.error(`Fault outside of any request: ${String(error)}`));
+}
+
+connect(connection, runtime);
