@@ -7,12 +7,26 @@ import type { LineNode, SyntaxProblem, Word } from './tree';
 const BLANK = /^\s*$/;
 const INSTRUCTION = /^\s*>/;
 const MOTIF = /^\s*motif(?![^\s=])/;
-/** A word and its colon, unless the colon begins a repeat (`D5 :|`). */
-const KEYED = /^\s*([^\s[\](){}|+<>=:,;/]+)\s*:(?!\|)/;
-const FIRST_WORD = /^\s*([a-z]+)(?=\s|$)/;
+/** A word, or a few of letters alone, and a colon that begins no repeat (`D5 :|`). */
+const KEYED = /^\s*((?:[A-Za-z]+\s+){1,2}[A-Za-z]+|[^\s[\](){}|+<>=:,;/]+)\s*:(?!\|)/;
+/** A word at the start, with the `=` after it that some write for a colon. */
+const FIRST_WORD = /^\s*([a-z]+)(\s*=|(?=\s|$))/;
 const LIKE_NOTE = /^[A-H][#b♯♭]*[0-9]+[o°]?_?$/;
 const KEYS = [...SETTING_KEYS, 'passage'];
 const IS_KEY: ReadonlySet<string> = new Set(KEYS);
+/** Words of the trade for the same settings. */
+const MEANT: ReadonlyMap<string, string> = new Map([
+  ['time', 'meter'],
+  ['time signature', 'meter'],
+  ['metre', 'meter'],
+  ['key signature', 'key'],
+  ['bpm', 'tempo'],
+  ['speed', 'tempo'],
+  ['scordatura', 'tuning'],
+  ['strings', 'tuning'],
+  ['name', 'title'],
+  ['reach', 'hand'],
+]);
 
 /** A longer line of music is no music; reading it would keep the editor waiting for seconds. In characters. */
 const LONGEST_MUSIC = 200_000;
@@ -74,7 +88,8 @@ function keyOf(line: string, problems: SyntaxProblem[]): { word: Word; after: nu
     const start = keyed[0].indexOf(text);
     const word = { start, end: start + text.length, text };
     if (text !== 'passage' && !settingKey(text)) {
-      const near = nearest(text, KEYS).map(write);
+      const meant = MEANT.get(text.toLowerCase());
+      const near = (meant ? [meant] : nearest(text, KEYS)).map(write);
       const why = `There is no setting ${quoted(text)}. The settings are ${KEYS.join(', ')}. Write one of these, or remove the colon if the line is music.`;
       problems.push(problem('unknown-setting', word, why, near));
     }
@@ -83,11 +98,11 @@ function keyOf(line: string, problems: SyntaxProblem[]): { word: Word; after: nu
   const first = FIRST_WORD.exec(line);
   const text = first?.[1];
   if (!first || !text || !IS_KEY.has(text)) return undefined;
-  const end = first[0].length;
-  const word = { start: end - text.length, end, text };
+  const after = first[0].length;
+  const start = first[0].indexOf(text);
   const why = `${quoted(text)} at the start of a line is a setting, and its colon is missing. Write ${text}: before the value.`;
-  problems.push(problem('colon-missing', word, why, [write(`${text}:`)]));
-  return { word, after: end };
+  problems.push(problem('colon-missing', { start, end: after }, why, [write(`${text}:`)]));
+  return { word: { start, end: start + text.length, text }, after };
 }
 
 /**

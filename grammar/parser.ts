@@ -74,26 +74,49 @@ export class MusicParser extends NoteParser {
       GATE: () => this.LA(1).tokenType !== T.Equals && (this.LA(1).tokenType === T.Name || this.LA(2).tokenType === T.Equals),
       DEF: () => this.CONSUME(T.Inside),
     });
+    const severalWords = this.ACTION(() => name !== undefined && this.namesUpToEquals());
+    let last = name;
+    this.MANY({
+      GATE: () => severalWords,
+      DEF: () => {
+        last = this.CONSUME(T.Name);
+      },
+    });
     const equals = this.OPTION2(() => this.CONSUME(T.Equals));
-    const named = this.ACTION(() => this.nameOfMotif(motif, name, equals));
+    const named = this.ACTION(() => this.nameOfMotif(motif, name, last, equals));
     const items = this.SUBRULE(this.musicLine);
     return { name: named, items };
   });
 
-  private nameOfMotif(motif: IToken, name: IToken | undefined, equals: IToken | undefined): Word {
-    if (!name) {
+  /** Do only names stand before the next `=`? */
+  private namesUpToEquals(): boolean {
+    let ahead = 1;
+    while (this.LA(ahead).tokenType === T.Name) ahead++;
+    return this.LA(ahead).tokenType === T.Equals;
+  }
+
+  private nameOfMotif(motif: IToken, first: IToken | undefined, last: IToken | undefined, equals: IToken | undefined): Word {
+    const after = spanOf(motif).end;
+    if (!first || !last) {
       const why = 'A motif needs a name between “motif” and “=”, by which the music calls it: motif wave = D5 E5.';
       this.report(problem('motif-name', spanOf(motif), why));
-    } else if (!isMotifName(name.image)) {
-      const why = `A motif can't be called ${quoted(name.image)}, because that means something else here. Take another word, such as wave.`;
-      this.report(problem('motif-name', spanOf(name), why));
+      return { start: after, end: after, text: '' };
     }
-    if (name && !equals) {
+    const place = { start: first.startOffset, end: spanOf(last).end };
+    if (first !== last) {
+      const joined = this.source.slice(place.start, place.end).trim().replace(/\s+/g, '-');
+      this.report(
+        problem('motif-name', place, 'The name of a motif is one word. Join its words with a hyphen.', [write(joined)]),
+      );
+    } else if (!isMotifName(first.image)) {
+      const why = `A motif can't be called ${quoted(first.image)}, because that means something else here. Take another word, such as wave.`;
+      this.report(problem('motif-name', place, why));
+    }
+    if (!equals) {
       const why = 'An = belongs between the name of a motif and its notes: motif wave = D5 E5. Add it.';
-      this.report(problem('motif-equals', spanOf(name), why, [write(`${name.image} =`)]));
+      this.report(problem('motif-equals', place, why, [write(`${first.image} =`)]));
     }
-    const end = motif.startOffset + motif.image.length;
-    return name ? { ...spanOf(name), text: name.image } : { start: end, end, text: '' };
+    return { ...spanOf(first), text: first.image };
   }
 
   private readonly item: ParserMethod<[], Item | undefined> = this.RULE('item', () =>

@@ -15,8 +15,10 @@ const ACCIDENTALS: Readonly<Record<string, number>> = {
   '𝄪': 2,
   '𝄫': -2,
 };
+/** Endings of note names in other languages of the trade: Fis, Ces, As. They are proposed, never read. */
+const ENDINGS: Readonly<Record<string, number>> = { is: 1, isis: 2, es: -1, eses: -2, s: -1 };
 const KEY_NAME = /^([A-G])(##?|bb?|♯♯?|♭♭?|𝄪|𝄫|)$/;
-const LIKE_PITCH = /^([A-Ha-h])((?:[#b♯♭x♮]|𝄪|𝄫)*?)([0-9]*)([oO°º]?)$/;
+const LIKE_PITCH = /^([A-Ha-h])(isis|is|eses|es|s|(?:[#b♯♭x♮]|𝄪|𝄫)*?)([0-9]*)([oO°º]?)$/;
 /** Where the violin's harmonics live; the octave to propose when nothing else tells one. */
 const USUAL_OCTAVE = 5;
 
@@ -109,8 +111,8 @@ export function reportLikePitch(token: IToken, octave: number | undefined, repor
 
 /** The accidental that a misspelled one was meant as. */
 function mended(accidental: string): string {
-  let alter = 0;
-  for (const sign of accidental) alter += sign === 'x' ? 2 : (ACCIDENTALS[sign] ?? 0);
+  let alter = ENDINGS[accidental] ?? 0;
+  if (!(accidental in ENDINGS)) for (const sign of accidental) alter += sign === 'x' ? 2 : (ACCIDENTALS[sign] ?? 0);
   alter = Math.max(-2, Math.min(2, alter));
   return alter >= 0 ? '#'.repeat(alter) : 'b'.repeat(-alter);
 }

@@ -20,7 +20,7 @@ const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
   Tie: ['stray', 'A _ holds a note over into the next, and there is no note before it. Write it straight after the note: D6o_.'],
   Direction: [
     'parenthesis-missing',
-    'Up and down bows hold their notes in parentheses: up(D5 E5). After a motif’s name the same words move it: wave up M2. Here it is neither.',
+    'Up and down bows hold their notes in parentheses: up(D5 E5). After the name of a motif the same words move it: wave up M2. Here it is neither.',
   ],
   On: ['motif-change', '“on” moves a motif and stands after its name: wave on E5. There is no motif before this one.'],
   In: [

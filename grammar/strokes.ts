@@ -32,7 +32,7 @@ export function strokeOf(word: IToken | undefined, open: IToken, items: Item[], 
 
 export function nestedStroke(word: IToken, report: Report): void {
   const why =
-    'A bow stroke can’t hold another: everything in parentheses is one bow already. Close the first stroke before this one begins.';
+    'A bow stroke cannot hold another: everything in parentheses is one bow already. Close the first stroke before this one begins.';
   report(problem('nested-stroke', spanOf(word), why));
 }
 

@@ -11,6 +11,7 @@ const LETTERS = String.raw`[^\s\[\](){}|+<>=:,;_]`;
 const END = `(?!${LETTERS}|_+${LETTERS})`;
 const ACCIDENTAL = String.raw`(?:##?|bb?|♯♯?|♭♭?|\uD834[\uDD2A\uDD2B])`;
 const ACCIDENTALS = String.raw`(?:[#b♯♭x♮]|\uD834[\uDD2A\uDD2B])*`;
+const OTHER_NAME = '(?:[A-Ha-h](?:(?:is){1,2}|(?:es){1,2})|[AEae]s)';
 
 const word = (source: string): RegExp => new RegExp(source + END);
 
@@ -56,8 +57,12 @@ export const Motif = token('Motif', word('motif'), [Inside, Loose]);
 export const Reserved = token('Reserved', word('(?:slur|o|°)'), [Inside, Loose]);
 /** A word straight before a parenthesis that is no stroke. */
 export const OtherStroke = token('OtherStroke', /[A-Za-z]{2,}(?=\()/, [StrokeWord]);
-/** Meant as a pitch, by its look, but not one: `H5`, `d6`, `F#`, `D60`. */
-export const LikePitch = token('LikePitch', word(`(?:[A-H]${ACCIDENTALS}[0-9]*|[a-h]${ACCIDENTALS}[0-9]+)[oO°º]?`), [PitchWord]);
+/** Meant as a pitch, by its look, but not one: `H5`, `d6`, `F#`, `D60`, `Fis5`. */
+export const LikePitch = token(
+  'LikePitch',
+  word(`(?:[A-H]${ACCIDENTALS}[0-9]*|[a-h]${ACCIDENTALS}[0-9]+|${OTHER_NAME}[0-9]+)[oO°º]?`),
+  [PitchWord],
+);
 /** Letters of the scripts that people name things in; one that begins as a pitch does is no name. */
 const NAME_LETTERS = 'A-Za-z\u00C0-\u02AF\u0370-\u1FFF\u3040-\uD7FF';
 export const Name = token('Name', word(`(?![A-G]${ACCIDENTAL}?[0-9])[${NAME_LETTERS}][0-9${NAME_LETTERS}_-]*`), [AnyWord]);
