@@ -93,3 +93,14 @@ export const IMPURE = new Set(['Math.random', 'Date.now', 'performance.now', 'ne
 /** Longest file, in lines, and those that are longer for a reason. */
 export const LONGEST = 300;
 export const LONGER: Readonly<Record<string, string>> = {};
+
+/** The programs that ship: each begins at one file, and a file that none of them leads to is dead. */
+export const ENTRIES = [
+  'client/node.ts',
+  'client/browser.ts',
+  'client/webview/main.ts',
+  'server/lsp/node.ts',
+  'server/lsp/browser.ts',
+  'server/command/main.ts',
+  'server/command/worker.ts',
+];
