@@ -37,7 +37,7 @@ describe('snapshot', () => {
       (text: string) => text.replace('G5 |', 'G5 B5o |'),
       (text: string) => `// a comment\n${text}`,
       (text: string) => text.replace('passage: Harbour', 'passage: New\n1/8 D5 E5\n\npassage: Harbour'),
-      (text: string) => text.replace(/passage: Lighthouse[^]*?\n\n1/, '1'),
+      (text: string) => text.replace(/passage: Lighthouse[\s\S]*?\n\n1/, '1'),
       (text: string) => text.replace('A5', 'A5 Q7 ['),
     ]) {
       const text = edit(now.tree.text);
