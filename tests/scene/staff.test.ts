@@ -1,0 +1,211 @@
+import Fraction from 'fraction.js';
+import { describe, expect, test } from 'vitest';
+import { staffBars } from '../../server/scene/staff/bars';
+import { clefFor } from '../../server/scene/staff/clef';
+import { arcAt, arcOver } from '../../server/scene/staff/curves';
+import { OUTLINES } from '../../server/scene/staff/outlines';
+import { printedNotes } from '../../server/scene/staff/printed';
+import { tupletOf, valuesOf } from '../../server/scene/staff/rhythm';
+import { drawStaff } from '../../server/scene/staff/staff';
+import { lighthouse } from './lighthouse';
+import { attribute, elements } from './markup';
+import { passageOf } from './solved';
+
+const NOTEHEAD = 0xe0a4;
+const DIAMOND = 0xe0d9;
+const WHOLE_DIAMOND = 0xe0d8;
+const CIRCLE = 0xe614;
+
+/** Where a sign is drawn, in px. */
+function places(svg: string, code: number): readonly { readonly x: number; readonly y: number }[] {
+  return elements(svg, 'path', 'd', OUTLINES.get(code)!.d).map((path) => {
+    const [, x = '', y = ''] = /translate\((\S+) (\S+)\)/.exec(attribute(path, 'transform')) ?? [];
+    return { x: Number(x), y: Number(y) };
+  });
+}
+
+const staff = (text: string, width = 900) => drawStaff(passageOf(text), { width });
+
+test('this test runs where there is no document to draw on', () => expect(typeof document).toBe('undefined'));
+
+describe('printed form', () => {
+  test('artificial: a round note stopped, a diamond touched, what sounds in brackets', () => {
+    const { svg } = staff('1/4 E5<>A5 [II 1-4]');
+    expect(places(svg, NOTEHEAD)).toHaveLength(1);
+    expect(places(svg, DIAMOND)).toHaveLength(1);
+    expect(svg).toContain('(E7)');
+    // A fourth apart on the staff: three steps of half a staff space (10 px each), the diamond above.
+    expect(places(svg, NOTEHEAD)[0]!.y - places(svg, DIAMOND)[0]!.y).toBeCloseTo(15, 3);
+  });
+
+  test('natural: a lone diamond where it is touched', () => {
+    const passage = passageOf('1/4 D6o [III at 1/4]');
+    expect(printedNotes(passage.events[0]!)).toEqual([{ pitch: 'G4', head: 'diamond', note: 0, circle: false }]);
+    expect(drawStaff(passage, { width: 500 }).svg).toContain('(D6)');
+  });
+
+  test('natural touched where it sounds: a round note under a circle, nothing in brackets', () => {
+    const { svg } = staff('1/4 A5o [II at 1/2]');
+    expect(places(svg, NOTEHEAD)).toHaveLength(1);
+    expect(places(svg, CIRCLE)).toHaveLength(1);
+    expect(svg).not.toContain('(A5)');
+  });
+
+  test('a whole note is touched under a whole diamond, a half under the same hollow one as a quarter', () => {
+    expect(places(staff('1/1 E5<>A5').svg, WHOLE_DIAMOND)).toHaveLength(1);
+    expect(places(staff('1/2 E5<>A5').svg, DIAMOND)).toHaveLength(1);
+  });
+
+  test('an event that cannot be played is printed as asked, with a question mark', () => {
+    const { svg } = staff('1/4 A4 C2');
+    expect(places(svg, NOTEHEAD)).toHaveLength(2);
+    expect(svg).toContain('>?</text>');
+  });
+
+  test('strings are named where they change', () => {
+    const names = (text: string) => staff(text).svg.match(/>(IV|III|II|I)<\/text>/g) ?? [];
+    expect(names('1/4 B4 [II] C5 [II] A5 [I] B5 [I]')).toEqual(['>II</text>', '>I</text>']);
+  });
+
+  test('fingers, bows, dynamics and tempo are signs of the trade, not letters', () => {
+    const { svg } = staff('tempo: 1/4 = 96\n1/4 p down(B4 [1]) up(C5 [2]) f D5 [3]');
+    for (const sign of [0xed11, 0xed12, 0xed13, 0xe610, 0xe612, 0xe520, 0xe522, 0xe1d5])
+      expect(places(svg, sign).length).toBeGreaterThan(0);
+    expect(svg).toContain('= 96');
+  });
+
+  test('slurs are arcs over their notes', () => {
+    expect(staff('1/8 slur(B4 C5 D5) E5 slur(F5 G5)').svg.match(/pw-slur/g)).toHaveLength(2);
+    expect(staff('1/8 B4 C5').svg).not.toContain('pw-slur');
+  });
+
+  test('a tie joins a held note to the next', () => {
+    const tied = staff('1/4 B4_ B4').svg.length;
+    expect(tied).toBeGreaterThan(staff('1/4 B4 B4').svg.length);
+  });
+});
+
+// Lines of the clefs: common practice, no source needed. Top line of the treble staff is F5, of the alto staff G4, of the bass staff A3.
+describe('height on the staff', () => {
+  test.each([
+    ['instrument: violin\n1/4 F5', 0],
+    ['instrument: violin\n1/4 E5', 5],
+    ['instrument: violin\n1/4 B4', 20],
+    ['instrument: violin\n1/4 E4', 40],
+    ['instrument: viola\n1/4 G4 C4 C4 C4', 0],
+    ['instrument: cello\n1/4 A3 C3 C3 C3', 0],
+  ])('%j stands %d px below the top line', (text, y) => {
+    const { svg } = staff(text);
+    const lines = [...svg.matchAll(/pw-line-line"[^>]*d="M\S+ (\S+)L/g)].map(([, at]) => Number(at));
+    const top = Math.min(...lines);
+    // Lines are drawn half a pixel down, on the middle of a row of pixels.
+    expect(places(svg, NOTEHEAD)[0]!.y - (top - 0.5)).toBeCloseTo(y, 2);
+  });
+
+  test('the cello reads the clef with the fewest ledger lines', () => {
+    expect(clefFor(passageOf('instrument: cello\n1/4 C3 D3 E3'))).toBe('bass');
+    expect(clefFor(passageOf('instrument: cello\n1/4 A4 B4 C5 D5'))).toBe('treble');
+  });
+});
+
+describe('rhythm', () => {
+  test.each([
+    ['1/4', ['4']],
+    ['3/8', ['4.']],
+    ['7/16', ['4..']],
+    ['5/8', ['2', '8']],
+    ['1', ['1']],
+    ['3/2', ['1.']],
+    ['9/8', ['1', '8']],
+    ['1/12', ['8 in 3:2']],
+    ['1/20', ['16 in 5:4']],
+    ['1/6', ['4 in 3:2']],
+  ])('%s is written %j', (length, written) => {
+    const said = valuesOf(new Fraction(length)).map(
+      ({ base, dots, tuplet }) => `${base}${'.'.repeat(dots)}${tuplet ? ` in ${tuplet.notes}:${tuplet.inTimeOf}` : ''}`,
+    );
+    expect(said).toEqual(written);
+  });
+
+  test('what is written lasts as long as what was asked, for every fraction down to 1/64', () => {
+    for (const part of [1, 2, 4, 8, 16, 32, 64, 3, 6, 12, 24, 48, 5, 10, 20, 7, 28]) {
+      for (let count = 1; count <= 2 * part && count < 80; count++) {
+        const length = new Fraction(count, part);
+        const written = valuesOf(length).reduce((sum, value) => sum.add(value.length), new Fraction(0));
+        expect(written.equals(length), length.toFraction()).toBe(true);
+      }
+    }
+  });
+
+  test('a tuplet is one until it is plain again', () => {
+    expect(tupletOf(new Fraction(1, 12))).toEqual({ notes: 3, inTimeOf: 2 });
+    expect(tupletOf(new Fraction(3, 8))).toBeUndefined();
+    const digits = places(staff('meter: 2/4\n1/12 B4 C5 D5 B4 C5 D5').svg, 0xe883);
+    expect(digits).toHaveLength(2);
+  });
+
+  test('bars hold exactly their length: rests are written out and notes over the bar line are tied', () => {
+    const passage = passageOf('meter: 4/4\n1/4 B4 rest 1/2 C5 | 1/4 D5 rest rest E5 |');
+    for (const bar of staffBars(passage)) {
+      expect(bar.stretches.reduce((sum, { length }) => sum.add(length), new Fraction(0)).toFraction()).toBe('1');
+    }
+    expect(places(drawStaff(passage, { width: 900 }).svg, 0xe4e5)).toHaveLength(1 + 0);
+  });
+});
+
+describe('layout', () => {
+  const long = passageOf(`meter: 4/4\n${'1/8 D5 F#5 A5 D6o E6o F#6o G6o A6o |\n'.repeat(12)}`);
+
+  test.each([420, 700, 1400])('every note stands inside a sheet %d px wide, left to right in each line', (width) => {
+    const drawn = drawStaff(long, { width });
+    expect(drawn.width).toBe(width);
+    expect(drawn.boxes.map(({ event }) => event)).toEqual(long.events.map(({ index }) => index));
+    for (const [index, box] of drawn.boxes.entries()) {
+      expect(box.x).toBeGreaterThanOrEqual(0);
+      expect(box.x + box.width).toBeLessThanOrEqual(width);
+      expect(box.y + box.height).toBeLessThanOrEqual(drawn.height);
+      const next = drawn.boxes[index + 1];
+      if (next && next.y === box.y) expect(next.x).toBeGreaterThan(box.x);
+    }
+  });
+
+  test('a narrower sheet has more lines', () => {
+    const lines = (width: number) => places(drawStaff(long, { width }).svg, 0xe050).length;
+    expect(lines(420)).toBeGreaterThan(lines(900));
+    expect(lines(900)).toBeGreaterThan(lines(1800));
+  });
+
+  test('some bars can be drawn by themselves', () => {
+    const drawn = drawStaff(long, { width: 900, bars: { first: 4, end: 6 } });
+    expect(drawn.boxes.map(({ event }) => event)).toEqual(long.events.slice(32, 48).map(({ index }) => index));
+  });
+
+  test('an arc clears what lies under it', () => {
+    const tops = [
+      { x: 0, y: 0 },
+      { x: 30, y: -25 },
+      { x: 60, y: -10 },
+      { x: 90, y: 0 },
+    ];
+    const arc = arcOver(tops)!;
+    for (const { x, y } of tops.slice(1, -1)) expect(arcAt(arc, x)).toBeLessThan(y);
+    expect(arcAt(arc, 200)).toBeUndefined();
+  });
+});
+
+describe('the drawing as a file', () => {
+  test('carries its signs as outlines: no font is needed, and nothing else either', () => {
+    const { svg } = drawStaff(lighthouse(), { width: 700 });
+    expect(svg).not.toMatch(/[\u{e000}-\u{f8ff}]/u);
+    expect(svg).not.toMatch(/NaN|undefined|Infinity|<style|<script| style=|href|font-family="Bravura/);
+  });
+
+  test('is the same every time', () => {
+    expect(drawStaff(lighthouse(), { width: 700 }).svg).toBe(drawStaff(lighthouse(), { width: 700 }).svg);
+  });
+
+  test('an empty passage is an empty sheet', () => {
+    const empty = { ...lighthouse(), events: [], bars: [], instructions: [] };
+    expect(drawStaff(empty, { width: 500 }).boxes).toEqual([]);
+  });
+});
