@@ -1,9 +1,8 @@
 import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import type { Browser, FrameLocator, Locator, Page } from 'playwright-core';
+import type { Browser, Frame, FrameLocator, Locator, Page } from 'playwright-core';
+import { PATIENCE } from './patience';
 
-/** Patience for one thing to appear, ms: two busy cores start an extension host and solve a file in this. */
-export const PATIENCE = 60_000;
 /** Patience before doing something again that the workbench may have swallowed while it was busy, ms. */
 const TRY = 5_000;
 
@@ -57,10 +56,9 @@ export class Editor {
     await this.focus();
   }
 
-  /** Puts the keyboard into the text. */
+  /** Puts the keyboard into the text, which is always in the first group of editors; the cursor stays. */
   async focus(): Promise<void> {
-    const lines = this.page.locator('.editor-instance .view-lines').first();
-    await this.until(this.page.locator('.monaco-editor.focused'), () => lines.click({ position: { x: 300, y: 8 } }));
+    await this.until(this.page.locator('.monaco-editor.focused'), () => this.page.keyboard.press('Control+1'));
   }
 
   /** Runs a command as a person would, by its title. */
@@ -82,29 +80,37 @@ export class Editor {
     await input.fill(`:${line}:${column}`);
     await this.page.keyboard.press('Enter');
     await this.page.locator('.monaco-editor.focused').first().waitFor();
-    await this.page.locator('#status\\.editor\\.selection', { hasText: `Ln ${line}, Col ${column}` }).waitFor();
+    await this.place(`Ln ${line}, Col ${column}`).waitFor();
   }
 
-  /** What the status bar says of the cursor, such as `Ln 3, Col 7 (4 selected)`. */
-  place(): Locator {
-    return this.page.locator('#status\\.editor\\.selection');
+  /** The cursor's entry in the status bar, where it reads like `Ln 3, Col 7 (4 selected)`. */
+  place(reads: string): Locator {
+    return this.page.locator('#status\\.editor\\.selection', { hasText: reads });
   }
 
   /** Rests the pointer on the first place where `text` can be seen. */
   async pointAt(text: string): Promise<void> {
     const box = await this.page.locator('.editor-instance .view-line').evaluateAll((lines, wanted) => {
       const top = (line: Element) => Number.parseFloat((line as HTMLElement).style.top);
-      for (const line of lines.sort((a, b) => top(a) - top(b))) {
+      /** The text node and offset in it of a character of the line, which colours cut into pieces. */
+      const locate = (line: Element, character: number): [Node, number] => {
         const walker = document.createTreeWalker(line, NodeFilter.SHOW_TEXT);
+        let rest = character;
         for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-          const at = (node.textContent ?? '').replace(/\u00a0/g, ' ').indexOf(wanted);
-          if (at < 0) continue;
-          const range = document.createRange();
-          range.setStart(node, at);
-          range.setEnd(node, at + wanted.length);
-          const { x, y, width, height } = range.getBoundingClientRect();
-          return { x: x + width / 2, y: y + height / 2 };
+          const { length } = node.textContent ?? '';
+          if (rest <= length) return [node, rest];
+          rest -= length;
         }
+        return [line, 0];
+      };
+      for (const line of lines.sort((a, b) => top(a) - top(b))) {
+        const at = (line.textContent ?? '').replace(/\u00a0/g, ' ').indexOf(wanted);
+        if (at < 0) continue;
+        const range = document.createRange();
+        range.setStart(...locate(line, at));
+        range.setEnd(...locate(line, at + wanted.length));
+        const { x, y, width, height } = range.getBoundingClientRect();
+        return { x: x + width / 2, y: y + height / 2 };
       }
       return undefined;
     }, text);
@@ -121,13 +127,11 @@ export class Editor {
   }
 
   /** Opens the menu of quick fixes at the cursor; picks the one with this title. */
-  async quickFix(title: RegExp | string): Promise<string> {
+  async quickFix(title: RegExp | string): Promise<void> {
     const row = this.page.locator('.action-widget .monaco-list-row', { hasText: title });
     await this.until(row, () => this.page.keyboard.press('Control+.'));
-    const name = (await row.first().innerText()).trim();
     await row.first().click();
-    await this.page.locator('.action-widget').waitFor({ state: 'hidden' });
-    return name;
+    await row.first().waitFor({ state: 'hidden' });
   }
 
   problems(): Locator {
@@ -143,18 +147,24 @@ export class Editor {
     return this.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
   }
 
-  status(): Locator {
-    return this.page.locator('#passagework\\.passagework\\.passagework\\.status, [id^="passagework.passagework"]').first();
+  /** The preview's page as a frame, to run code in. */
+  async previewFrame(): Promise<Frame> {
+    const element = await this.preview().locator('body').elementHandle();
+    const frame = await element?.ownerFrame();
+    if (!frame) throw new Error('The preview is not open.');
+    return frame;
   }
 
-  async text(): Promise<string> {
-    const lines = await this.page.locator('.editor-instance .view-line').evaluateAll((found) =>
-      found
-        .map((line) => ({ top: Number.parseFloat((line as HTMLElement).style.top), text: line.textContent ?? '' }))
-        .sort((a, b) => a.top - b.top)
-        .map(({ text }) => text.replace(/\u00a0/g, ' ')),
-    );
-    return lines.join('\n');
+  /** A note of the preview's staff, if asked for one that is marked. */
+  note(event: number, marked?: 'pw-on' | 'pw-playing'): Locator {
+    return this.preview()
+      .locator(`.staff [data-event="${event}"]${marked ? `.${marked}` : ''}`)
+      .first();
+  }
+
+  /** The entry of the status bar that reads like this. */
+  status(reads: RegExp): Locator {
+    return this.page.locator('.statusbar-item', { hasText: reads }).first();
   }
 
   async picture(name: string): Promise<void> {

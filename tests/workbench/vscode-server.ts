@@ -33,6 +33,8 @@ const QUIET: Readonly<Record<string, unknown>> = {
   'extensions.autoCheckUpdates': false,
   'update.mode': 'none',
   'git.enabled': false,
+  'files.autoSave': 'afterDelay',
+  'files.autoSaveDelay': 200,
 };
 
 /** Starts a real VS Code in the browser on this machine, with the packaged extension installed, and waits until it answers. */

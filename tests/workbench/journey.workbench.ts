@@ -1,0 +1,190 @@
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { findings } from './accessibility';
+import { launchBrowser } from './browser';
+import { Editor } from './editor';
+import { listen, loudness } from './listen';
+import { folderAddress, reads, sampleFolder } from './sample';
+import { type RunningServer, startServer } from './vscode-server';
+
+/** `E5<>A5` sounds E7, two octaves above the stopped note: common practice, no source. */
+const WRONG_CLAIM = 'instrument: violin\nhand: medium\n\n1/4 E5<>A5 = E6 D6o A5 D5\n';
+const STUDY = `instrument: violin
+hand: medium
+
+passage: Breakwater
+tempo: 1/4 = 60
+1/4 D6o E6o F#6o G6o |
+A6o B6o C#7o D7o ||
+
+passage: Harbour bells
+1/2 E6o+B6o A6o ||
+`;
+
+/** One person's day with the extension, in both places where VS Code runs one. Each step starts where the last one ended. */
+describe.each([
+  { extensionHost: 'node', theme: 'Default Light Modern' },
+  { extensionHost: 'web', theme: 'Default Dark Modern' },
+] as const)('VS Code, extension in the $extensionHost host', ({ extensionHost, theme }) => {
+  let server: RunningServer;
+  let browser: Browser;
+  let editor: Editor;
+  let folder: string;
+  const saved = (file: string, wanted: RegExp) => reads(join(folder, file), wanted);
+
+  beforeAll(async () => {
+    folder = sampleFolder(`harbour-${extensionHost}`, { 'wrong-claim.passage': WRONG_CLAIM, 'breakwater.passage': STUDY });
+    server = await startServer({ name: extensionHost, extensionHost, settings: { 'workbench.colorTheme': theme } });
+    browser = await launchBrowser();
+    editor = await Editor.open(browser, folderAddress(server.origin, folder), extensionHost);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.stop();
+  });
+  afterEach(async ({ task }) => {
+    if (task.result?.state !== 'fail') return;
+    await editor?.picture(`failed ${task.name.slice(0, 60)}`.replace(/\W+/g, '-'));
+  });
+
+  it('shows a wrong claim in the text and in the problems panel', async () => {
+    await editor.openFile('wrong-claim.passage');
+    await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
+    await editor.openProblems();
+    const row = editor.problems().filter({ hasText: 'E7' });
+    await row.first().waitFor();
+    expect(await row.count()).toBe(1);
+    await editor.picture('1-problems');
+  });
+
+  it('cures it with a quick fix, and undo brings it back', async () => {
+    await editor.cursorTo(4, 16);
+    await editor.quickFix('E7');
+    await saved('wrong-claim.passage', /E5<>A5 = E7 D6o A5 D5/);
+    await editor.page.locator('.squiggly-error').first().waitFor({ state: 'detached' });
+    await editor.page.keyboard.press('Control+z');
+    await saved('wrong-claim.passage', /E5<>A5 = E6 D6o A5 D5/);
+    await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
+    await editor.page.keyboard.press('Control+Shift+z');
+    await saved('wrong-claim.passage', /E5<>A5 = E7 D6o A5 D5/);
+    await editor.page.keyboard.press('Control+j');
+    await editor.page.locator('.markers-panel').waitFor({ state: 'hidden' });
+  });
+
+  it('explains a note and its alternatives in a hover, with a picture of the string', async () => {
+    await editor.openFile('breakwater.passage');
+    const hover = await editor.hover('F#6o', /mm/);
+    const told = (await hover.textContent()) ?? '';
+    expect(told).toMatch(/\b(I|II|III|IV)\b/);
+    expect(told).toMatch(/\d+ ?%/);
+    const picture = hover.locator('img').first();
+    await picture.waitFor();
+    expect(await picture.evaluate((image) => (image as HTMLImageElement).naturalWidth)).toBeGreaterThan(100);
+    await editor.picture('2-hover');
+  });
+
+  it('writes an alternative of the hover into the text', async () => {
+    const hover = await editor.hover('F#6o', /mm/);
+    await hover.locator('a[data-href*="passagework.pin"]').first().click();
+    await saved('breakwater.passage', /F#6o \[[^\]]+\]/);
+    await editor.focus();
+    await editor.page.keyboard.press('Control+z');
+    await saved('breakwater.passage', /F#6o G6o/);
+  });
+
+  it('tells hand and chance in the status bar', async () => {
+    await editor.cursorTo(6, 5);
+    await editor.status(/medium hand, \d+ %/).waitFor();
+  });
+
+  it('pins the chosen fingering into the text', async () => {
+    await editor.cursorTo(6, 6);
+    await editor.quickFix(/^Pin this note/);
+    await saved('breakwater.passage', /1\/4 D6o \[[^\]]+\] E6o/);
+    await editor.page.keyboard.press('Control+z');
+    await saved('breakwater.passage', /1\/4 D6o E6o/);
+  });
+
+  it('opens the preview from the title of the editor, on the note at the cursor', async () => {
+    await editor.cursorTo(6, 10);
+    await editor.page.locator('.editor-actions a[aria-label^="Open Preview"]').first().click();
+    await editor.note(1, 'pw-on').waitFor();
+    await editor.preview().locator('.board svg').first().waitFor();
+    await editor.picture('3-preview');
+  });
+
+  it('follows the cursor, from note to note and from passage to passage', async () => {
+    await editor.cursorTo(7, 10);
+    await editor.note(6, 'pw-on').waitFor();
+    await editor.preview().locator('#account', { hasText: 'C♯7' }).waitFor();
+    await editor.cursorTo(10, 14);
+    await editor.note(1, 'pw-on').waitFor();
+    expect(await editor.preview().getByLabel('Passage', { exact: true }).inputValue()).toBe('1');
+    await editor.cursorTo(6, 5);
+    await editor.note(0, 'pw-on').waitFor();
+  });
+
+  it('selects a pressed note in the text, and stays there', async () => {
+    await editor.note(3).click();
+    await editor.note(3, 'pw-on').waitFor();
+    await editor.focus();
+    await editor.place('Ln 6, Col 21 (3 selected)').waitFor();
+    // A loop would have moved either side by now.
+    await editor.page.waitForTimeout(1000);
+    expect(await editor.place('Ln 6, Col 21 (3 selected)').count()).toBe(1);
+    expect(await editor.note(3, 'pw-on').count()).toBe(1);
+  });
+
+  it('is played through with the keyboard alone, and Enter leads back to the text', async () => {
+    await editor.preview().locator('.staff').focus();
+    await editor.page.keyboard.press('ArrowRight');
+    await editor.note(4, 'pw-on').waitFor();
+    await editor.page.keyboard.press('Home');
+    await editor.note(0, 'pw-on').waitFor();
+    await editor.page.keyboard.press('Enter');
+    await editor.page.locator('.monaco-editor.focused').first().waitFor();
+    await editor.place('Ln 6, Col 8 (3 selected)').waitFor();
+  });
+
+  it('writes another way to play a note into the text, and undo takes it out', async () => {
+    const choice = editor.preview().locator('.choices button.choice').first();
+    await choice.hover();
+    await editor.picture('4-compare');
+    await choice.click();
+    await saved('breakwater.passage', /1\/4 D6o \[[^\]]+\] E6o/);
+    await editor.focus();
+    await editor.page.keyboard.press('Control+z');
+    await saved('breakwater.passage', /1\/4 D6o E6o/);
+  });
+
+  it('sounds once Play is pressed, and moves along', async () => {
+    await listen(await editor.previewFrame());
+    await editor.cursorTo(6, 5);
+    await editor.note(0, 'pw-on').waitFor();
+    await editor.preview().getByRole('button', { name: 'Play', exact: true }).click();
+    await editor.note(1, 'pw-playing').waitFor();
+    expect(await loudness(await editor.previewFrame())).toBeGreaterThan(0.001);
+    await editor.picture('5-sound');
+    await editor.preview().getByRole('button', { name: 'Pause', exact: true }).click();
+    await editor.preview().getByRole('button', { name: 'Play', exact: true }).waitFor();
+  });
+
+  it('has nothing in the preview that the accessibility rules object to', async () => {
+    expect(await findings(await editor.previewFrame())).toEqual([]);
+  });
+
+  it('keeps to the rules in high contrast too', async () => {
+    await editor.command('Preferences: Toggle between Light/Dark Themes');
+    await editor.page.waitForTimeout(1000);
+    expect(await findings(await editor.previewFrame())).toEqual([]);
+    await editor.picture('6-other-theme');
+  });
+
+  it('brings the preview back when the window is loaded again', async () => {
+    await editor.page.reload();
+    await editor.preview().locator('.staff [data-event]').first().waitFor();
+    await editor.cursorTo(6, 13);
+    await editor.note(2, 'pw-on').waitFor();
+  });
+});
