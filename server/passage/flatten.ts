@@ -108,7 +108,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         dynamic = item.level;
         break;
       case 'bar':
-        atoms.push({ kind: 'bar', style: item.style, span });
+        atoms.push(timed({ kind: 'bar', style: item.style, span }, duration));
         break;
       case 'rest':
         atoms.push(

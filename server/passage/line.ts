@@ -1,14 +1,23 @@
 import Fraction from 'fraction.js';
-import type { Item, MusicLine, NoteNode, Span } from '../../grammar/tree';
-import { type BarStart, barCheck } from './bar';
+import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
+import { BarTrack, type LineBar } from './bar-track';
 import type { Context, HeldNote } from './context';
-import { type Atom, type EventAtom, exact, flatten, MOTIF_ROOM, type MotifLookup, type RestAtom, type Stroke } from './flatten';
+import {
+  type Atom,
+  type EventAtom,
+  type Flat,
+  flatten,
+  MOTIF_ROOM,
+  type MotifLookup,
+  type RestAtom,
+  type Stroke,
+} from './flatten';
 import { readNote } from './note';
-import type { Bar, EventSpec, Meter, NoteSpec, Tempo } from './passage';
+import type { EventSpec, NoteSpec, Tempo } from './passage';
 import type { LineProblem, MotifPlace } from './problem';
 import { internSpec } from './spec';
-import { continued } from './tie';
-import { beatAt, exactly, lasting, NO_TIME, one, sum } from './time';
+import { brokenTie, continued, type Tie } from './tie';
+import { lasting, NO_TIME, one, sum } from './time';
 
 /** An event of one line, with what only its line knows: bars counted from the line's first, no line number. */
 export interface LineEvent {
@@ -24,22 +33,6 @@ export interface LineEvent {
   readonly duration: Fraction;
   readonly tempo: Tempo;
   readonly bow?: 'up' | 'down';
-}
-
-/** A bar line that closes a bar, or (`length` 0) only marks a repeat. */
-export interface LineBar {
-  /** Events of this line before it. */
-  readonly events: number;
-  readonly style: Bar['close'];
-  readonly length: Fraction;
-  readonly meter: Meter | undefined;
-}
-
-/** The mark of a tie, for the problem of one that leads nowhere. */
-export interface Tie {
-  readonly note: number;
-  readonly span: Span;
-  readonly origin: MotifPlace | undefined;
 }
 
 /** What one line of music comes to in its context. */
@@ -86,21 +79,14 @@ interface Draft {
 }
 
 class LineReader {
+  readonly #flat: Flat;
   readonly #drafts: Draft[] = [];
-  readonly #bars: LineBar[] = [];
-  readonly #problems: LineProblem[] = [];
-  /** Uses of motifs that gave less than they stand for. */
-  #lost: readonly Span[] = [];
+  readonly #bars: BarTrack;
+  readonly #problems: LineProblem[];
   #unmet: LineMusic['unmet'] = [];
   #leading = NO_TIME;
   #held: readonly HeldNote[];
   #ties: LineMusic['ties'] = [];
-  #filled: Fraction;
-  #loose: boolean;
-  #barStart: BarStart;
-  #firstBar: boolean;
-  #upbeat: Fraction | undefined;
-  #closed = 0;
   #lastStroke: Stroke | undefined;
   /** Whether anything on this line has continued, or cut off, the notes held into it. */
   #answered = false;
@@ -108,51 +94,47 @@ class LineReader {
   readonly #whole: Fraction;
 
   constructor(
-    readonly node: MusicLine,
+    node: MusicLine,
     readonly context: Context,
-    readonly motifs: MotifLookup,
+    motifs: MotifLookup,
   ) {
+    this.#flat = flatten(node.items, motifs, context.exhausted ? 0 : MOTIF_ROOM);
+    this.#problems = [...this.#flat.problems];
+    this.#bars = new BarTrack(
+      node,
+      context,
+      this.#flat.problems.map(({ span }) => span),
+    );
     this.#held = context.held;
-    this.#filled = context.filled;
-    this.#loose = context.loose;
-    this.#firstBar = context.firstBar;
-    this.#upbeat = context.upbeat;
     this.#whole = wholeNote(context.tempo);
-    this.#barStart = { start: node.items[0]?.start ?? 0, notes: [] };
   }
 
   read(): LineMusic {
-    const { node, context } = this;
-    const flat = flatten(node.items, this.motifs, context.exhausted ? 0 : MOTIF_ROOM);
-    this.#problems.push(...flat.problems);
-    this.#lost = flat.problems.map(({ span }) => span);
-    for (const atom of flat.atoms) {
+    const { context } = this;
+    const { atoms, used, expanded, duration, dynamic } = this.#flat;
+    for (const atom of atoms) {
       if (atom.kind === 'event') this.#event(atom);
       else if (atom.kind === 'rest') this.#rest(atom);
-      else this.#bar(atom);
+      else this.#bars.close(atom, this.#drafts.length);
     }
-    const end = node.items.at(-1)?.end ?? 0;
     return {
       events: this.#drafts.map(finished),
-      bars: this.#bars,
-      closes: this.#closed,
+      bars: this.#bars.bars,
+      closes: this.#bars.closed,
       leadingRest: this.#leading,
       lastRest: this.#drafts.at(-1)?.rest ?? NO_TIME,
       ties: this.#ties,
       unmet: this.#unmet,
-      problems: this.#problems,
-      openBar: { start: Math.min(end, this.#barStart.notes[0]?.start ?? this.#barStart.start), end },
-      motifs: flat.used,
+      problems: [...this.#problems, ...this.#bars.problems],
+      openBar: this.#bars.open,
+      motifs: used,
       definers: [...new Set(this.#drafts.flatMap(({ event }) => (event.definition ? [event.definition.motif] : [])))],
-      expanded: flat.expanded,
+      expanded,
       out: {
         ...context,
-        duration: flat.duration ?? context.duration,
-        dynamic: flat.dynamic ?? context.dynamic,
-        filled: this.#filled,
-        loose: this.#loose || this.#broken(this.#barStart.start, Number.POSITIVE_INFINITY),
-        firstBar: this.#firstBar,
-        upbeat: this.#upbeat,
+        ...this.#bars.out,
+        duration: duration ?? context.duration,
+        dynamic: dynamic ?? context.dynamic,
         begun: context.begun || this.#drafts.length > 0,
         held: this.#held,
       },
@@ -165,9 +147,8 @@ class LineReader {
     const read = atom.notes.slice(0, 2).map((note) => ({ note, ...readNote(note, context.setup, context.harmonics) }));
     for (const { problems } of read) this.#tell(problems, atom);
     const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
-    this.#note(atom.span, atom.definition);
     if (sound.length === 0) {
-      this.#silence(atom.span, length, UNREADABLE);
+      this.#silence(atom, length, UNREADABLE);
       return;
     }
     const { specs, held, missed } = continued(
@@ -202,12 +183,11 @@ class LineReader {
       harmonic: (specs[note] as NoteSpec).harmonic,
     }));
     this.#ties = tied.map(({ note, tie }) => ({ note, span: outside ?? place(tie), origin: atom.definition }));
-    this.#filled = sum(this.#filled, length);
+    this.#bars.fill(length, outside ? undefined : atom.span.start);
   }
 
   #rest(atom: RestAtom): void {
-    this.#note(atom.span, atom.definition);
-    this.#silence(atom.span, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : 'a rest comes between');
+    this.#silence(atom, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : 'a rest comes between');
   }
 
   /** Keeps what is wrong with a note; that of a motif's note is told at the use, with nothing to mend there. */
@@ -218,7 +198,7 @@ class LineReader {
   }
 
   /** Lets time go by without sound: the rest of the event before, or an event without notes at the head of a passage. */
-  #silence(span: Span, length: Fraction, why: string | typeof UNREADABLE): void {
+  #silence({ span, definition }: Pick<Atom, 'span' | 'definition'>, length: Fraction, why: string | typeof UNREADABLE): void {
     // What comes of a tie into an unreadable note is told when the note can be read.
     this.#answer(why === UNREADABLE ? [] : this.#held.map(({ note }) => ({ note, why })));
     this.#held = [];
@@ -240,7 +220,7 @@ class LineReader {
         slurred: false,
       });
     }
-    this.#filled = sum(this.#filled, length);
+    this.#bars.fill(length, definition ? undefined : span.start);
   }
 
   /** An event with its place in the text and in time, and nothing else yet. */
@@ -249,18 +229,13 @@ class LineReader {
       spec: SILENCE,
       span,
       notes: [],
-      bar: this.#closed,
-      beat: beatAt(this.#filled, this.context.meter?.unit ?? 4),
+      bar: this.#bars.closed,
+      beat: this.#bars.beat,
       duration,
       tempo: this.context.tempo,
     };
     if (definition) event.definition = definition;
     return event;
-  }
-
-  /** Keeps what the cures of a wrong bar need: where each note of the open bar begins. */
-  #note(span: Span, definition: MotifPlace | undefined): void {
-    if (!definition) this.#barStart.notes.push({ at: this.#filled, start: span.start });
   }
 
   /** Tells the ties that lead to the note or rest at hand what became of them. */
@@ -274,53 +249,6 @@ class LineReader {
     }
     this.#answered = true;
     this.#ties = [];
-  }
-
-  #bar({ style, span, definition }: Atom & { kind: 'bar' }): void {
-    const { meter } = this.context;
-    const length = this.#filled;
-    this.#bars.push({ events: this.#drafts.length, style, length, meter });
-    if (length !== NO_TIME) {
-      const judged = meter && !this.#loose && !this.#broken(this.#barStart.start, span.end);
-      const full = meter && exactly(meter.count, meter.unit);
-      if (judged && full) {
-        const short = length.lt(full);
-        const ends = style === '||' || style === ':|';
-        if (short && this.#firstBar) this.#upbeat = length;
-        // The last bar gives back what the upbeat took.
-        else if (!(short && ends && this.#upbeat && sum(this.#upbeat, length) === full) && length !== full) {
-          const restore = this.#durationAt(span.start);
-          this.#problems.push(
-            barCheck({ length, full, meter, start: this.#barStart, bar: span, inMotif: definition !== undefined, restore }),
-          );
-        }
-      }
-      this.#firstBar = false;
-      this.#closed++;
-      this.#filled = NO_TIME;
-      this.#loose = false;
-    }
-    this.#barStart = { start: span.end, notes: [] };
-  }
-
-  /** True when something between two places of the line could not be read, so that its length isn't known. */
-  #broken(start: number, end: number): boolean {
-    const inside = (problem: Span) => problem.start < end && problem.end > start;
-    return this.node.problems.some(inside) || this.#lost.some(inside);
-  }
-
-  /** The duration in force before a place of the line. */
-  #durationAt(offset: number): Fraction {
-    let found = this.context.duration;
-    const open: { items: readonly Item[]; next: number }[] = [{ items: this.node.items, next: 0 }];
-    for (let level = open.at(-1); level; level = open.at(-1)) {
-      const item = level.items[level.next++];
-      if (!item) open.pop();
-      else if (item.start >= offset) break;
-      else if (item.kind === 'duration') found = exact(item) ?? found;
-      else if (item.kind === 'stroke') open.push({ items: item.items, next: 0 });
-    }
-    return found;
   }
 }
 
@@ -354,15 +282,3 @@ function place({ start, end }: Span): Span {
 
 /** Stands for the reason that a note could not be read. */
 const UNREADABLE = Symbol('unreadable');
-
-/** The problem of a tie that leads nowhere. */
-export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
-  return {
-    code: 'tie-broken',
-    severity: 'error',
-    span,
-    message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or take the _ away.`,
-    cures: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
-    ...(origin && { origin }),
-  };
-}

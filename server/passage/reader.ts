@@ -4,13 +4,14 @@ import { printDuration } from '../music/duration';
 import { barsOf, type Stood, standing } from './assemble';
 import { type Context, sameContext } from './context';
 import type { Expansion } from './flatten';
-import { brokenTie, type LineMusic, readLine } from './line';
+import { type LineMusic, readLine } from './line';
 import { type MotifBook, onFile } from './motif';
 import type { Bar, Passage, PassageEvent, Tempo } from './passage';
 import { lifted, type PassageProblem } from './problem';
 import type { Region } from './region';
 import { readHead, readOnward, type SettingNotes } from './settings';
 import { type Overrides, setupOf, type Values } from './setup';
+import { brokenTie } from './tie';
 import { exactly, NO_TIME, one, sum } from './time';
 
 /** A line of music as read, with all that its reading rests on. */

@@ -1,8 +1,17 @@
+import type { Span } from '../../grammar/tree';
 import type { Instrument } from '../instrument/instrument';
 import { semitone } from '../music/pitch';
 import type { HeldNote } from './context';
 import type { Asked, EventSpec, NoteSpec } from './passage';
+import type { LineProblem, MotifPlace } from './problem';
 import { sounding, soundingNames } from './sounding';
+
+/** The mark of a tie, for the problem of one that leads nowhere. */
+export interface Tie {
+  readonly note: number;
+  readonly span: Span;
+  readonly origin: MotifPlace | undefined;
+}
 
 export interface Continued {
   /** The notes, those that are held made the same sound as before. */
@@ -43,4 +52,16 @@ function pitches(asked: Asked, instrument: Instrument): ReadonlySet<number> {
 
 function meets(a: ReadonlySet<number>, b: ReadonlySet<number>): boolean {
   return [...a].some((pitch) => b.has(pitch));
+}
+
+/** The problem of a tie that leads nowhere. */
+export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
+  return {
+    code: 'tie-broken',
+    severity: 'error',
+    span,
+    message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or take the _ away.`,
+    cures: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
+    ...(origin && { origin }),
+  };
 }

@@ -13,8 +13,15 @@ export function exactly(numerator: number | bigint, denominator: number | bigint
   return one(new Fraction(numerator, denominator));
 }
 
+/**
+ * No score needs a finer grid. Beyond it a sum is rounded to the grid, or a text of ever new denominators would make
+ * every next sum slower than the last.
+ */
+const FINEST = 10n ** 15n;
+
 /** The one object of a value worked out elsewhere. */
-export function one(value: Fraction): Fraction {
+export function one(exact: Fraction): Fraction {
+  const value = exact.d > FINEST ? new Fraction((exact.s * exact.n * FINEST) / exact.d, FINEST) : exact;
   return values.intern(`${value.s * value.n}/${value.d}`, () => value);
 }
 

@@ -1,0 +1,103 @@
+import type Fraction from 'fraction.js';
+import type { MusicLine, Span } from '../../grammar/tree';
+import { type BarStart, barCheck } from './bar';
+import type { Context } from './context';
+import type { BarAtom } from './flatten';
+import type { Bar, Meter } from './passage';
+import type { LineProblem } from './problem';
+import { beatAt, exactly, NO_TIME, sum } from './time';
+
+/** A bar line that closes a bar, or (`length` 0) only says more of the one before it. */
+export interface LineBar {
+  /** Events of this line before it. */
+  readonly events: number;
+  readonly style: Bar['close'];
+  readonly length: Fraction;
+  readonly meter: Meter | undefined;
+}
+
+/** Counts the time of one line in bars, and finds the bars of the wrong length. */
+export class BarTrack {
+  readonly bars: LineBar[] = [];
+  readonly problems: LineProblem[] = [];
+  /** Bars closed on this line. */
+  closed = 0;
+  #filled: Fraction;
+  #loose: boolean;
+  #firstBar: boolean;
+  #upbeat: Fraction | undefined;
+  #start: BarStart;
+  /** Places whose length isn't known since something there could not be read, in order, and how many of them are passed. */
+  readonly #broken: readonly number[];
+  #passed = 0;
+
+  /** `lost` are the places of motifs that give less than they stand for. */
+  constructor(
+    readonly node: MusicLine,
+    readonly context: Context,
+    lost: readonly Span[],
+  ) {
+    this.#filled = context.filled;
+    this.#loose = context.loose;
+    this.#firstBar = context.firstBar;
+    this.#upbeat = context.upbeat;
+    this.#start = { start: node.items[0]?.start ?? 0, notes: [] };
+    this.#broken = [...node.problems, ...lost].map(({ start }) => start).sort((a, b) => a - b);
+  }
+
+  /** Where in its bar the next note or rest falls, counted from 1 in the meter's beat, or in quarters where there is no meter. */
+  get beat(): Fraction {
+    return beatAt(this.#filled, this.context.meter?.unit ?? 4);
+  }
+
+  /** Where the bar still open is written on this line. */
+  get open(): Span {
+    const end = this.node.items.at(-1)?.end ?? 0;
+    return { start: Math.min(end, this.#start.notes[0]?.start ?? this.#start.start), end };
+  }
+
+  /** What the next line needs to know. */
+  get out(): Pick<Context, 'filled' | 'loose' | 'firstBar' | 'upbeat'> {
+    const loose = this.#loose || this.#passed < this.#broken.length;
+    return { filled: this.#filled, loose, firstBar: this.#firstBar, upbeat: this.#upbeat };
+  }
+
+  /** A note or rest goes by; `start` is where it is written, absent for one out of a motif. */
+  fill(length: Fraction, start: number | undefined): void {
+    if (start !== undefined) this.#start.notes.push({ at: this.#filled, start });
+    this.#filled = sum(this.#filled, length);
+  }
+
+  /** A bar line, after so many events of the line. */
+  close(bar: BarAtom, events: number): void {
+    const { meter } = this.context;
+    const length = this.#filled;
+    this.bars.push({ events, style: bar.style, length, meter });
+    for (; (this.#broken[this.#passed] ?? Number.POSITIVE_INFINITY) < bar.span.end; this.#passed++) this.#loose = true;
+    if (length !== NO_TIME) {
+      if (meter && !this.#loose) this.#judge(bar, length, meter);
+      this.#firstBar = false;
+      this.closed++;
+    }
+    this.#filled = NO_TIME;
+    this.#loose = false;
+    this.#start = { start: bar.span.end, notes: [] };
+  }
+
+  #judge({ style, span, definition, duration }: BarAtom, length: Fraction, meter: Meter): void {
+    const full = exactly(meter.count, meter.unit);
+    if (length === full) return;
+    const short = length.lt(full);
+    if (short && this.#firstBar) {
+      this.#upbeat = length;
+      return;
+    }
+    // The last bar, or the last before a repeat, gives back what the upbeat took.
+    const ends = style === '||' || style === ':|';
+    if (ends && this.#upbeat && sum(this.#upbeat, length) === full) return;
+    const restore = duration ?? this.context.duration;
+    this.problems.push(
+      barCheck({ length, full, meter, start: this.#start, bar: span, inMotif: definition !== undefined, restore }),
+    );
+  }
+}
