@@ -1,0 +1,171 @@
+import Fraction from 'fraction.js';
+import { type MidiEvent, writeMidi } from 'midi-file';
+import type { SceneNote, ScenePassage } from '../protocol/scene';
+import { timelineOf } from '../scene/sound/timeline';
+
+/** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
+const QUARTER = 10_080;
+/** General MIDI level 1 programs, counted from 0 as the wire does (MIDI Manufacturers Association, 1991). */
+const PROGRAMS = { violin: 40, viola: 41, cello: 42 } as const;
+/** Semitones that the pitch wheel bends each way; the standard's own default, and set all the same. */
+const BEND_RANGE = 2;
+const VELOCITY: Readonly<Record<string, number>> = { pp: 33, p: 49, mp: 64, mf: 80, f: 96, ff: 112 };
+
+type Event = MidiEvent & { readonly at: number; readonly order: number };
+/** `MidiEvent` without the time before it, kind by kind. */
+type Undated<T> = T extends MidiEvent ? Omit<T, 'deltaTime'> : never;
+
+/**
+ * A solved passage as a Standard MIDI File, format 1: what sounds, not what is written. Each string has a
+ * channel of its own (I is channel 1), whose pitch wheel carries the cents, the string's stiffness included. Held notes sound
+ * once; events that can't be played are silent. Equal passages give equal bytes.
+ */
+export function midiFile(passage: ScenePassage): Uint8Array {
+  const ticks = tickClock(passage);
+  const conductor = [
+    { at: 0, order: 0, ...dated({ meta: true, type: 'trackName', text: ascii(passage.title || 'Passage') }) },
+    ...meters(passage),
+    ...tempos(passage),
+  ];
+  const strings = [
+    { at: 0, order: 0, ...dated({ meta: true, type: 'trackName', text: ascii(passage.board.name) }) },
+    ...setUp(passage),
+  ];
+  const { soundings } = timelineOf(passage);
+  for (const { event, note, at, seconds } of soundings) {
+    const scene = passage.events[event];
+    const sound = scene?.notes[note];
+    if (scene && sound) strings.push(...sounded(sound, scene.dynamic, ticks(at), ticks(at + seconds)));
+  }
+  const end = ticks(Number.POSITIVE_INFINITY);
+  const tracks = [inOrder(conductor, end), inOrder(strings, end)];
+  return Uint8Array.from(writeMidi({ header: { format: 1, numTracks: 2, ticksPerBeat: QUARTER }, tracks }));
+}
+
+/** The key nearest to a frequency and what the wheel must add, -8192 to 8191 for `BEND_RANGE` semitones down to up. */
+export function keyAndBend(hz: number): { readonly key: number; readonly bend: number } {
+  const exact = 69 + 12 * Math.log2(hz / 440);
+  const key = Math.min(127, Math.max(0, Math.round(exact)));
+  const bend = Math.round(((exact - key) / BEND_RANGE) * 8192);
+  return { key, bend: Math.min(8191, Math.max(-8192, bend)) };
+}
+
+function sounded(note: SceneNote, dynamic: string, from: number, to: number): readonly Event[] {
+  const channel = note.stringIndex;
+  const { key, bend } = keyAndBend(note.hz * 2 ** (note.stiffness / 1200));
+  const velocity = VELOCITY[dynamic] ?? 80;
+  return [
+    { at: from, order: 1, ...dated({ type: 'pitchBend', channel, value: bend }) },
+    { at: from, order: 2, ...dated({ type: 'noteOn', channel, noteNumber: key, velocity }) },
+    { at: to, order: 0, ...dated({ type: 'noteOff', channel, noteNumber: key, velocity: 0 }) },
+  ];
+}
+
+/** Program and bend range of every string's channel. The range is set by registered parameter 0 and then closed again. */
+function setUp({ board }: ScenePassage): readonly Event[] {
+  const CONTROLS = [
+    [101, 0],
+    [100, 0],
+    [6, BEND_RANGE],
+    [38, 0],
+    [101, 127],
+    [100, 127],
+  ] as const;
+  return board.strings.flatMap((_, channel) => [
+    { at: 0, order: 0, ...dated({ type: 'programChange', channel, programNumber: PROGRAMS[board.family] }) },
+    ...CONTROLS.map(([controllerType, value]) => ({
+      at: 0,
+      order: 0,
+      ...dated({ type: 'controller', channel, controllerType, value }),
+    })),
+  ]);
+}
+
+function tempos({ events }: ScenePassage): readonly Event[] {
+  let at = new Fraction(0);
+  let before = 0;
+  return events.flatMap(({ tempo, duration, rest }) => {
+    const here = tickOf(at);
+    at = at.add(new Fraction(duration)).add(new Fraction(rest));
+    const quarter = Math.round((60e6 / tempo.bpm) * (0.25 / new Fraction(tempo.beat).valueOf()));
+    // The file holds three bytes; slower than 3.6 quarters a minute can't be written.
+    const microsecondsPerBeat = Math.min(0xffffff, Math.max(1, quarter));
+    if (microsecondsPerBeat === before) return [];
+    before = microsecondsPerBeat;
+    return [{ at: here, order: 0, ...dated({ meta: true, type: 'setTempo', microsecondsPerBeat }) }];
+  });
+}
+
+function meters({ bars }: ScenePassage): readonly Event[] {
+  let at = new Fraction(0);
+  let before: string | undefined;
+  return bars.flatMap(({ meter, length }) => {
+    const here = tickOf(at);
+    at = at.add(new Fraction(length));
+    if (meter === undefined || meter === before) return [];
+    before = meter;
+    const [numerator = 4, denominator = 4] = meter.split('/').map(Number);
+    return [
+      {
+        at: here,
+        order: 0,
+        ...dated({ meta: true, type: 'timeSignature', numerator, denominator, metronome: 24, thirtyseconds: 8 }),
+      },
+    ];
+  });
+}
+
+/** From seconds of the passage to ticks. Its events are the fixed points, so what begins or ends with one does so exactly. */
+function tickClock({ events }: ScenePassage): (seconds: number) => number {
+  const points: { seconds: number; tick: number }[] = [];
+  let at = new Fraction(0);
+  for (const event of events) {
+    points.push({ seconds: event.onset, tick: tickOf(at) });
+    at = at.add(new Fraction(event.duration));
+    points.push({ seconds: event.onset + event.seconds, tick: tickOf(at) });
+    at = at.add(new Fraction(event.rest));
+  }
+  const end = tickOf(at);
+  return (seconds) => {
+    let low = 0;
+    let high = points.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((points[middle] as { seconds: number }).seconds < seconds - 1e-6) low = middle + 1;
+      else high = middle;
+    }
+    return points[low]?.tick ?? end;
+  };
+}
+
+function tickOf(at: Fraction): number {
+  return Math.round(at.valueOf() * 4 * QUARTER);
+}
+
+/** Sorted by time, ends before beginnings, each event with the time since the one before it. */
+function inOrder(events: readonly Event[], end: number): MidiEvent[] {
+  let before = 0;
+  const last = Math.max(end, ...events.map(({ at }) => at));
+  const closing: Event = { at: last, order: 9, ...dated({ meta: true, type: 'endOfTrack' }) };
+  return [...events, closing]
+    .sort((a, b) => a.at - b.at || a.order - b.order)
+    .map(({ at, order: _, ...event }) => {
+      const deltaTime = at - before;
+      before = at;
+      return { ...event, deltaTime } as MidiEvent;
+    });
+}
+
+/** An event whose time is still to be filled in. */
+function dated(event: Undated<MidiEvent>): MidiEvent {
+  return { deltaTime: 0, ...event } as MidiEvent;
+}
+
+/** Text in a MIDI file is bytes without a declared encoding: letters beyond ASCII lose their marks or become question marks. */
+function ascii(text: string): string {
+  return text
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .replace(/[^ -~]/g, '?')
+    .slice(0, 120);
+}

@@ -1,0 +1,114 @@
+import { type MidiEvent, parseMidi } from 'midi-file';
+import { describe, expect, test } from 'vitest';
+import { keyAndBend, midiFile } from '../../server/exchange/midi';
+import { solvedScene } from './solved';
+
+interface Heard {
+  readonly string: number;
+  /** Quarters from the start. */
+  readonly from: number;
+  readonly to: number;
+  readonly hz: number;
+  readonly velocity: number;
+}
+
+/** What a synthesizer that follows the standard would sound: key and wheel of the note's own channel. */
+function heard(bytes: Uint8Array): readonly Heard[] {
+  const { header, tracks } = parseMidi(bytes);
+  const quarter = header.ticksPerBeat ?? 1;
+  const wheel = new Map<number, number>();
+  const sounding = new Map<string, Omit<Heard, 'to'>>();
+  const notes: Heard[] = [];
+  let at = 0;
+  for (const event of tracks[1] as MidiEvent[]) {
+    at += event.deltaTime / quarter;
+    if (event.type === 'pitchBend') wheel.set(event.channel, event.value);
+    else if (event.type === 'noteOn') {
+      const hz = 440 * 2 ** ((event.noteNumber - 69 + (2 * (wheel.get(event.channel) ?? 0)) / 8192) / 12);
+      sounding.set(`${event.channel} ${event.noteNumber}`, { string: event.channel, from: at, hz, velocity: event.velocity });
+    } else if (event.type === 'noteOff') {
+      const note = sounding.get(`${event.channel} ${event.noteNumber}`);
+      if (note) notes.push({ ...note, to: at });
+    }
+  }
+  return notes;
+}
+
+const cents = (a: number, b: number) => 1200 * Math.log2(a / b);
+
+describe('a MIDI file', () => {
+  test('begins with the header of the standard (MIDI Manufacturers Association, Standard MIDI Files 1.0, 1988)', () => {
+    const bytes = midiFile(solvedScene('1/4 D6o'));
+    expect(String.fromCharCode(...bytes.subarray(0, 4))).toBe('MThd');
+    expect([...bytes.subarray(4, 14)]).toEqual([0, 0, 0, 6, 0, 1, 0, 2, 10_080 >> 8, 10_080 & 255]);
+  });
+
+  test('sounds every note at its true pitch, on the channel of its string', () => {
+    const scene = solvedScene('pitch: A4 = 442\n1/4 D6o [III] F#6o [III] A6o [II] E5<>A5 [II 1-4] G3 [IV open] E7o [I natural]');
+    const notes = heard(midiFile(scene));
+    expect(notes.map((n) => n.string)).toEqual([2, 2, 1, 1, 3, 0]);
+    for (const [i, note] of notes.entries()) {
+      const expected = scene.events[i]?.notes[0];
+      expect(Math.abs(cents(note.hz, (expected?.hz ?? 0) * 2 ** ((expected?.stiffness ?? 0) / 1200)))).toBeLessThan(0.02);
+    }
+    // The fifth partial of the D string is a pure third, 13.686 cents below equal temperament, of a D 1.955 flat: derived.
+    const [d6, fSharp6] = notes;
+    expect(cents(fSharp6?.hz ?? 0, d6?.hz ?? 1)).toBeGreaterThan(386.3);
+    expect(cents(fSharp6?.hz ?? 0, d6?.hz ?? 1)).toBeLessThan(388.5);
+  });
+
+  test('keeps time: durations, tuplets, rests, ties, tempo and meter', () => {
+    const bytes = midiFile(
+      solvedScene(
+        'meter: 4/4\ntempo: 1/4 = 90\n1/12 D5 E5 F5 1/4 rest 1/2 G5_ | 1/4 G5 A5 1/2 rest |\ntempo: 3/8 = 40\n1/1 D5 |',
+      ),
+    );
+    const notes = heard(bytes);
+    expect(notes.map(({ from, to }) => [from, to].map((q) => Math.round(q * 1000) / 1000))).toEqual([
+      [0, 0.333],
+      [0.333, 0.667],
+      [0.667, 1],
+      [2, 5],
+      [5, 6],
+      [8, 12],
+    ]);
+    const conductor = parseMidi(bytes).tracks[0] ?? [];
+    expect(conductor.flatMap((e) => (e.type === 'setTempo' ? [e.microsecondsPerBeat] : []))).toEqual([666_667, 1_000_000]);
+    expect(conductor.flatMap((e) => (e.type === 'timeSignature' ? [[e.numerator, e.denominator]] : []))).toEqual([[4, 4]]);
+  });
+
+  test('plays double stops together and louder where the dynamic says so', () => {
+    const notes = heard(midiFile(solvedScene('p 1/4 D6o+A6o ff G3+D4')));
+    expect(notes.map((n) => n.from)).toEqual([0, 0, 1, 1]);
+    expect(notes.map((n) => n.velocity)).toEqual([49, 49, 112, 112]);
+  });
+
+  test('says the instrument, and that the wheel spans two semitones', () => {
+    const track = parseMidi(midiFile(solvedScene('instrument: viola\n1/4 A4'))).tracks[1] ?? [];
+    expect(track.flatMap((e) => (e.type === 'programChange' ? [e.programNumber] : []))).toEqual([41, 41, 41, 41]);
+    const first = track.flatMap((e) => (e.type === 'controller' && e.channel === 0 ? [[e.controllerType, e.value]] : []));
+    expect(first).toEqual([
+      [101, 0],
+      [100, 0],
+      [6, 2],
+      [38, 0],
+      [101, 127],
+      [100, 127],
+    ]);
+  });
+
+  test('is the same bytes every time, and silent where nothing can be played', () => {
+    const text = 'passage: Brücke — ♯\n1/4 D6o C2 E6o';
+    expect(midiFile(solvedScene(text))).toEqual(midiFile(solvedScene(text)));
+    expect(heard(midiFile(solvedScene(text))).map((n) => n.from)).toEqual([0, 2]);
+  });
+
+  test.each([
+    [440, 69, 0],
+    [445, 69, 802],
+    [466.1638, 70, 0],
+  ])('%f Hz is key %i with the wheel at %i', (hz, key, bend) => {
+    expect(keyAndBend(hz).key).toBe(key);
+    expect(Math.abs(keyAndBend(hz).bend - bend)).toBeLessThanOrEqual(1);
+  });
+});
