@@ -1,0 +1,149 @@
+import { describe, expect, test } from 'vitest';
+import { accountOf } from '../../server/scene/account';
+import { deadlockWords } from '../../server/scene/deadlock-words';
+import { centsWords, percent, printedPitch, spokenPitch } from '../../server/scene/words';
+import { lighthouse } from './lighthouse';
+import { passageOf, sceneOf } from './solved';
+
+describe('scene', () => {
+  const text =
+    'passage: Lighthouse\ntempo: 1/4 = 96\nmeter: 4/4\n> Full bows.\n1/4 D6o E5<>A5 [II 1-4] 1/8 slur(D5 F#5) rest A5o+E6o |\n\npassage: Harbour\n1/4 G5\n';
+  const scene = sceneOf(text);
+
+  test('is plain data: through JSON and back nothing is lost', () => {
+    expect(JSON.parse(JSON.stringify(scene))).toEqual(scene);
+  });
+
+  test('every event points at its own characters', () => {
+    const lines = text.split('\n');
+    const words = scene.passages.flatMap(({ events }) =>
+      events.map(({ range }) => lines[range.start.line]!.slice(range.start.character, range.end.character)),
+    );
+    expect(words).toEqual(['D6o', 'E5<>A5 [II 1-4]', 'D5', 'F#5', 'A5o+E6o', 'G5']);
+  });
+
+  test('knows what the text said of time', () => {
+    const [first] = scene.passages;
+    expect(first!.events.map(({ duration }) => duration)).toEqual(['1/4', '1/4', '1/8', '1/8', '1/8']);
+    expect(first!.events.map(({ rest }) => rest)).toEqual(['0', '0', '0', '1/8', '0']);
+    expect(first!.events.map(({ slurred }) => slurred)).toEqual([false, false, true, false, false]);
+    expect(first!.events[4]!.onset).toBeCloseTo((60 / 96) * 3.5, 6);
+    expect(first!.bars[0]).toMatchObject({ number: 1, firstEvent: 0, endEvent: 5, meter: '4/4', length: '1' });
+    expect(first!.instructions).toEqual([{ bar: 1, text: 'Full bows.' }]);
+  });
+
+  test('decodes the printed fourth harmonic', () => {
+    const note = scene.passages[0]!.events[1]!.notes[0]!;
+    expect(note).toMatchObject({ string: 'II', kind: 'artificial', partial: 4, sounding: 'E7', interval: 'fourth' });
+    expect(note.touch!.fraction).toBe('1/4');
+  });
+
+  test('alternatives count as the solver counts them and carry a label a player can read', () => {
+    const { alternatives } = scene.passages[0]!.events[0]!;
+    expect(alternatives.length).toBeGreaterThan(1);
+    expect(alternatives.map(({ index }) => index)).toEqual(alternatives.map((_, index) => index));
+    for (const each of alternatives) {
+      expect(each.label).toMatch(
+        /^(I|II|III|IV) (open|natural \d\/\d, finger \w|stopped, finger \w|[a-z -]+ harmonic, fingers \w-\w)$/,
+      );
+      expect(each.extraCost).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  test('terms are the event’s own, dearest first', () => {
+    for (const event of scene.passages[0]!.events) {
+      const nats = event.terms.map((term) => term.nats);
+      expect([...nats].sort((a, b) => b - a)).toEqual(nats);
+    }
+  });
+
+  test('nodes lie at their fractions of the string, on every string', () => {
+    const { board } = scene.passages[0]!;
+    for (const { k, n, mm, tolerance } of board.nodes) {
+      expect(mm / board.length).toBeCloseTo(k / n, 12);
+      expect(tolerance).toBeGreaterThan(0);
+    }
+    expect(board.nodes.filter(({ k, n }) => k === 1 && n === 4).map(({ sounding }) => sounding)).toEqual([
+      'E7',
+      'A6',
+      'D6',
+      'G5',
+    ]);
+  });
+});
+
+describe('account', () => {
+  test('says where, what, how, how far, how sure', () => {
+    const { account } = lighthouse().events[5]!;
+    for (const part of [
+      'Bar 1, beat 3 1/2',
+      'E 7',
+      'string II',
+      'fourth harmonic',
+      'stop E 5 with the first finger',
+      'touch A 5 with the fourth finger',
+      '3.2 mm to spare',
+      'times in 100',
+    ]) {
+      expect(account).toContain(part);
+    }
+  });
+
+  test('every event of every kind has one, with no unfilled gap', () => {
+    for (const { account } of lighthouse().events) expect(account).toMatch(/^Bar \d+, beat .+\.$/s);
+    for (const { account } of lighthouse().events) expect(account).not.toMatch(/undefined|NaN|null/);
+  });
+
+  test('of an event that cannot be played says why', () => {
+    const passage = passageOf('1/4 C2');
+    expect(passage.events[0]!.account).toContain('No string of this instrument can sound it');
+    expect(passage.events[0]!.notes).toEqual([]);
+  });
+
+  test('of a rest is a rest', () => {
+    const { account: _, alternatives: __, ...facts } = { ...lighthouse().events[0]!, notes: [] };
+    expect(accountOf(facts)).toBe('Bar 1, beat 1: rest.');
+  });
+});
+
+test('strain past comfortable is cautioned, and only then', () => {
+  expect(passageOf('1/4 A3<>E4 [IV fifth]').caution).toMatch(/pain means stop.*teacher or a clinician/);
+  expect(passageOf('1/4 B4 C5').caution).toBeUndefined();
+});
+
+describe('words', () => {
+  test.each([
+    ['F#6', 'F♯6', 'F sharp 6'],
+    ['Bb3', 'B♭3', 'B flat 3'],
+    ['C##6', 'C♯♯6', 'C double sharp 6'],
+    ['A4', 'A4', 'A 4'],
+  ])('%s is printed %s and said %s', (pitch, printed, spoken) => {
+    expect(printedPitch(pitch)).toBe(printed);
+    expect(spokenPitch(pitch)).toBe(spoken);
+  });
+
+  test('a chance is never shown as certain unless it is', () => {
+    expect([1, 0.99999, 0.9712, 0.5, 0.00001, 0].map(percent)).toEqual(['100 %', '99.9 %', '97 %', '50 %', '0.1 %', '0 %']);
+  });
+
+  test('cents have their sign, and none that nobody can hear', () => {
+    expect([1.955, -13.686, 0.3, 1].map(centsWords)).toEqual(['+2 cents', '−14 cents', '', '+1 cent']);
+  });
+
+  test('every reason of a deadlock has words', () => {
+    const reasons = [
+      { kind: 'out-of-range', note: 0 },
+      { kind: 'no-harmonic', note: 0 },
+      { kind: 'hints', note: 0, hints: ['string', 'finger'] },
+      { kind: 'stretch', fingers: ['1', '4'], asked: 118, reach: 105 },
+      { kind: 'same-string' },
+      { kind: 'not-neighbours' },
+      { kind: 'fingers' },
+      { kind: 'held' },
+    ] as const;
+    for (const reason of reasons) {
+      const words = deadlockWords({ event: 0, reason, relaxations: [{ kind: 'octaves', note: 0, by: -1 }] });
+      expect(words).toMatch(/^[A-Z].*\. Nearest way out: play it an octave lower\.$/);
+    }
+  });
+});
