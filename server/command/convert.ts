@@ -1,9 +1,13 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { version } from '../../package.json';
+import { midiFile } from '../exchange/midi';
 import { lossText } from '../exchange/musicxml/losses';
 import { readMusicXml } from '../exchange/musicxml/read';
 import { writeMusicXml } from '../exchange/musicxml/write';
 import { Unreadable } from '../exchange/unreadable';
+import { TooLong, wavFile } from '../exchange/wav';
+import type { ScenePassage } from '../protocol/scene';
+import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
 import type { Snapshot } from '../workspace/snapshot';
 import { CannotRun, EXIT } from './cannot-run';
@@ -26,17 +30,41 @@ interface Made {
 
 const SCORES = ['musicxml', 'mxl', 'xml'];
 
-/** What a passage can become, by the extension of the file. */
-const WRITERS: Readonly<Record<string, (snapshot: Snapshot, solution: Solution) => string | Uint8Array>> = {
-  musicxml: ({ resolved }, solution) =>
-    writeMusicXml(solution.passage, { solution, version, ...(resolved.title && { work: resolved.title }) }),
+interface Target {
+  /** Of the files made. */
+  readonly extension: string;
+  write(snapshot: Snapshot, solution: Solution): string | Uint8Array;
+}
+
+/** What a passage can become. */
+const TARGETS: Readonly<Record<string, Target>> = {
+  musicxml: {
+    extension: 'musicxml',
+    write: ({ resolved }, solution) =>
+      writeMusicXml(solution.passage, { solution, version, ...(resolved.title && { work: resolved.title }) }),
+  },
+  midi: { extension: 'mid', write: (_, solution) => midiFile(sceneOf(solution)) },
+  wav: { extension: 'wav', write: (_, solution) => recorded(sceneOf(solution)) },
 };
+
+function sceneOf(solution: Solution): ScenePassage {
+  return scenePassage({ passage: solution.passage, solution });
+}
+
+function recorded(passage: ScenePassage): Uint8Array {
+  try {
+    return wavFile(passage);
+  } catch (error) {
+    if (error instanceof TooLong) throw new CannotRun(error.message);
+    throw error;
+  }
+}
 
 /** `passagework convert`: scores to passage text, passages to what `--to` says, each beside its source. */
 export async function convert(words: readonly string[], options: ConvertOptions): Promise<number> {
   const to = options.to ?? 'musicxml';
-  if (to !== 'passage' && !(to in WRITERS))
-    throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(WRITERS).join(', ')}.`);
+  if (to !== 'passage' && !(to in TARGETS))
+    throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(TARGETS).join(', ')}.`);
   const names = await findInputs(words, options.to === 'passage' ? SCORES : ['passage']);
   if (options.out !== undefined && names.length > 1)
     throw new CannotRun('--out names one file, and there is more than one to convert: leave it out.');
@@ -46,7 +74,7 @@ export async function convert(words: readonly string[], options: ConvertOptions)
     const made = score
       ? [fromScore(name, bytes, options)]
       : fromPassage(textOf(bytes), to, options, name === STANDARD_INPUT && options.out === undefined);
-    for (const one of made) deliver(one, name, score ? 'passage' : to, options);
+    for (const one of made) deliver(one, name, score ? 'passage' : (TARGETS[to]?.extension ?? to), options);
   }
   return EXIT.clean;
 }
@@ -63,15 +91,15 @@ function fromScore(name: string, bytes: Uint8Array, { part }: ConvertOptions): M
 }
 
 function fromPassage(text: string, to: string, options: ConvertOptions, toStandardOutput: boolean): readonly Made[] {
-  const write = WRITERS[to];
-  if (!write) throw new CannotRun('This is passage text already. Say what it should become: --to musicxml.');
+  const target = TARGETS[to];
+  if (!target) throw new CannotRun('This is passage text already. Say what it should become: --to musicxml.');
   const snapshot = study(text, playerFrom(options));
   const { solutions } = snapshot;
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to convert.');
   if (solutions.length > 1 && toStandardOutput)
     throw new CannotRun(`There are ${solutions.length} passages in it, each a score of its own: say with --out where they go.`);
   return solutions.map((solution, index) => ({
-    content: write(snapshot, solution),
+    content: target.write(snapshot, solution),
     suffix: solutions.length > 1 ? `-${index + 1}` : '',
   }));
 }

@@ -6,9 +6,9 @@ import { EXIT } from './cannot-run';
 import { readInput } from './inputs';
 import { reportOf } from './json';
 import { type Player, type PlayerOptions, playerFrom } from './options';
-import type { EventReport, NoteReport, PassageReport } from './report';
+import type { EventReport, PassageReport } from './report';
 import { study } from './study';
-import { beatWords, fingers, manner } from './table';
+import { beatWords, notesWords } from './table';
 
 /** A passage of one of the two versions: as reported, and for every event what the text asks for. */
 export interface Version {
@@ -26,7 +26,7 @@ export function diff(before: string, after: string, options: PlayerOptions): num
 
 function versionsOf(name: string, player: Player): readonly Version[] {
   const studied = study(readInput(name), player);
-  return reportOf(studied, player.chance).passages.map((report, index) => ({
+  return reportOf(studied, { chance: player.chance }).passages.map((report, index) => ({
     report,
     asked: studied.solutions[index]!.passage.events.map(({ spec }) => spec.notes.map(({ asked }) => askedWords(asked)).join('+')),
   }));
@@ -61,7 +61,7 @@ function played({ report, asked }: Version): Played[] {
   return report.events.map((event, index) => ({
     event,
     sound: event.notes.map((note) => note.sounding).join('+') || (asked[index] ?? ''),
-    how: event.notes.map(noteWords).join(' with ') || 'without a fingering',
+    how: notesWords(event.notes),
   }));
 }
 
@@ -92,13 +92,6 @@ function sameDemand(a: Played, b: Played): boolean {
 
 function placeOf({ event, sound }: Played): string {
   return `bar ${event.bar}, beat ${beatWords(event.beat)}: ${sound}`;
-}
-
-/** `natural 1/3 on III, finger 3`. */
-function noteWords(note: NoteReport): string {
-  const used = fingers(note);
-  const finger = note.kind === 'open' ? '' : `, ${used.includes('-') ? 'fingers' : 'finger'} ${used}`;
-  return `${manner(note)} on ${note.string}${finger}`;
 }
 
 function tempoOf({ ceiling }: PassageReport): string {

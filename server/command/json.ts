@@ -4,6 +4,7 @@ import { pitchName } from '../music/pitch';
 import type { Tempo } from '../passage/passage';
 import type { Problem } from '../rules/rule';
 import { alternatives } from '../solver/alternatives';
+import { kBest, type Ranked } from '../solver/best';
 import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import type { FingerPlace, Way } from '../solver/way';
@@ -16,6 +17,7 @@ import type {
   FingerReport,
   NoteReport,
   PassageReport,
+  RankedReport,
   Report,
   TempoReport,
 } from './report';
@@ -23,11 +25,21 @@ import type {
 /** At most this many alternatives for each event, cheapest first: more would drown the ones worth trying. */
 const MOST_ALTERNATIVES = 8;
 
-/** The whole report on one file. `file` is absent for standard input; `chance` is what `ceiling` keeps to. */
-export function reportOf(snapshot: Snapshot, chance: number, file?: string): Report {
+/** What a report is made for. */
+export interface Wanted {
+  /** Chance of a clean run that `ceiling` keeps to. */
+  readonly chance: number;
+  /** Absent for standard input. */
+  readonly file?: string | undefined;
+  /** So many of the best fingerings of each passage. */
+  readonly best?: number | undefined;
+}
+
+/** The whole report on one file. */
+export function reportOf(snapshot: Snapshot, wanted: Wanted): Report {
   return {
-    passages: snapshot.solutions.map((solution) => passageReport(snapshot.tree, solution, chance, file)),
-    diagnostics: snapshot.problems.map((problem) => diagnosticOf(snapshot.tree, problem, file)),
+    passages: snapshot.solutions.map((solution) => passageReport(snapshot.tree, solution, wanted)),
+    diagnostics: snapshot.problems.map((problem) => diagnosticOf(snapshot.tree, problem, wanted.file)),
   };
 }
 
@@ -42,7 +54,7 @@ export function diagnosticOf(tree: Tree, problem: Problem, file?: string): Diagn
   };
 }
 
-function passageReport(tree: Tree, solution: Solution, chance: number, file?: string): PassageReport {
+function passageReport(tree: Tree, solution: Solution, { chance, file, best }: Wanted): PassageReport {
   const { passage } = solution;
   const tempo = passage.events[0]?.tempo;
   const fastest = tempo && ceiling(solution, chance);
@@ -55,6 +67,14 @@ function passageReport(tree: Tree, solution: Solution, chance: number, file?: st
     ...(fastest && { ceiling: tempoReport(fastest) }),
     events: passage.events.map((_, index) => eventReport(tree, solution, index)),
     ...(solution.hardest >= 0 && { hardest: solution.hardest }),
+    ...(best !== undefined && { best: kBest(solution, best).map(rankedReport) }),
+  };
+}
+
+function rankedReport({ cost, events }: Ranked): RankedReport {
+  return {
+    cost,
+    events: events.map((event) => event?.fingering.ways.map((way, note) => noteReport(way, event.speaks[note])) ?? []),
   };
 }
 

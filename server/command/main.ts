@@ -34,14 +34,15 @@ async function main(argv: readonly string[]): Promise<number> {
 
   player(cli.command('solve [...files]', 'Find a fingering and show it'))
     .option('--format <format>', 'text or json', { default: 'text' })
+    .option('--best <count>', 'Show so many of the best fingerings of each passage, not only the best')
     .option('--page <file>', 'Write the fingerboard and the fingering as one HTML page')
     .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
     .action((files: string[], options: SolveOptions) => {
       run = async () => (await import('./solve')).solve(files, options);
     });
 
-  player(cli.command('convert [...files]', 'MusicXML to passage text, passages to MusicXML'))
-    .option('--to <format>', 'What to make: passage (of scores), musicxml')
+  player(cli.command('convert [...files]', 'Scores to passage text, passages to scores and sound'))
+    .option('--to <format>', 'What to make: passage (of scores); musicxml (the default), midi, wav (of passages)')
     .option('--out <file>', 'Where to write it; otherwise beside the file, or to standard output')
     .option('--part <part>', 'The part of a score: its id, its name, or its number from 1')
     .option('--force', 'Write over a file that is there already')

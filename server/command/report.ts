@@ -18,6 +18,14 @@ export interface PassageReport {
   readonly events: readonly EventReport[];
   /** Index of the event with the largest share of the cost. */
   readonly hardest?: number;
+  /** The best fingerings of the whole passage, cheapest first, the chosen one among them; only with `--best`. */
+  readonly best?: readonly RankedReport[];
+}
+
+export interface RankedReport {
+  readonly cost: number;
+  /** For every event, its notes. */
+  readonly events: readonly (readonly NoteReport[])[];
 }
 
 export interface TempoReport {

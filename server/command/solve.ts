@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { EXIT } from './cannot-run';
+import { CannotRun, EXIT } from './cannot-run';
 import { fileName } from './examine';
 import { findInputs, readInput } from './inputs';
 import { reportOf } from './json';
@@ -13,6 +13,7 @@ import { solutionTable } from './table';
 
 export interface SolveOptions extends PlayerOptions {
   readonly format: string;
+  readonly best?: string | number;
   readonly page?: string;
 }
 
@@ -21,11 +22,12 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   const format = formatFrom(options.format, ['text', 'json']);
   const fails = failsOn(options);
   const player = playerFrom(options);
+  const best = bestFrom(options);
   const solved = (await findInputs(words)).map((name) => {
     const text = readInput(name);
     return { file: fileName(name), text, snapshot: study(text, player) };
   });
-  const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, player.chance, file));
+  const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, { chance: player.chance, file, best }));
   const report: Report = {
     passages: reports.flatMap((each) => each.passages),
     diagnostics: reports.flatMap((each) => each.diagnostics),
@@ -46,4 +48,14 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
     (format === 'json' ? console.error : console.log)(`Page: ${resolve(options.page)}`);
   }
   return report.diagnostics.some(({ severity }) => fails(severity)) ? EXIT.findings : EXIT.clean;
+}
+
+/** Each costs about as much as solving the passage; more than this nobody compares. */
+const MOST_BEST = 100;
+
+function bestFrom({ best }: SolveOptions): number | undefined {
+  if (best === undefined) return undefined;
+  const count = Number(best);
+  if (Number.isInteger(count) && count >= 1 && count <= MOST_BEST) return count;
+  throw new CannotRun(`--best: ${best} is no count of fingerings; write a whole number from 1 to ${MOST_BEST}.`);
 }

@@ -19,7 +19,26 @@ function passageTable(passage: PassageReport, diagnostics: readonly Diagnostic[]
       .join('  ')
       .trimEnd();
   const body = rows.map((cells, index) => (index === passage.hardest ? paint.yellow(line(cells)) : line(cells)));
-  return [paint.bold(passage.title || 'Passage'), summary(passage), '', paint.dim(line(HEADINGS)), ...body, ''].join('\n');
+  return [
+    paint.bold(passage.title || 'Passage'),
+    summary(passage),
+    '',
+    paint.dim(line(HEADINGS)),
+    ...body,
+    ...others(passage),
+    '',
+  ].join('\n');
+}
+
+/** The next best fingerings, each told by where it parts from the best. */
+function others({ best = [], events }: PassageReport): string[] {
+  return best.slice(1).map(({ cost, events: notes }, index) => {
+    const apart = events.flatMap((event, at) => {
+      const [chosen, other] = [notesWords(event.notes), notesWords(notes[at] ?? [])];
+      return chosen === other ? [] : [`${event.bar}:${beatWords(event.beat)} ${other}`];
+    });
+    return `${index === 0 ? '\n' : ''}fingering ${index + 2}, ${(cost - best[0]!.cost).toFixed(2)} dearer: ${apart.join('; ')}`;
+  });
 }
 
 /** Tempo, chance of the whole, the fastest safe tempo and the hardest spot. */
@@ -52,14 +71,14 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
 }
 
 /** `open`, `stopped`, `natural 1/3`, `fourth harmonic`. */
-export function manner(note: NoteReport): string {
+function manner(note: NoteReport): string {
   if (note.kind === 'natural') return `natural ${note.touch?.fraction}`;
   if (note.kind === 'artificial') return `${intervalWords(note.interval)} harmonic`;
   return note.kind;
 }
 
 /** `1-4`, `3`, `0`. */
-export function fingers(note: NoteReport): string {
+function fingers(note: NoteReport): string {
   return [note.stop?.finger, note.touch?.finger].filter((finger) => finger !== undefined).join('-') || '0';
 }
 
@@ -77,6 +96,17 @@ function byEvent(passage: PassageReport, diagnostics: readonly Diagnostic[]): Re
     if (index !== -1) found.set(index, [...(found.get(index) ?? []), diagnostic]);
   }
   return found;
+}
+
+/** `natural 1/3 on III, finger 3`; two notes joined by `with`. */
+export function notesWords(notes: readonly NoteReport[]): string {
+  return notes.map(noteWords).join(' with ') || 'without a fingering';
+}
+
+function noteWords(note: NoteReport): string {
+  const used = fingers(note);
+  const finger = note.kind === 'open' ? '' : `, ${used.includes('-') ? 'fingers' : 'finger'} ${used}`;
+  return `${manner(note)} on ${note.string}${finger}`;
 }
 
 /** `7/2` as players count it: `3 1/2`. */

@@ -23,6 +23,16 @@ describe('convert', () => {
     expect(solved[1]).toEqual(solved[0]);
   });
 
+  it('writes what sounds, as MIDI and as a recording', () => {
+    using place = folder({ 'a.passage': CLEAN });
+    const at = { cwd: place.path };
+    expect(passagework(['convert', '--to', 'midi', 'a.passage'], at).code).toBe(0);
+    expect(passagework(['convert', '--to', 'wav', 'a.passage'], at).code).toBe(0);
+    expect(readFileSync(join(place.path, 'a.mid')).subarray(0, 4).toString()).toBe('MThd');
+    const wav = readFileSync(join(place.path, 'a.wav'));
+    expect([wav.subarray(0, 4).toString(), wav.subarray(8, 12).toString()]).toEqual(['RIFF', 'WAVE']);
+  });
+
   it('makes a score of each passage of a file', () => {
     using place = folder({ 'two.passage': 'passage: Ebb\n1/4 D5\npassage: Flood\n1/4 E5\n' });
     expect(passagework(['convert', 'two.passage'], { cwd: place.path }).code).toBe(0);

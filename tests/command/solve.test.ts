@@ -86,6 +86,16 @@ describe('solve --format json', () => {
     expect(passagework(['solve', '-'], { input: '' }).code).toBe(0);
   });
 
+  it('ranks the best fingerings of a passage, the chosen one first', () => {
+    const [passage] = solved('1/4 D5 A5o [III] D6o\n', '--best', '5').passages;
+    const best = passage!.best!;
+    expect(best).toHaveLength(5);
+    expect(best[0]!.cost).toBeCloseTo(passage!.cost, 9);
+    expect(best[0]!.events).toEqual(passage!.events.map(({ notes }) => notes));
+    expect(best.map(({ cost }) => cost)).toEqual(best.map(({ cost }) => cost).sort((a, b) => a - b));
+    expect(new Set(best.map(({ events }) => JSON.stringify(events))).size).toBe(5);
+  });
+
   it('is the same every time', () => {
     expect(passagework(['solve', '--format', 'json', '-'], { input: SCALE }).out).toBe(
       passagework(['solve', '--format', 'json', '-'], { input: SCALE }).out,
@@ -126,6 +136,14 @@ describe('solve as text', () => {
     expect(out.split('\n').filter((line) => /^\d+:/.test(line))).toHaveLength(8);
     expect(out).toMatch(/G6 +fourth harmonic +III +\d-\d +[\d.]+-[\d.]+ +[\d.>]+ %/);
     expect(out).not.toContain('\u001b');
+  });
+
+  it('tells other fingerings by where they part from the best', () => {
+    const { out } = passagework(['solve', '--best', '3', '-'], { input: '1/4 D5 A5 D6o\n' });
+    expect(out).toMatch(/^fingering 2, \d+\.\d\d dearer: 1:\d \w+ .* on I/m);
+    expect(out).toMatch(/^fingering 3, /m);
+    expect(out).not.toMatch(/^fingering 4, /m);
+    expect(passagework(['solve', '--best', '0', '-'], { input: '1/4 D5\n' })).toMatchObject({ code: 2 });
   });
 
   it('writes a page that needs nothing but itself, and says where', () => {
