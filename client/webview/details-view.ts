@@ -48,10 +48,10 @@ export class DetailsView {
     const others = (event?.alternatives ?? []).filter(({ label }) => label !== chosen);
     const dearest = Math.max(0.01, ...others.map(({ extraCost }) => extraCost));
     const items = others.map((other) => {
-      const press = button('', { class: 'choice', title: 'Write this fingering into the text' }, () => choose(other));
+      const title = `Writes this fingering into the text; it costs the passage ${other.extraCost.toFixed(2)} more`;
+      const press = button('', { class: 'choice', title }, () => choose(other));
       const cost = element('span', { class: 'cost' }, `+${other.extraCost.toFixed(2)}`);
       press.append(element('span', { class: 'way' }, other.label), bar(other.extraCost / dearest), cost);
-      press.setAttribute('aria-label', `Play it ${other.label}; costs the passage ${other.extraCost.toFixed(2)} more`);
       for (const start of ['pointerenter', 'focus']) press.addEventListener(start, () => compare(other));
       for (const end of ['pointerleave', 'blur']) press.addEventListener(end, () => compare(undefined));
       return element('li', {}, press);

@@ -17,7 +17,8 @@ export class HeadView {
   show(scene: Scene, shown: number, passage: ScenePassage): void {
     const several = scene.passages.length > 1;
     this.title.textContent = passage.title || 'Passage';
-    this.title.hidden = several;
+    // The picker shows the title already; who can't see it still finds the heading.
+    this.title.classList.toggle('unseen', several);
     this.picker.hidden = !several;
     this.picker.replaceChildren(
       ...scene.passages.map(({ title, events }, index) =>

@@ -41,7 +41,8 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
 .terms{margin:4px 0;padding:0;list-style:none}
 .legend{display:flex;flex-wrap:wrap;gap:2px 18px;margin:12px 0;padding:0;list-style:none;color:var(--pw-faint)}
 .legend li{display:flex;align-items:center;gap:6px}
-summary{cursor:pointer}
+summary{cursor:pointer;padding:3px 0}
+.unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 details{margin:4px 0}
 dl.keys{display:grid;grid-template-columns:max-content 1fr;gap:2px 16px;margin:6px 0} dl.keys dd{margin:0}
 kbd{font:inherit;font-weight:600}
