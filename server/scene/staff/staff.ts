@@ -30,6 +30,37 @@ const NARROWEST = 260;
 
 /** A passage as printed: diamonds, circles, fingerings, strings, what sounds, slurs, bows, dynamics, tempo; broken into systems. */
 export function drawStaff(passage: ScenePassage, options: StaffOptions): StaffDrawing {
+  const { plans, width } = planned(passage, options);
+  let y = MARGIN;
+  const boxes: NoteBox[] = [];
+  const markup = plans.map((plan) => {
+    const drawn = drawSystem(plan, passage.events);
+    const down = y - drawn.top;
+    boxes.push(...drawn.boxes.map((box) => ({ ...box, y: box.y + down })));
+    y += drawn.bottom - drawn.top + GAP;
+    return moved(drawn.markup, down);
+  });
+  const height = Math.ceil(y - (plans.length > 0 ? GAP : 0) + MARGIN);
+  const label = `Staff${passage.title ? `: ${passage.title}` : ''}, ${passage.events.length} notes`;
+  return { svg: svgOf(markup.join(''), width, height, label), width, height, boxes };
+}
+
+/** The same system by system, each a drawing of its own: for paper, where they are laid on pages. */
+export function drawSystems(passage: ScenePassage, options: StaffOptions): readonly StaffDrawing[] {
+  const { plans, width } = planned(passage, options);
+  return plans.map((plan, index) => {
+    const { markup, top, bottom, boxes } = drawSystem(plan, passage.events);
+    const height = Math.ceil(bottom - top);
+    const label = `Staff${passage.title ? `: ${passage.title}` : ''}, line ${index + 1} of ${plans.length}`;
+    const svg = svgOf(moved(markup, -top), width, height, label);
+    return { svg, width, height, boxes: boxes.map((box) => ({ ...box, y: box.y - top })) };
+  });
+}
+
+function planned(
+  passage: ScenePassage,
+  options: StaffOptions,
+): { readonly plans: readonly SystemPlan[]; readonly width: number } {
   const clef = clefFor(passage);
   let meter: string | undefined;
   const bars = staffBars(passage)
@@ -41,22 +72,12 @@ export function drawStaff(passage: ScenePassage, options: StaffOptions): StaffDr
     .map((each) => engrave(each.bar, passage.events, clef, each.meter));
   const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
   const plans = systems(bars, clef, wide);
-  // Only a bar that is wider than the sheet all by itself makes the drawing wider than asked for.
-  const width = Math.max(
-    options.width,
-    ...plans.map(({ widths }) => Math.floor(widths.reduce((sum, each) => sum + each, 2 * MARGIN))),
-  );
-  let y = MARGIN;
-  const boxes: NoteBox[] = [];
-  const markup = plans.map((plan) => {
-    const drawn = drawSystem(plan, passage.events);
-    const down = y - drawn.top;
-    boxes.push(...drawn.boxes.map((box) => ({ ...box, y: box.y + down })));
-    y += drawn.bottom - drawn.top + GAP;
-    return moved(drawn.markup, down);
-  });
-  const height = Math.ceil(y - (plans.length > 0 ? GAP : 0) + MARGIN);
-  const svg = tag(
+  const width = Math.max(options.width, ...plans.map(({ widths }) => widths.reduce((sum, each) => sum + each, 2 * MARGIN)));
+  return { plans, width };
+}
+
+function svgOf(markup: string, width: number, height: number, label: string): string {
+  return tag(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
@@ -65,12 +86,11 @@ export function drawStaff(passage: ScenePassage, options: StaffOptions): StaffDr
       width,
       height,
       role: 'img',
-      'aria-label': `Staff${passage.title ? `: ${passage.title}` : ''}, ${passage.events.length} notes`,
+      'aria-label': label,
       'font-family': 'system-ui, "Segoe UI", Helvetica, Arial, sans-serif',
     },
-    markup.join(''),
+    markup,
   );
-  return { svg, width, height, boxes };
 }
 
 /** Bars into lines: as many as fit, each line pulled out to the full width. */
