@@ -72,7 +72,11 @@ function planned(
     .map((each) => engrave(each.bar, passage.events, clef, each.meter));
   const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
   const plans = systems(bars, clef, wide);
-  const width = Math.max(options.width, ...plans.map(({ widths }) => widths.reduce((sum, each) => sum + each, 2 * MARGIN)));
+  // Only a bar that is wider than the sheet all by itself makes the drawing wider than asked for.
+  const width = Math.max(
+    options.width,
+    ...plans.map(({ widths }) => Math.floor(widths.reduce((sum, each) => sum + each, 2 * MARGIN))),
+  );
   return { plans, width };
 }
 
