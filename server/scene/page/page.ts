@@ -54,17 +54,18 @@ function section(passage: ScenePassage, named: boolean): string {
   ].map(([name, value]) => `<li><span>${name}</span> <b>${escaped(String(value))}</b></li>`);
   const marks = legend(passage.board).map(({ svg, words }) => `<li>${svg}${escaped(words)}</li>`);
   const first = passage.events[0];
+  const of = named ? escaped(` of ${passage.title || 'the passage'}`) : '';
   return `<section>
 ${named ? `<h2>${escaped(passage.title || 'Passage')}</h2>` : ''}
 <ul class="facts">${facts.join('')}</ul>
 ${passage.caution === undefined ? '' : `<p class="caution">${escaped(passage.caution)}</p>`}
-<figure class="staff"><div class="scroll" tabindex="0" role="region" aria-label="Staff">${drawStaff(passage, { width: WIDTH }).svg}</div></figure>
+<figure class="staff"><div class="scroll" tabindex="0" role="region" aria-label="Staff${of}">${drawStaff(passage, { width: WIDTH }).svg}</div></figure>
 <div class="steps"><button type="button" data-step="-1">Previous note</button><button type="button" data-step="1">Next note</button>
 <span class="hint">or the arrow keys, or a click on a note</span></div>
-<figure class="board"><div class="scroll" tabindex="0" role="region" aria-label="Fingerboard">${drawBoardLayers(passage, { scale }).svg}</div></figure>
+<figure class="board"><div class="scroll" tabindex="0" role="region" aria-label="Fingerboard${of}">${drawBoardLayers(passage, { scale }).svg}</div></figure>
 <p class="account" aria-live="polite">${escaped(first?.account ?? 'Nothing to play yet.')}</p>
 <ul class="legend">${marks.join('')}</ul>
-<div class="scroll" tabindex="0" role="region" aria-label="Table of notes">${eventTable(passage)}</div>
+<div class="scroll" tabindex="0" role="region" aria-label="Table of notes${of}">${eventTable(passage)}</div>
 </section>`;
 }
 

@@ -3,7 +3,7 @@ import { escaped } from '../svg';
 import { centsWords, intervalWords, percent, printedPitch } from '../words';
 
 const HEADS: readonly (readonly [text: string, numeric: boolean])[] = [
-  ['', false],
+  ['note', false],
   ['bar', true],
   ['beat', true],
   ['asked', false],
@@ -19,7 +19,7 @@ const HEADS: readonly (readonly [text: string, numeric: boolean])[] = [
 /** Every event of a passage in figures: the drawing in words, and what a printed page keeps. */
 export function eventTable(passage: ScenePassage): string {
   const head = HEADS.map(
-    ([text, numeric]) => `<th scope="col"${numeric ? ' class="n"' : ''}>${text || '<span hidden>show</span>'}</th>`,
+    ([text, numeric]) => `<th scope="col"${numeric ? ' class="n"' : ''}>${text}</th>`,
   ).join('');
   return `<table><caption>Every note, and how it is played</caption><thead><tr>${head}</tr></thead><tbody>${passage.events.map(row).join('')}</tbody></table>`;
 }
