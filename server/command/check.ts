@@ -25,7 +25,10 @@ export async function check(words: readonly string[], options: CheckOptions): Pr
   const player = playerFrom(options);
   if (options.fix && words.includes(STANDARD_INPUT))
     throw new CannotRun('--fix changes files, and standard input is none: name the file.');
-  if (options.hands !== undefined) return (await import('./hands')).handsTable(words, options.hands, player);
+  if (options.hands !== undefined) {
+    const shape = formatFrom(options.format, ['text', 'json']);
+    return (await import('./hands')).handsTable(words, options.hands, player, shape);
+  }
   const job = (name: string): Job => ({ name, player, fix: options.fix === true });
   const baseline = options.baseline === undefined ? undefined : readBaseline(options.baseline);
   const show = (examined: readonly Examined[]) => print(examined, format, baseline);

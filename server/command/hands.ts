@@ -3,56 +3,88 @@ import type { Solution } from '../solver/solution';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName } from './examine';
 import { findInputs, readInput } from './inputs';
+import { tempoReport } from './json';
 import { handFrom, type Player } from './options';
+import type { TempoReport } from './report';
 import { study } from './study';
 
-/** One passage under several hands: how fast each can play it cleanly enough, or where it can't. */
-interface Row {
-  readonly passage: string;
+/** With `--format json`: one object; absent members are left out. */
+export interface HandsReport {
+  /** As asked for. */
   readonly hands: readonly string[];
+  readonly passages: readonly {
+    readonly file?: string;
+    readonly title: string;
+    /** One for each hand, in their order. */
+    readonly verdicts: readonly Verdict[];
+  }[];
+}
+
+export interface Verdict {
+  /** Chance of a clean run at the written tempo. */
+  readonly clean: number;
+  /** The fastest tempo that keeps the chance asked for; absent where there is none. */
+  readonly ceiling?: TempoReport;
+  /** The first bar that this hand can't play. */
+  readonly stuckInBar?: number;
 }
 
 /** `passagework check --hands small,medium,large`: who can play what, and at which tempo. */
-export async function handsTable(words: readonly string[], list: string, player: Player): Promise<number> {
+export async function handsTable(
+  words: readonly string[],
+  list: string,
+  player: Player,
+  format: 'text' | 'json',
+): Promise<number> {
   const hands = list
     .split(',')
     .map((name) => name.trim())
     .filter(Boolean);
   if (hands.length === 0) throw new CannotRun('--hands: name the hands, as in small,medium,large.');
   hands.forEach(handFrom);
-  const rows = (await findInputs(words)).flatMap((name) => rowsOf(name, hands, player));
-  console.log(drawn(hands, rows));
-  console.log(
-    `\nThe fastest tempo that leaves a chance of ${player.chance * 100} % of a clean run. Pain means stop; ask a teacher or a clinician.`,
-  );
+  const passages = (await findInputs(words)).flatMap((name) => passagesOf(name, hands, player));
+  if (format === 'json') console.log(JSON.stringify({ hands, passages } satisfies HandsReport, null, 2));
+  else {
+    console.log(drawn(hands, passages));
+    const chance = `a chance of ${player.chance * 100} % of a clean run`;
+    console.log(`\nThe fastest tempo that leaves ${chance}. Pain means stop; ask a teacher or a clinician.`);
+  }
   return EXIT.clean;
 }
 
-function rowsOf(name: string, hands: readonly string[], player: Player): Row[] {
+function passagesOf(name: string, hands: readonly string[], player: Player): HandsReport['passages'] {
   const text = readInput(name);
+  const file = fileName(name);
   const solved = hands.map((hand) => study(text, { ...player, hand }).solutions);
-  return (solved[0] ?? []).map((first, index) => ({
-    passage: [fileName(name) ?? 'standard input', first.passage.title].filter(Boolean).join(': '),
-    hands: solved.map((solutions) => verdict(solutions[index]!, player.chance)),
+  return (solved[0] ?? []).map(({ passage }, index) => ({
+    ...(file !== undefined && { file }),
+    title: passage.title,
+    verdicts: solved.map((solutions) => verdict(solutions[index]!, player.chance)),
   }));
 }
 
-function verdict(solution: Solution, chance: number): string {
-  const stuck = solution.deadlocks[0];
-  if (stuck) return `no: bar ${solution.passage.events[stuck.event]?.bar}`;
+function verdict(solution: Solution, chance: number): Verdict {
+  const stuck = solution.deadlocks[0] && solution.passage.events[solution.deadlocks[0].event];
   const fastest = ceiling(solution, chance);
-  return fastest ? `${fastest.beat.toFraction()} = ${Math.floor(fastest.bpm)}` : 'at no tempo';
+  return {
+    clean: solution.clean,
+    ...(fastest && { ceiling: tempoReport(fastest) }),
+    ...(stuck && { stuckInBar: stuck.bar }),
+  };
 }
 
-function drawn(hands: readonly string[], rows: readonly Row[]): string {
-  const cells = [['passage', ...hands], ...rows.map((row) => [row.passage, ...row.hands])];
+function drawn(hands: readonly string[], passages: HandsReport['passages']): string {
+  const rows = passages.map(({ file, title, verdicts }) => [
+    [file ?? 'standard input', title].filter(Boolean).join(': '),
+    ...verdicts.map(verdictWords),
+  ]);
+  const cells = [['passage', ...hands], ...rows];
   const widths = cells[0]!.map((_, column) => Math.max(...cells.map((row) => row[column]!.length)));
-  return cells
-    .map((row) =>
-      row
-        .map((cell, column) => cell.padEnd(widths[column]!))
-        .join('  ')
-        .trimEnd(),
-    )
-    .join('\n');
+  const line = (row: readonly string[]) => row.map((cell, column) => cell.padEnd(widths[column]!)).join('  ');
+  return cells.map((row) => line(row).trimEnd()).join('\n');
+}
+
+function verdictWords({ ceiling: fastest, stuckInBar }: Verdict): string {
+  if (stuckInBar !== undefined) return `no: bar ${stuckInBar}`;
+  return fastest ? `${fastest.beat} = ${fastest.bpm}` : 'at no tempo';
 }

@@ -120,7 +120,7 @@ function fingerReport(place: FingerPlace): FingerReport {
   return { pitch: pitchName(place.pitch), finger: String(place.finger), mm: rounded(place.mm, 1) };
 }
 
-function tempoReport(tempo: Tempo): TempoReport {
+export function tempoReport(tempo: Tempo): TempoReport {
   return { beat: printDuration(tempo.beat), bpm: rounded(tempo.bpm, 1) };
 }
 

@@ -87,6 +87,12 @@ function names(cli: ReturnType<typeof cac>): string {
   return cli.commands.map((command) => command.name).join(', ');
 }
 
+// A reader that has seen enough (`| head`) is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
+
 main(process.argv.slice(2)).then(
   (code) => {
     process.exitCode = code;

@@ -105,5 +105,13 @@ describe('--hands', () => {
     expect(out).toMatch(/Harbour steps +1\/4 = \d+ +1\/4 = \d+/);
     expect(out).toMatch(/Wide/);
     expect(out).toMatch(/Pain means stop/);
+    const json = JSON.parse(
+      passagework(['check', '--format', 'json', '--hands', 'small,large', 'a.passage'], { cwd: place.path }).out,
+    );
+    expect(json.hands).toEqual(['small', 'large']);
+    expect(json.passages.map(({ title }: { title: string }) => title)).toEqual(['Harbour steps', 'Wide']);
+    const [small, large] = json.passages[1].verdicts;
+    expect([small.stuckInBar, large.stuckInBar]).toEqual([1, undefined]);
+    expect(large.clean).toBeGreaterThan(0);
   });
 });
