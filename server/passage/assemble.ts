@@ -110,3 +110,16 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
   if (out && out.filled !== NO_TIME) add(before, out.filled, out.meter, '');
   return bars;
 }
+
+/** For each line the rests that follow it on lines without an event of their own before them. */
+export function trailingRests(lines: readonly LineMusic[]): readonly Fraction[] {
+  const trailing: Fraction[] = new Array(lines.length);
+  let following = NO_TIME;
+  for (let index = lines.length - 1; index >= 0; index--) {
+    const music = lines[index];
+    trailing[index] = following;
+    if (!music) continue;
+    following = music.events.length > 0 ? music.leadingRest : sum(following, music.leadingRest);
+  }
+  return trailing;
+}

@@ -52,7 +52,7 @@ export interface Expansion {
 
 /** Where uses look motifs up; `expansion` is undefined for a motif that isn't there or contains itself. */
 export interface MotifLookup {
-  readonly names: Iterable<string>;
+  readonly names: readonly string[];
   has(name: string): boolean;
   expansion(name: string): Expansion | undefined;
 }
@@ -149,11 +149,17 @@ function timed<T extends Mutable<Atom>>(atom: T, duration: Fraction | undefined)
   return atom;
 }
 
+/** Of the numbers in a duration; the reader of the text lets six digits through. */
+const LARGEST = 1e9;
+
 /** The duration as written, or nothing for numbers that are none. */
 export function exact({ numerator, denominator }: DurationItem): Fraction | undefined {
-  const whole = Number.isSafeInteger(numerator) && Number.isSafeInteger(denominator);
-  return whole && numerator > 0 && denominator > 0 ? exactly(numerator, denominator) : undefined;
+  const meant = (number: number) => Number.isInteger(number) && number > 0 && number <= LARGEST;
+  return meant(numerator) && meant(denominator) ? exactly(numerator, denominator) : undefined;
 }
+
+/** Names that a wrong one is compared with; more would make a long list of wrong names slow. */
+const MOST_NAMES = 200;
 
 function newStroke({ stroke }: StrokeItem): Stroke {
   return stroke === 'slur' ? {} : { direction: stroke };
@@ -168,7 +174,7 @@ function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): E
       severity: 'error',
       span: { start: use.name.start, end: use.name.end },
       message: `No motif is called ${quoted(name)}. Define it on a line of its own, as in motif ${name} = D5 E5 F#5, or correct the name.`,
-      cures: nearest(name, [...motifs.names]).map((other) => replacement(use.name, other)),
+      cures: nearest(name, motifs.names.slice(0, MOST_NAMES)).map((other) => replacement(use.name, other)),
     });
   }
   const expansion = motifs.expansion(name);

@@ -27,6 +27,8 @@ export interface Motif {
  */
 export class MotifBook implements MotifLookup {
   readonly #motifs = new Map<string, Motif>();
+  /** In the order of the file; the same list as before the edit while the names are the same. */
+  readonly names: readonly string[];
   /** Second definitions of a name. */
   readonly duplicates: readonly { readonly line: number; readonly node: MotifLine }[];
 
@@ -39,16 +41,15 @@ export class MotifBook implements MotifLookup {
       else nodes.set(node.name.text, { line, node });
     });
     this.duplicates = duplicates;
+    const names = [...nodes.keys()];
+    const before = previous?.names;
+    this.names = before?.length === names.length && names.every((name, index) => name === before[index]) ? before : names;
     this.#expand(nodes, previous);
   }
 
   /** Every motif, in the order of the file. */
   get motifs(): Iterable<Motif> {
     return this.#motifs.values();
-  }
-
-  get names(): Iterable<string> {
-    return this.#motifs.keys();
   }
 
   get(name: string): Motif | undefined {
@@ -86,7 +87,7 @@ export class MotifBook implements MotifLookup {
           path.delete(top.name);
           const definition = nodes.get(top.name);
           if (!definition) continue;
-          const known = { nodes, done, cycles: cycles.get(top.name), room: Math.min(room, MOTIF_ROOM) };
+          const known = { names: this.names, nodes, done, cycles: cycles.get(top.name), room: Math.min(room, MOTIF_ROOM) };
           const found = motif(top.name, definition, known, previous);
           done.set(top.name, found);
           room -= found.expanded;
@@ -108,6 +109,7 @@ export class MotifBook implements MotifLookup {
 
 /** What a motif is written out with. */
 interface Known {
+  readonly names: readonly string[];
   readonly nodes: ReadonlyMap<string, unknown>;
   /** The motifs it uses, unless they use it. */
   readonly done: ReadonlyMap<string, Motif>;
@@ -118,7 +120,7 @@ interface Known {
 function motif(
   name: string,
   { line, node }: { line: number; node: MotifLine },
-  { nodes, done, cycles, room }: Known,
+  { names, nodes, done, cycles, room }: Known,
   previous: MotifBook | undefined,
 ): Motif {
   const before = previous?.get(name);
@@ -127,7 +129,7 @@ function motif(
     if (same) return before.line === line ? before : { ...before, line };
   }
   const lookup = {
-    names: nodes.keys(),
+    names,
     has: (other: string) => nodes.has(other),
     expansion: (other: string) => done.get(other)?.expansion,
   };

@@ -1,21 +1,24 @@
 import type { Span } from '../../grammar/tree';
 
-/** Every code that reading a passage can report; each has its page in the rules room. */
-export type PassageCode =
-  | 'setting-value'
-  | 'setting-place'
-  | 'setting-twice'
-  | 'bar-length'
-  | 'meter-inside-bar'
-  | 'tie-broken'
-  | 'hint-contradiction'
-  | 'unknown-touch'
-  | 'sounding-mismatch'
-  | 'unknown-motif'
-  | 'unused-motif'
-  | 'duplicate-motif'
-  | 'motif-cycle'
-  | 'motif-too-long';
+/** Every code that reading a passage can report, with what it stands for; each has its page in the rules room. */
+export const PASSAGE_CODES = {
+  'setting-value': 'a value that its setting cannot have',
+  'setting-place': 'a setting where it no longer counts',
+  'setting-twice': 'a setting given twice for the same stretch of music',
+  'bar-length': 'a bar that is shorter or longer than its meter',
+  'meter-inside-bar': 'a meter that changes before the bar is full',
+  'tie-broken': 'a tie into something that is not the same note',
+  'hint-contradiction': 'a hint that another hint or the written note rules out',
+  'unknown-touch': 'a printed form that no harmonic has',
+  'sounding-mismatch': 'a printed form that sounds something else than claimed',
+  'unknown-motif': 'a name that no motif has',
+  'unused-motif': 'a motif that nothing uses',
+  'duplicate-motif': 'two motifs of one name',
+  'motif-cycle': 'a motif that comes round to itself',
+  'motif-too-long': 'a motif that grows beyond what can be played',
+} as const;
+
+export type PassageCode = keyof typeof PASSAGE_CODES;
 
 export type PassageSeverity = 'error' | 'warning' | 'hint';
 

@@ -1,7 +1,7 @@
 import type Fraction from 'fraction.js';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
-import { barsOf, type Stood, standing } from './assemble';
+import { barsOf, type Stood, standing, trailingRests } from './assemble';
 import { type Context, sameContext } from './context';
 import type { Expansion } from './flatten';
 import { type LineMusic, readLine } from './line';
@@ -9,17 +9,20 @@ import { type MotifBook, onFile } from './motif';
 import type { Bar, Passage, PassageEvent, Tempo } from './passage';
 import { lifted, type PassageProblem } from './problem';
 import type { Region } from './region';
+import { samePassage } from './same-passage';
 import { readHead, readOnward, type SettingNotes } from './settings';
 import { type Overrides, setupOf, type Values } from './setup';
 import { brokenTie } from './tie';
-import { exactly, NO_TIME, one, sum } from './time';
+import { exactly, NO_TIME, one } from './time';
 
 /** A line of music as read, with all that its reading rests on. */
 export interface LineRecord {
   readonly node: MusicLine;
   readonly context: Context;
   readonly music: LineMusic;
+  /** What the motifs named on it stood for, and which names there were if one of them was unknown. */
   readonly expansions: readonly (readonly [string, Expansion | undefined])[];
+  readonly names: readonly string[] | undefined;
   /** Its events as they last stood; they are set down anew only when line or bar number, or the rests after them, change. */
   readonly stood: Stood | undefined;
 }
@@ -182,7 +185,7 @@ export class PassageReader {
   #events(firstBar: Bar | undefined, upbeat: Fraction | undefined): readonly PassageEvent[] {
     const late = upbeat && firstBar?.meter ? one(upbeat.mul(-firstBar.meter.unit).add(firstBar.meter.count)) : NO_TIME;
     const motifLine = (name: string) => this.desk.motifs.get(name)?.line;
-    const trailing = trailingRests(this.#lines);
+    const trailing = trailingRests(this.#lines.map(({ music }) => music));
     const events: PassageEvent[] = [];
     let bar = upbeat ? 0 : 1;
     this.#lines.forEach(({ line, record, music }, index) => {
@@ -218,57 +221,14 @@ function valid(record: LineRecord, node: MusicLine, context: Context, motifs: Mo
   return (
     record.node === node &&
     sameContext(record.context, context) &&
-    record.expansions.every(([name, expansion]) => expansion && motifs.expansion(name) === expansion)
+    record.expansions.every(([name, expansion]) => motifs.expansion(name) === expansion) &&
+    (record.names === undefined || record.names === motifs.names)
   );
 }
 
 function read(node: MusicLine, context: Context, motifs: MotifBook): LineRecord {
   const music = readLine(node, context, motifs);
-  return {
-    node,
-    context,
-    music,
-    expansions: [...music.motifs].map((name) => [name, motifs.expansion(name)] as const),
-    stood: undefined,
-  };
-}
-
-/** For each line the rests that follow it on lines without an event of their own before them. */
-function trailingRests(lines: readonly { readonly music: LineMusic }[]): readonly Fraction[] {
-  const trailing: Fraction[] = new Array(lines.length);
-  let following = NO_TIME;
-  for (let index = lines.length - 1; index >= 0; index--) {
-    const music = lines[index]?.music;
-    trailing[index] = following;
-    if (!music) continue;
-    following = music.events.length > 0 ? music.leadingRest : sum(following, music.leadingRest);
-  }
-  return trailing;
-}
-
-function samePassage(a: Passage, b: Passage): boolean {
-  return (
-    a.setup === b.setup &&
-    a.title === b.title &&
-    a.lines.first === b.lines.first &&
-    a.lines.end === b.lines.end &&
-    a.events.length === b.events.length &&
-    a.events.every((event, index) => event === b.events[index]) &&
-    JSON.stringify([a.key, a.instructions]) === JSON.stringify([b.key, b.instructions]) &&
-    a.bars.length === b.bars.length &&
-    a.bars.every((bar, index) => sameBar(bar, b.bars[index] as Bar))
-  );
-}
-
-function sameBar(a: Bar, b: Bar): boolean {
-  return (
-    a.number === b.number &&
-    a.firstEvent === b.firstEvent &&
-    a.endEvent === b.endEvent &&
-    a.close === b.close &&
-    a.open === b.open &&
-    a.meter?.count === b.meter?.count &&
-    a.meter?.unit === b.meter?.unit &&
-    a.length === b.length
-  );
+  const expansions = [...music.motifs].map((name) => [name, motifs.expansion(name)] as const);
+  const known = expansions.every(([, expansion]) => expansion);
+  return { node, context, music, expansions, names: known ? undefined : motifs.names, stood: undefined };
 }

@@ -1,5 +1,6 @@
 import type { MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
+import { alignment } from './alignment';
 import type { Context } from './context';
 import { FILE_ROOM } from './flatten';
 import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
@@ -40,7 +41,7 @@ const memories = new WeakMap<Resolved, Memory>();
 export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = {}): Resolved {
   const memory = previous && memories.get(previous);
   const overridesKey = overrideKey(overrides);
-  const kept = memory?.overrides === overridesKey ? alignment(previous?.tree, tree, memory.records) : () => undefined;
+  const kept = previous && memory?.overrides === overridesKey ? alignment(previous.tree, tree, memory.records) : () => undefined;
   const motifs = new MotifBook(tree, previous?.motifs);
   const notes: SettingNotes = { tree, written: [], problems: [] };
   const { fileHead, regions } = divide(tree);
@@ -95,10 +96,12 @@ export function motifText(resolved: Resolved, line: number, use: MotifUse): Writ
 /** Adds what is wrong with the motifs as they are written, each with its first use; gives back what was told, and of which note. */
 function motifProblems(tree: Tree, motifs: MotifBook, setup: Setup, problems: PassageProblem[]): ReadonlySet<string> {
   const told = new Set<string>();
+  let uses: ReadonlyMap<string, Span> | undefined;
   for (const motif of motifs.motifs) {
     for (const problem of [...motif.problems, ...noteProblems(motif, setup)]) {
       told.add(toldKey(problem.code, { motif: motif.name, span: problem.origin?.span ?? problem.span }));
-      const use = firstUse(tree, motif.name);
+      uses ??= firstUses(tree);
+      const use = uses.get(motif.name);
       problems.push({
         ...onFile(problem, motif.line, tree, motifs),
         ...(use && { related: [{ span: use, message: 'used here' }] }),
@@ -112,32 +115,16 @@ function toldKey(code: string, { motif, span }: MotifPlace): string {
   return `${code} ${motif} ${span.start}`;
 }
 
-function firstUse({ lines }: Tree, name: string): Span | undefined {
+/** Where each motif is first used in the music. */
+function firstUses({ lines }: Tree): ReadonlyMap<string, Span> {
+  const uses = new Map<string, Span>();
   for (const { node, start } of lines) {
-    const use = node.kind === 'music' && motifUsesOf(node.items).find((found) => found.name.text === name);
-    if (use) return lifted(use, start);
+    if (node.kind !== 'music') continue;
+    for (const use of motifUsesOf(node.items)) if (!uses.has(use.name.text)) uses.set(use.name.text, lifted(use, start));
   }
-  return undefined;
+  return uses;
 }
 
 function overrideKey(overrides: Overrides): string {
   return JSON.stringify(overrides, (_, value) => (typeof value === 'bigint' ? `${value}` : value));
-}
-
-/**
- * For each line of the new tree the record of the same line before the edit: lines equal from the top
- * keep their index, lines equal from the bottom have moved by the difference in length.
- */
-function alignment(before: Tree | undefined, now: Tree, records: Memory['records']): (line: number) => LineRecord | undefined {
-  const old = before?.lines ?? [];
-  const most = Math.min(old.length, now.lines.length);
-  let top = 0;
-  while (top < most && old[top]?.node === now.lines[top]?.node) top++;
-  let bottom = 0;
-  while (bottom < most - top && old.at(-1 - bottom)?.node === now.lines.at(-1 - bottom)?.node) bottom++;
-  const moved = now.lines.length - old.length;
-  return (line) => {
-    if (line < top) return records[line];
-    return line >= now.lines.length - bottom ? records[line - moved] : undefined;
-  };
 }

@@ -3,8 +3,9 @@ import { SETTINGS, settingKey } from '../../grammar/settings';
 import type { SettingLine, Span, Tree } from '../../grammar/tree';
 import type { Family } from '../instrument/instrument';
 import { type Cure, lifted, type PassageProblem, replacement } from './problem';
+import type { Reading } from './reading';
 import type { Values } from './setup';
-import { READERS, type Reading, type SettingKey, type SettingValues } from './values';
+import { READERS, type SettingKey, type SettingValues } from './values';
 
 /** A setting as it stands in the file; spans are offsets in the file. */
 export interface WrittenSetting {

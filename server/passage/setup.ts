@@ -3,8 +3,10 @@ import { measuredHand, namedHand } from '../hand/hands';
 import { buildInstrument } from '../instrument/build';
 import type { Family } from '../instrument/instrument';
 import { InternTable } from './intern';
+import type { HarmonicsMode } from './music-values';
 import type { Setup, Tempo } from './passage';
-import type { HandChoice, HarmonicsMode, SettingValues } from './values';
+import type { HandChoice } from './player-values';
+import type { SettingValues } from './values';
 
 /** What comes from outside of the file: from the command line, the editor's settings, or a player's file. All but `defaults` holds against the file. */
 export interface Overrides {

@@ -1,7 +1,6 @@
 import Fraction from 'fraction.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { pitchName } from '../../server/music/pitch';
 import { contextAt, resolve } from '../../server/passage/resolve';
 import { eventsOf, notesOf, read } from './reading';
 
@@ -97,95 +96,6 @@ describe('defaults', () => {
     expect(read('').passages).toEqual([]);
     expect(read('instrument: cello\n// nothing yet').passages).toEqual([]);
     expect(read('passage: Empty pier').passages).toMatchObject([{ title: 'Empty pier', events: [], bars: [] }]);
-  });
-});
-
-describe('where settings hold', () => {
-  it('the file, its passages, and from a bar on', () => {
-    const text = [
-      'title: Harbour studies',
-      'instrument: viola 16in',
-      'pitch: A4 = 442',
-      'tempo: 1/4 = 60',
-      'passage: Low tide',
-      'hand: small',
-      'key: D minor',
-      '1/4 D5 |',
-      'tempo: 1/8 = 60',
-      'harmonics: all',
-      'D5 |',
-      'passage: High tide',
-      'instrument: violin',
-      '1/4 D5 |',
-    ].join('\n');
-    const { passages, title, settings, problems } = read(text);
-    expect(problems).toEqual([]);
-    expect(title).toBe('Harbour studies');
-    const [low, high] = passages;
-    expect(low?.setup).toMatchObject({ a4: 442, hand: { name: 'small' }, instrument: { name: 'viola' } });
-    expect(high?.setup).toMatchObject({ a4: 442, hand: { name: 'medium' }, instrument: { name: 'violin' } });
-    expect([low?.key, high?.key]).toEqual([{ tonic: { letter: 'D', alter: 0 }, mode: 'minor' }, undefined]);
-    expect(low?.events.map(({ spec }) => [spec.seconds, spec.notes[0]?.harmonic])).toEqual([
-      [1, 'no'],
-      [2, 'must'],
-    ]);
-    expect(high?.events.map(({ spec }) => [spec.seconds, spec.notes[0]?.harmonic])).toEqual([[1, 'no']]);
-    expect(settings.map(({ key, scope, passage }) => `${key} ${scope} ${passage ?? ''}`.trim())).toEqual([
-      'title file',
-      'instrument file',
-      'pitch file',
-      'tempo file',
-      'hand passage 0',
-      'key passage 0',
-      'tempo onward 0',
-      'harmonics onward 0',
-      'instrument passage 1',
-    ]);
-    const hand = settings.find(({ key }) => key === 'hand');
-    expect(text.slice(hand?.valueSpan.start, hand?.valueSpan.end)).toBe('small');
-    expect(text.slice(hand?.keySpan.start, hand?.keySpan.end)).toBe('hand');
-  });
-
-  it('an unknown value leaves the rest of the file as it is', () => {
-    const { passages, settings } = read('instrument: banjolin\nhand: large\nD5');
-    expect(passages[0]?.setup).toMatchObject({ hand: { name: 'large' }, instrument: { name: 'violin' } });
-    expect(settings[0]).not.toHaveProperty('value');
-  });
-
-  it('a scordatura belongs to its instrument', () => {
-    const strings = (text: string) =>
-      read(text)
-        .passages.at(-1)
-        ?.setup.instrument.strings.map(({ pitch }) => pitchName(pitch));
-    expect(strings('tuning: A3 D4 A4 E5\nD5')).toEqual(['E5', 'A4', 'D4', 'A3']);
-    expect(strings('tuning: A3 D4 A4 E5\npassage: Quay\ninstrument: cello\nD3')).toEqual(['A3', 'D3', 'G2', 'C2']);
-    expect(strings('tuning: A3 D4 A4 E5\npassage: Quay\ninstrument: violin 3/4\nD5')).toEqual(['E5', 'A4', 'D4', 'A3']);
-  });
-
-  it('measured reaches make the hand', () => {
-    const reaches = read('hand: 1-2 48, 1-3 72, 1-4 98\nD5').passages[0]?.setup.hand.reaches;
-    expect(reaches?.['1-4']?.most).toBe(98);
-    expect(reaches?.['1-2']?.most).toBe(48);
-    expect(reaches?.['T-1']).toBeUndefined();
-  });
-
-  it('from outside: defaults give way to the file, all else holds against it', () => {
-    const text = 'hand: small\ntempo: 1/4 = 60\n1/4 D5 |\ntempo: 1/4 = 30\nD5 |';
-    const tempo = { beat: new Fraction(1, 4), bpm: 120 };
-    const forced = read(text, { tempo, hand: { kind: 'named', name: 'large' }, harmonics: 'allowed' }).passages[0];
-    expect(forced?.setup.hand.name).toBe('large');
-    expect(forced?.events.map(({ spec }) => [spec.seconds, spec.notes[0]?.harmonic])).toEqual([
-      [0.5, 'may'],
-      [0.5, 'may'],
-    ]);
-    const silent = read('hand: small\nD5', {
-      defaults: { hand: { kind: 'named', name: 'large' }, instrument: { family: 'cello' } },
-    });
-    expect(silent.passages[0]?.setup).toMatchObject({ hand: { name: 'small' }, instrument: { name: 'cello' } });
-    // A change from outside is not missed for the sake of what is remembered.
-    expect(
-      resolve(silent.tree, silent, { defaults: { instrument: { family: 'viola' } } }).passages[0]?.setup.instrument.name,
-    ).toBe('viola');
   });
 });
 
@@ -305,39 +215,6 @@ describe('strokes', () => {
       [0, 0],
       [1, 1],
     ]);
-  });
-});
-
-describe('equal demands are one object', () => {
-  it('specs and setups, across places and files', () => {
-    const events = eventsOf('1/8 D5 E5 D5 1/4 D5');
-    expect(events[0]?.spec).toBe(events[2]?.spec);
-    expect(events[0]?.spec).not.toBe(events[3]?.spec);
-    const other = read('tempo: 1/4 = 96\nhand: medium\nD5').passages[0];
-    expect(other?.events[0]?.spec).toBe(events[0]?.spec);
-    expect(other?.setup).toBe(read('D5').passages[0]?.setup);
-  });
-
-  it.each([
-    ['D5', 'D5o'],
-    ['D5', 'ff D5'],
-    ['D5', 'D5 rest'],
-    ['D5', 'D5 [II]'],
-    ['D5 [II]', 'D5 [2]'],
-    ['slur(D5 E5)', 'D5 E5'],
-    ['slide D6o', 'D6o'],
-    ['E5<>A5', 'E5<>A5 [1-4]'],
-    ['<>A4', '<>A4 = A5'],
-    ['D5_ D5', 'D5 D5'],
-    ['F#5', 'Gb5'],
-  ])('different demands are not: %s and %s', (a, b) => {
-    expect(eventsOf(a)[0]?.spec).not.toBe(eventsOf(b)[0]?.spec);
-  });
-
-  it('exact durations of the same length in seconds are one demand', () => {
-    const [eighth] = eventsOf('tempo: 1/4 = 96\n1/8 D5');
-    const [quarter] = eventsOf('tempo: 1/4 = 192\n1/4 D5');
-    expect(quarter?.spec).toBe(eighth?.spec);
   });
 });
 
