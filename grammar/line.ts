@@ -2,15 +2,16 @@ import { nearest } from './nearest';
 import { MusicParser } from './parser';
 import { problem, quoted, type Report, write } from './problems';
 import { SETTING_KEYS, settingKey } from './settings';
+import { WORD_END } from './tokens';
 import type { LineNode, SyntaxProblem, Word } from './tree';
 
 const BLANK = /^\s*$/;
 const INSTRUCTION = /^\s*>/;
-const MOTIF = /^\s*motif(?![^\s=])/;
+const MOTIF = new RegExp(`^\\s*motif${WORD_END}`);
 /** A word, or a few of letters alone, and a colon that begins no repeat (`D5 :|`). */
 const KEYED = /^\s*((?:[A-Za-z]+\s+){1,2}[A-Za-z]+|[^\s[\](){}|+<>=:,;/]+)\s*:(?!\|)/;
 /** A word at the start, with the `=` after it that some write for a colon. */
-const FIRST_WORD = /^\s*([a-z]+)(\s*=|(?=\s|$))/;
+const FIRST_WORD = new RegExp(`^\\s*([a-z]+)(\\s*=|${WORD_END}|(?=//))`);
 const LIKE_NOTE = /^[A-H][#b♯♭]*[0-9]+[o°]?_?$/;
 const KEYS = [...SETTING_KEYS, 'passage'];
 const IS_KEY: ReadonlySet<string> = new Set(KEYS);

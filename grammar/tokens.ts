@@ -8,12 +8,12 @@ import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 /** A character of a word; everything else is space or punctuation. */
 const LETTERS = String.raw`[^\s\[\](){}|+<>=:,;_]`;
 /** Where a word must end. An underscore inside a word belongs to it, at its end it is a tie. */
-const END = `(?!${LETTERS}|_+${LETTERS})`;
+export const WORD_END = `(?!${LETTERS}|_+${LETTERS})`;
 const ACCIDENTAL = String.raw`(?:##?|bb?|♯♯?|♭♭?|\uD834[\uDD2A\uDD2B])`;
 const ACCIDENTALS = String.raw`(?:[#b♯♭x♮]|\uD834[\uDD2A\uDD2B])*`;
 const OTHER_NAME = '(?:[A-Ha-h](?:(?:is){1,2}|(?:es){1,2})|[AEae]s)';
 
-const word = (source: string): RegExp => new RegExp(source + END);
+const word = (source: string): RegExp => new RegExp(source + WORD_END);
 
 /** Abstract: anything that may stand between `[` and `]`. */
 export const Inside = createToken({ name: 'Inside', pattern: Lexer.NA });
@@ -65,7 +65,11 @@ export const LikePitch = token(
 );
 /** Letters of the scripts that people name things in; one that begins as a pitch does is no name. */
 const NAME_LETTERS = 'A-Za-z\u00C0-\u02AF\u0370-\u1FFF\u3040-\uD7FF';
-export const Name = token('Name', word(`(?![A-G]${ACCIDENTAL}?[0-9])[${NAME_LETTERS}][0-9${NAME_LETTERS}_-]*`), [AnyWord]);
+export const Name = token(
+  'Name',
+  word(`(?![A-G]${ACCIDENTAL}?[0-9])[${NAME_LETTERS}][0-9${NAME_LETTERS}-]*(?:_+[0-9${NAME_LETTERS}-]+)*`),
+  [AnyWord],
+);
 export const Word = token('Word', new RegExp(`${LETTERS}+(?:_+${LETTERS}+)*`), [PitchWord]);
 /** Punctuation that has no place in music. */
 export const Stray = token('Stray', /:+|[<>,;{}]/, [Inside, Loose]);

@@ -24,10 +24,16 @@ test.each([
   ['\t', ''],
   ['h6 _ ; [II', 'h6_ ; [II'],
   ['\uFEFF  D5', '\uFEFFD5'],
+  ['wave _', 'wave_'],
+  ['motif +', 'motif+'],
+  ['tempo//', 'tempo  //'],
+  ['tempo[II]', 'tempo [II]'],
   ['D5\u00A0\u2028E5', 'D5 E5'],
 ])('%j becomes %j', (before, after) => {
+  const kind = parse(before).lines[0]?.node.kind;
   expect(formatted(parse(before))).toBe(after);
   expect(formatted(parse(after))).toBe(after);
+  expect(parse(after).lines[0]?.node.kind).toBe(kind);
 });
 
 test('line breaks of every kind stay, and two of them never become one', () => {
