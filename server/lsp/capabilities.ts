@@ -1,6 +1,7 @@
-import { type ClientCapabilities, CodeActionKind, type InitializeResult, TextDocumentSyncKind } from 'vscode-languageserver';
+import type { ClientCapabilities, InitializeResult } from 'vscode-languageserver-protocol';
 import { COMPLETION_TRIGGERS } from '../features/completion';
 import { TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
+import { FIX_ALL, INCREMENTAL, QUICK_FIX, REWRITE } from './codes';
 import { pulls } from './diagnostics';
 
 /** What the server can do for this client. */
@@ -10,11 +11,11 @@ export function capabilities(abilities: ClientCapabilities): InitializeResult {
     capabilities: {
       // Offsets inside are those of the text in memory, so nothing is converted.
       positionEncoding: 'utf-16',
-      textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+      textDocumentSync: { openClose: true, change: INCREMENTAL },
       ...(pulls(abilities) && { diagnosticProvider: { interFileDependencies: false, workspaceDiagnostics: false } }),
       hoverProvider: true,
       codeActionProvider: {
-        codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.SourceFixAll],
+        codeActionKinds: [QUICK_FIX, REWRITE, FIX_ALL],
       },
       completionProvider: { triggerCharacters: [...COMPLETION_TRIGGERS] },
       signatureHelpProvider: { triggerCharacters: ['['], retriggerCharacters: [' ', ']'] },

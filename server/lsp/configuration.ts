@@ -1,12 +1,8 @@
-import {
-  type ClientCapabilities,
-  type Connection,
-  DidChangeConfigurationNotification,
-  MessageType,
-  ShowMessageNotification,
-} from 'vscode-languageserver';
+import type { MessageConnection } from 'vscode-jsonrpc';
+import type { ClientCapabilities } from 'vscode-languageserver-protocol';
 import type { Settings } from '../protocol/settings';
 import { misreadSettings, readSettings, SECTION } from '../workspace/settings';
+import { MESSAGE } from './codes';
 
 /** Where a document's settings come from: asked for each document where the client can (folders may differ), else told once for all. */
 export interface Configuration {
@@ -17,7 +13,7 @@ export interface Configuration {
   subscribe(): void;
 }
 
-export function createConfiguration(connection: Connection, abilities: ClientCapabilities): Configuration {
+export function createConfiguration(connection: MessageConnection, abilities: ClientCapabilities): Configuration {
   const asks = abilities.workspace?.configuration === true;
   let shared = readSettings(undefined);
   const warned = new Set<string>();
@@ -25,8 +21,7 @@ export function createConfiguration(connection: Connection, abilities: ClientCap
   /** Tells the user once about each setting that can't be read. */
   function checked(settings: Settings): Settings {
     for (const message of misreadSettings(settings)) {
-      if (!warned.has(message))
-        void connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message });
+      if (!warned.has(message)) void connection.sendNotification('window/showMessage', { type: MESSAGE.warning, message });
       warned.add(message);
     }
     return settings;
@@ -36,9 +31,12 @@ export function createConfiguration(connection: Connection, abilities: ClientCap
     async settingsFor(uri) {
       if (!asks) return shared;
       try {
-        return checked(readSettings(await connection.workspace.getConfiguration({ scopeUri: uri, section: SECTION })));
+        const items = [{ scopeUri: uri, section: SECTION }];
+        const [given] = await connection.sendRequest<unknown[]>('workspace/configuration', { items });
+        return checked(readSettings(given));
       } catch (error) {
-        connection.console.warn(`No settings came for ${uri}; the defaults hold. ${String(error)}`);
+        const message = `No settings came for ${uri}; the defaults hold. ${String(error)}`;
+        void connection.sendNotification('window/logMessage', { type: MESSAGE.warning, message });
         return shared;
       }
     },
@@ -47,7 +45,9 @@ export function createConfiguration(connection: Connection, abilities: ClientCap
     },
     subscribe() {
       if (!abilities.workspace?.didChangeConfiguration?.dynamicRegistration) return;
-      connection.client.register(DidChangeConfigurationNotification.type, { section: SECTION }).catch(() => undefined);
+      const method = 'workspace/didChangeConfiguration';
+      const registrations = [{ id: method, method, registerOptions: { section: SECTION } }];
+      connection.sendRequest('client/registerCapability', { registrations }).catch(() => undefined);
     },
   };
 }

@@ -1,54 +1,55 @@
-import {
-  type CancellationToken,
-  type ClientCapabilities,
-  type Connection,
-  DidChangeConfigurationNotification,
-  ErrorCodes,
-  type InitializeParams,
-  ResponseError,
-  TextDocuments,
-} from 'vscode-languageserver';
-import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type CancellationToken, ErrorCodes, type MessageConnection, ResponseError } from 'vscode-jsonrpc';
+import type { DocumentDiagnosticParams, InitializeParams } from 'vscode-languageserver-protocol';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { type ClientOptions, SOLVED_NOTIFICATION, type SolvedParams } from '../protocol/messages';
 import { Cancelled, type Runtime } from '../workspace/pace';
 import { createWorkspace, type Workspace } from '../workspace/workspace';
 import { capabilities } from './capabilities';
+import { FAILURE, MESSAGE } from './codes';
 import { type Configuration, createConfiguration } from './configuration';
 import { type Diagnostics, type DiagnosticsAnswer, pulledDiagnostics, pulls, pushedDiagnostics } from './diagnostics';
+import { Documents } from './documents';
 import { createGuard } from './guard';
 import { type Places, placesIn } from './places';
-import type { DocumentRequest } from './request';
+import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 
+/** What the machine that the server runs on must do for it. */
+export interface Host extends Runtime {
+  /** The client has told which process it is; when that ends, so must the server. */
+  follow(processId: number): void;
+  /** The client has said that the server is not needed any more. */
+  end(afterShutdown: boolean): void;
+}
+
 /** What is known once the client has introduced itself. */
-interface Session {
-  readonly abilities: ClientCapabilities;
-  readonly options: ClientOptions;
+interface Session extends Client {
   readonly configuration: Configuration;
   readonly workspace: Workspace;
   readonly diagnostics: Diagnostics;
+  /** Absent for a client that problems are pushed to. */
   readonly answerDiagnostics: DiagnosticsAnswer | undefined;
 }
 
 /** Starts the language server on a connection. It reads no files: all it knows comes through the connection. */
-export function connect(connection: Connection, runtime: Runtime): void {
-  const guard = createGuard(connection);
-  const documents = new TextDocuments(TextDocument);
+export function connect(connection: MessageConnection, host: Host): void {
+  const guard = createGuard((message) => void connection.sendNotification('window/logMessage', { type: MESSAGE.error, message }));
+  const documents = new Documents();
   let session: Session | undefined;
+  let shutDown = false;
 
   function placesOf(uri: string, version: number): Places | undefined {
     const document = documents.get(uri);
     return document?.version === version ? placesIn(document) : undefined;
   }
 
-  function begin(params: InitializeParams): Session {
-    const abilities = params.capabilities;
-    const options: ClientOptions = params.initializationOptions ?? {};
+  function begin({ capabilities: abilities, initializationOptions }: InitializeParams): Session {
+    const options: ClientOptions = initializationOptions ?? {};
     const configuration = createConfiguration(connection, abilities);
     const setup = { connection, abilities, pages: options.rulePages, workspace: () => workspace, placesOf };
     const pulled = pulls(abilities) ? pulledDiagnostics(setup) : undefined;
     const diagnostics = pulled ?? pushedDiagnostics(setup);
-    const workspace = createWorkspace(runtime, configuration.settingsFor, {
+    const workspace = createWorkspace(host, configuration.settingsFor, {
       drafted: diagnostics.drafted,
       solved(uri, snapshot) {
         diagnostics.solved(uri, snapshot);
@@ -60,80 +61,90 @@ export function connect(connection: Connection, runtime: Runtime): void {
     return { abilities, options, configuration, workspace, diagnostics, answerDiagnostics: pulled?.answer };
   }
 
-  function begun(): Session {
-    if (!session) throw new ResponseError(ErrorCodes.ServerNotInitialized, 'The client has not sent “initialize” yet.');
+  /** The life of a server: nothing before `initialize`, nothing but `exit` after `shutdown`. */
+  function running(): Session {
+    if (shutDown) throw new ResponseError(ErrorCodes.InvalidRequest, 'The server has been shut down.');
+    if (!session) throw new ResponseError(FAILURE.notInitialized, 'The client has not sent “initialize” yet.');
     return session;
   }
 
-  connection.onInitialize((params) => {
+  function onRequest<P>(method: string, work: (params: P) => unknown): void {
+    // Without parameters the token comes first.
+    connection.onRequest(method, (...given: [P, CancellationToken] | [CancellationToken]) =>
+      guard.answer(method, given.at(-1) as CancellationToken, () => work((given.length > 1 ? given[0] : undefined) as P)),
+    );
+  }
+
+  function onNotification<P>(method: string, work: (params: P) => void): void {
+    connection.onNotification(method, (params: P) => guard.take(method, () => work(params)));
+  }
+
+  onRequest('initialize', (params: InitializeParams) => {
+    if (session) throw new ResponseError(ErrorCodes.InvalidRequest, 'The server is initialized already.');
     session = begin(params);
+    if (params.processId) host.follow(params.processId);
     return capabilities(session.abilities);
   });
+  onNotification('initialized', () => running().configuration.subscribe());
+  onRequest('shutdown', () => {
+    running();
+    shutDown = true;
+    return null;
+  });
+  onNotification('exit', () => host.end(shutDown));
 
-  connection.onInitialized(() => {
-    const { configuration, abilities } = begun();
-    configuration.subscribe();
-    // Another folder may bring other settings for documents that are open already.
-    if (abilities.workspace?.workspaceFolders) connection.workspace.onDidChangeWorkspaceFolders(() => settingsChanged());
+  function written(document: TextDocument | undefined): void {
+    if (document) running().workspace.write(document.uri, document.getText(), document.version);
+  }
+  onNotification('textDocument/didOpen', (params: Parameters<Documents['opened']>[0]) => written(documents.opened(params)));
+  onNotification('textDocument/didChange', (params: Parameters<Documents['changed']>[0]) => written(documents.changed(params)));
+  onNotification('textDocument/didClose', (params: Parameters<Documents['closed']>[0]) => {
+    const uri = documents.closed(params);
+    running().workspace.close(uri);
+    running().diagnostics.closed(uri);
   });
 
   function settingsChanged(): void {
-    const { workspace, diagnostics, abilities } = begun();
+    const { workspace, diagnostics, abilities } = running();
     workspace.reconfigure();
     diagnostics.outdated();
-    if (abilities.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh().catch(() => undefined);
-    if (abilities.workspace?.codeLens?.refreshSupport)
-      connection.sendRequest('workspace/codeLens/refresh').catch(() => undefined);
+    const refresh = (method: string) => void connection.sendRequest(method).catch(() => undefined);
+    if (abilities.workspace?.inlayHint?.refreshSupport) refresh('workspace/inlayHint/refresh');
+    if (abilities.workspace?.codeLens?.refreshSupport) refresh('workspace/codeLens/refresh');
   }
-
-  connection.onNotification(DidChangeConfigurationNotification.type, (params) =>
-    guard.take('workspace/didChangeConfiguration', () => {
-      begun().configuration.told(params?.settings);
-      settingsChanged();
-    }),
-  );
-
-  documents.onDidChangeContent(({ document }) =>
-    guard.take('textDocument/didChange', () => begun().workspace.write(document.uri, document.getText(), document.version)),
-  );
-  documents.onDidClose(({ document }) =>
-    guard.take('textDocument/didClose', () => {
-      begun().workspace.close(document.uri);
-      begun().diagnostics.closed(document.uri);
-    }),
-  );
+  onNotification('workspace/didChangeConfiguration', (params: { settings?: unknown } | undefined) => {
+    running().configuration.told(params?.settings);
+    settingsChanged();
+  });
+  // Another folder may bring other settings for documents that are open already.
+  onNotification('workspace/didChangeWorkspaceFolders', settingsChanged);
 
   async function reply(request: DocumentRequest, params: AboutDocument): Promise<unknown> {
-    const { workspace, ...client } = begun();
+    const { workspace, abilities, options } = running();
     const uri = uriOf(params);
     try {
       const known = await (request.needs === 'draft' ? workspace.draft(uri) : workspace.solved(uri));
       if (!known) return null;
       const places = placesOf(uri, known.version);
       if (!places) throw new Cancelled();
-      return request.answer(params, known, places, client);
+      return request.answer(params, known, places, { abilities, options });
     } catch (error) {
       if (error instanceof Cancelled && request.patient) return reply(request, params);
       throw error;
     }
   }
+  for (const request of REQUESTS) onRequest(request.method, (params: AboutDocument) => reply(request, params));
 
-  for (const request of REQUESTS) {
-    connection.onRequest(request.method, (params: AboutDocument, token: CancellationToken) =>
-      guard.answer(request.method, token, () => reply(request, params)),
-    );
-  }
+  onRequest('textDocument/diagnostic', (params: DocumentDiagnosticParams) => {
+    const ask = running().answerDiagnostics;
+    if (!ask)
+      throw new ResponseError(
+        ErrorCodes.InvalidRequest,
+        'This client has not said that it asks for problems; they are sent to it.',
+      );
+    return ask(uriOf(params), params.previousResultId);
+  });
 
-  connection.languages.diagnostics.on(
-    async (params, token) =>
-      guard.answer('textDocument/diagnostic', token, () => {
-        const ask = begun().answerDiagnostics;
-        if (!ask) throw new ResponseError(ErrorCodes.InvalidRequest, 'This client has said that it does not pull problems.');
-        return ask(params.textDocument.uri, params.previousResultId);
-      }) as never,
-  );
-
-  documents.listen(connection);
   connection.listen();
 }
 

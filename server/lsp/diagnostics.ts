@@ -1,9 +1,5 @@
-import {
-  type ClientCapabilities,
-  type Connection,
-  type DocumentDiagnosticReport,
-  DocumentDiagnosticReportKind,
-} from 'vscode-languageserver';
+import type { MessageConnection } from 'vscode-jsonrpc';
+import type { ClientCapabilities, DocumentDiagnosticReport, PublishDiagnosticsParams } from 'vscode-languageserver-protocol';
 import type { Problem } from '../rules/rule';
 import { Cancelled } from '../workspace/pace';
 import type { Draft } from '../workspace/snapshot';
@@ -22,7 +18,7 @@ export interface Diagnostics extends Pick<Listener, 'drafted' | 'solved'> {
 }
 
 export interface DiagnosticsSetup {
-  readonly connection: Connection;
+  readonly connection: MessageConnection;
   readonly abilities: ClientCapabilities;
   readonly pages: string | undefined;
   readonly workspace: () => Workspace;
@@ -36,10 +32,12 @@ export function pulls(abilities: ClientCapabilities): boolean {
 
 /** Sends what is known of every version: all at once where the fingering is quick, else the cheap checks first. */
 export function pushedDiagnostics({ connection, pages, workspace, placesOf }: DiagnosticsSetup): Diagnostics {
+  const publish = (params: PublishDiagnosticsParams) =>
+    void connection.sendNotification('textDocument/publishDiagnostics', params);
   const send = (uri: string, { version, problems }: Draft) => {
     const places = placesOf(uri, version);
     if (!places) return;
-    void connection.sendDiagnostics({
+    publish({
       uri,
       version,
       diagnostics: problems.map((problem) => toDiagnostic(problem, places, pages)),
@@ -50,7 +48,7 @@ export function pushedDiagnostics({ connection, pages, workspace, placesOf }: Di
       if (workspace().slow(uri)) send(uri, draft);
     },
     solved: send,
-    closed: (uri) => void connection.sendDiagnostics({ uri, diagnostics: [] }),
+    closed: (uri) => publish({ uri, diagnostics: [] }),
     outdated: () => undefined,
   };
 }
@@ -81,7 +79,7 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
   }
 
   function refresh(): void {
-    if (canRefresh) connection.languages.diagnostics.refresh().catch(() => undefined);
+    if (canRefresh) connection.sendRequest('workspace/diagnostic/refresh').catch(() => undefined);
   }
 
   return {
@@ -93,13 +91,13 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
     outdated: refresh,
     async answer(uri, previous) {
       const draft = await known(uri);
-      if (!draft) return { kind: DocumentDiagnosticReportKind.Full, items: [] };
+      if (!draft) return { kind: 'full', items: [] };
       const places = placesOf(uri, draft.version);
       if (!places) throw new Cancelled();
       const id = resultId(draft.problems);
-      if (id === previous) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId: id };
+      if (id === previous) return { kind: 'unchanged', resultId: id };
       const items = draft.problems.map((problem) => toDiagnostic(problem, places, pages));
-      return { kind: DocumentDiagnosticReportKind.Full, resultId: id, items };
+      return { kind: 'full', resultId: id, items };
     },
   };
 }

@@ -1,5 +1,6 @@
-import { type CancellationToken, type Connection, ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { type CancellationToken, ErrorCodes, ResponseError } from 'vscode-jsonrpc';
 import { Cancelled } from '../workspace/pace';
+import { FAILURE } from './codes';
 
 /** Runs handlers so that none of them can end the server: a fault is logged and answered as an error, and the next message is handled as usual. */
 export interface Guard {
@@ -10,10 +11,11 @@ export interface Guard {
   fault(method: string, error: unknown): void;
 }
 
-export function createGuard(connection: Connection): Guard {
+/** `report` tells the client's log. */
+export function createGuard(report: (message: string) => void): Guard {
   function fault(method: string, error: unknown): void {
     const story = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    connection.console.error(`${method} failed; everything else goes on. Please report this: ${story}`);
+    report(`${method} failed; everything else goes on. Please report this: ${story}`);
   }
   return {
     fault,
@@ -39,7 +41,7 @@ export function createGuard(connection: Connection): Guard {
 }
 
 function given(): ResponseError<unknown> {
-  return new ResponseError(LSPErrorCodes.RequestCancelled, 'No longer wanted.');
+  return new ResponseError(FAILURE.requestCancelled, 'No longer wanted.');
 }
 
 function givenUp(token: CancellationToken): Promise<ResponseError<unknown>> {
@@ -49,6 +51,6 @@ function givenUp(token: CancellationToken): Promise<ResponseError<unknown>> {
 /** The text has moved on. A client that pulls problems is told to ask once more; for all else it knows that by itself. */
 function overtaken(method: string): ResponseError<unknown> {
   return method === 'textDocument/diagnostic'
-    ? new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true })
-    : new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
+    ? new ResponseError(FAILURE.serverCancelled, 'The text has changed.', { retriggerRequest: true })
+    : new ResponseError(FAILURE.contentModified, 'The text has changed.');
 }

@@ -1,18 +1,56 @@
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import type { Runtime } from '../workspace/pace';
-import { connect } from './connect';
+import {
+  createMessageConnection,
+  createServerPipeTransport,
+  createServerSocketTransport,
+  IPCMessageReader,
+  IPCMessageWriter,
+  type MessageReader,
+  type MessageWriter,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-jsonrpc/node';
+import { connect, type Host } from './connect';
 
-const runtime: Runtime = {
+/** How often to look whether the client is still there, ms. */
+const WATCH = 3000;
+
+const host: Host = {
   now: () => performance.now(),
   pause: () => new Promise((go) => setImmediate(go)),
+  follow(processId) {
+    setInterval(() => {
+      try {
+        process.kill(processId, 0);
+      } catch {
+        process.exit(1);
+      }
+    }, WATCH).unref();
+  },
+  end: (afterShutdown) => process.exit(afterShutdown ? 0 : 1),
 };
 
-/** Reads how to talk from the command line: `--stdio`, `--node-ipc`, `--socket=PORT`. */
-const connection = createConnection(ProposedFeatures.all);
+/** How to talk, as every client of this kind says it on the command line. */
+function transport(args: readonly string[]): [MessageReader, MessageWriter] {
+  const value = (name: string) => {
+    const at = args.findIndex((arg) => arg === name || arg.startsWith(`${name}=`));
+    return at < 0 ? undefined : (args[at]?.split('=')[1] ?? args[at + 1]);
+  };
+  const socket = value('--socket');
+  const pipe = value('--pipe');
+  if (args.includes('--node-ipc')) return [new IPCMessageReader(process), new IPCMessageWriter(process)];
+  if (socket !== undefined) return createServerSocketTransport(Number(socket));
+  if (pipe !== undefined) return createServerPipeTransport(pipe);
+  // What a library prints must not get between the messages.
+  console.log = console.error;
+  return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)];
+}
+
+const connection = createMessageConnection(...transport(process.argv.slice(2)), console);
+connection.onClose(() => process.exit(1));
 
 // A fault that no handler caught must not take the open documents of an editor with it.
 for (const event of ['uncaughtException', 'unhandledRejection']) {
-  process.on(event, (error: unknown) => connection.console.error(`Fault outside of any request: ${String(error)}`));
+  process.on(event, (error: unknown) => console.error(`Fault outside of any request: ${String(error)}`));
 }
 
-connect(connection, runtime);
+connect(connection, host);

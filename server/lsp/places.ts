@@ -1,5 +1,6 @@
+import type { Position, Range, TextEdit } from 'vscode-languageserver-protocol';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { type Position, Range, TextEdit } from 'vscode-languageserver-types';
+
 import type { Span } from '../../grammar/tree';
 import type { Place } from '../protocol/messages';
 import type { Edit } from '../rules/rule';
@@ -17,7 +18,7 @@ export interface Places {
 
 export function placesIn(document: TextDocument): Places {
   const place = (offset: number): Position => document.positionAt(offset);
-  const range = ({ start, end }: Span): Range => Range.create(place(start), place(end));
+  const range = ({ start, end }: Span): Range => ({ start: place(start), end: place(end) });
   return {
     uri: document.uri,
     version: document.version,
@@ -25,6 +26,6 @@ export function placesIn(document: TextDocument): Places {
     span: ({ start, end }) => ({ start: document.offsetAt(start), end: document.offsetAt(end) }),
     place,
     range,
-    edit: ({ span, text }) => TextEdit.replace(range(span), text),
+    edit: ({ span, text }) => ({ range: range(span), newText: text }),
   };
 }

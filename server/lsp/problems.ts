@@ -1,19 +1,13 @@
-import { type Diagnostic, DiagnosticSeverity } from 'vscode-languageserver-types';
-import type { Problem, Severity } from '../rules/rule';
+import type { Diagnostic } from 'vscode-languageserver-protocol';
+import type { Problem } from '../rules/rule';
+import { SEVERITY } from './codes';
 import type { Places } from './places';
-
-const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
-  error: DiagnosticSeverity.Error,
-  warning: DiagnosticSeverity.Warning,
-  information: DiagnosticSeverity.Information,
-  hint: DiagnosticSeverity.Hint,
-};
 
 /** A problem as the protocol says it. `pages` is where the rules' pages are, if the client told. */
 export function toDiagnostic(problem: Problem, places: Places, pages: string | undefined): Diagnostic {
   return {
     range: places.range(problem.span),
-    severity: SEVERITIES[problem.severity],
+    severity: SEVERITY[problem.severity],
     code: problem.code,
     ...(pages && { codeDescription: { href: `${pages}/${problem.code}.md` } }),
     source: 'passagework',

@@ -1,4 +1,5 @@
-import type { ClientCapabilities, RequestType } from 'vscode-languageserver';
+import type { MessageSignature } from 'vscode-jsonrpc';
+import type { ClientCapabilities, RequestType } from 'vscode-languageserver-protocol';
 import type { ClientOptions } from '../protocol/messages';
 import type { Draft, Snapshot } from '../workspace/snapshot';
 import type { Places } from './places';
@@ -20,16 +21,24 @@ export interface DocumentRequest {
   answer(params: any, known: any, places: Places, client: Client): unknown;
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: no request of ours tells more of an error than its words.
-type Method<P, R> = RequestType<P, R, any>;
-type Answer<P, R, K> = (params: P, known: K, places: Places, client: Client) => R;
+/** A method with the types that its parameters and result have, as the protocol's library declares them. */
+export interface Kind {
+  readonly method: string;
+  readonly type: MessageSignature;
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: only the parameters and the result are wanted of the type.
+type ParamsOf<K extends Kind> = K['type'] extends RequestType<infer P, any, any> ? P : never;
+// biome-ignore lint/suspicious/noExplicitAny: as above.
+type ResultOf<K extends Kind> = K['type'] extends RequestType<any, infer R, any> ? R : never;
+type Answer<K extends Kind, Known> = (params: ParamsOf<K>, known: Known, places: Places, client: Client) => ResultOf<K>;
 
 /** A question that the text alone answers. */
-export function fromText<P, R>(type: Method<P, R>, answer: Answer<P, R, Draft>): DocumentRequest {
-  return { method: type.method, needs: 'draft', answer };
+export function fromText<K extends Kind>(method: K['method'], answer: Answer<K, Draft>): DocumentRequest {
+  return { method, needs: 'draft', answer };
 }
 
 /** A question about how things are played. */
-export function fromFingering<P, R>(type: Method<P, R>, answer: Answer<P, R, Snapshot>): DocumentRequest {
-  return { method: type.method, needs: 'snapshot', answer };
+export function fromFingering<K extends Kind>(method: K['method'], answer: Answer<K, Snapshot>): DocumentRequest {
+  return { method, needs: 'snapshot', answer };
 }

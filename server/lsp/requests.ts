@@ -1,4 +1,4 @@
-import {
+import type {
   CodeActionRequest,
   CodeLensRequest,
   CompletionRequest,
@@ -19,7 +19,7 @@ import {
   SemanticTokensRangeRequest,
   SemanticTokensRequest,
   SignatureHelpRequest,
-} from 'vscode-languageserver';
+} from 'vscode-languageserver-protocol';
 import { lineAt } from '../../grammar/at';
 import { format } from '../../grammar/format';
 import { actions } from '../features/actions';
@@ -36,6 +36,9 @@ import { pinChosen } from '../features/pin-choice';
 import { selectionSteps } from '../features/selection';
 import { semanticTokens } from '../features/tokens';
 import {
+  ALTERNATIVES_REQUEST,
+  type AlternativesParams,
+  type AlternativesReply,
   PIN_REQUEST,
   type PinParams,
   type PinReply,
@@ -43,85 +46,97 @@ import {
   type SceneParams,
   type SceneReply,
 } from '../protocol/messages';
-import { buildScene } from '../scene/scene';
-import { alternatives } from '../solver/alternatives';
-import { type DocumentRequest, fromFingering, fromText } from './request';
+import { buildScene, sceneAlternatives } from '../scene/scene';
+import { type DocumentRequest, fromFingering, fromText, type Kind } from './request';
 import * as to from './to-protocol';
+
+/** A method of ours (see server/protocol/messages.ts). */
+interface Custom<Method extends string, P, R> extends Kind {
+  readonly method: Method;
+  readonly type: RequestType<P, R, void>;
+}
 
 /** Every question about a document that the server answers, beside that for its problems. */
 export const REQUESTS: readonly DocumentRequest[] = [
-  fromFingering(HoverRequest.type, ({ position }, known, places, client) => {
+  fromFingering<typeof HoverRequest>('textDocument/hover', ({ position }, known, places, client) => {
     const target = client.options.commands ? { uri: places.uri, version: places.version } : undefined;
     const found = hover(known, places.offset(position), target);
     return found ? to.hover(found, places, client) : null;
   }),
-  fromFingering(CodeActionRequest.type, ({ range, context }, known, places, client) =>
+  fromFingering<typeof CodeActionRequest>('textDocument/codeAction', ({ range, context }, known, places, client) =>
     to.codeActions(actions(known, places.span(range), known.settings), context, places, client),
   ),
-  fromFingering(InlayHintRequest.type, ({ range }, known, places) =>
+  fromFingering<typeof InlayHintRequest>('textDocument/inlayHint', ({ range }, known, places) =>
     inlays(known, places.span(range), known.settings).map((inlay) => to.inlayHint(inlay, places)),
   ),
-  fromFingering(CodeLensRequest.type, (_, known, places, client) =>
+  fromFingering<typeof CodeLensRequest>('textDocument/codeLens', (_, known, places, client) =>
     lenses(known, known.settings).map((lens) => to.codeLens(lens, places, client)),
   ),
-  fromText(CompletionRequest.type, ({ position }, known, places, client) =>
+  fromText<typeof CompletionRequest>('textDocument/completion', ({ position }, known, places, client) =>
     to.completionList(completions(known, places.offset(position)), places, client),
   ),
-  fromText(SignatureHelpRequest.type, ({ position }, known, places) => {
+  fromText<typeof SignatureHelpRequest>('textDocument/signatureHelp', ({ position }, known, places) => {
     const help = hintHelp(known, places.offset(position));
     return help ? to.signatureHelp(help) : null;
   }),
-  fromText(SemanticTokensRequest.type, (_, { tree }, places) => to.tokens(semanticTokens(tree), places)),
-  fromText(SemanticTokensRangeRequest.type, ({ range }, { tree }, places) =>
+  fromText<typeof SemanticTokensRequest>('textDocument/semanticTokens/full', (_, { tree }, places) =>
+    to.tokens(semanticTokens(tree), places),
+  ),
+  fromText<typeof SemanticTokensRangeRequest>('textDocument/semanticTokens/range', ({ range }, { tree }, places) =>
     to.tokens(semanticTokens(tree, places.span(range)), places),
   ),
-  fromText(DocumentSymbolRequest.type, (_, { tree }, places, client) => to.symbols(outline(tree), places, client)),
-  fromText(FoldingRangeRequest.type, (_, { tree }, places) => folds(tree).map((fold) => to.fold(fold, tree, places))),
-  fromText(SelectionRangeRequest.type, ({ positions }, { tree }, places) =>
+  fromText<typeof DocumentSymbolRequest>('textDocument/documentSymbol', (_, { tree }, places, client) =>
+    to.symbols(outline(tree), places, client),
+  ),
+  fromText<typeof FoldingRangeRequest>('textDocument/foldingRange', (_, { tree }, places) =>
+    folds(tree).map((fold) => to.fold(fold, tree, places)),
+  ),
+  fromText<typeof SelectionRangeRequest>('textDocument/selectionRange', ({ positions }, { tree }, places) =>
     positions.map((position) => to.selectionRange(selectionSteps(tree, places.offset(position)), places)),
   ),
-  fromText(DocumentHighlightRequest.type, ({ position }, { tree }, places) =>
+  fromText<typeof DocumentHighlightRequest>('textDocument/documentHighlight', ({ position }, { tree }, places) =>
     highlights(tree, places.offset(position)).map((highlight) => to.highlight(highlight, places)),
   ),
-  fromText(DocumentLinkRequest.type, (_, { tree }, places, client) =>
+  fromText<typeof DocumentLinkRequest>('textDocument/documentLink', (_, { tree }, places, client) =>
     ruleLinks(tree).flatMap((link) => to.documentLink(link, places, client)),
   ),
-  fromText(DocumentFormattingRequest.type, (_, { tree }, places) => format(tree).map((edit) => places.edit(edit))),
-  fromText(DocumentRangeFormattingRequest.type, ({ range }, { tree }, places) => {
+  fromText<typeof DocumentFormattingRequest>('textDocument/formatting', (_, { tree }, places) =>
+    format(tree).map((edit) => places.edit(edit)),
+  ),
+  fromText<typeof DocumentRangeFormattingRequest>('textDocument/rangeFormatting', ({ range }, { tree }, places) => {
     const { start, end } = places.span(range);
     return format(tree, lineAt(tree, start), lineAt(tree, end) + 1).map((edit) => places.edit(edit));
   }),
-  fromText(DefinitionRequest.type, ({ position }, { tree }, places) =>
+  fromText<typeof DefinitionRequest>('textDocument/definition', ({ position }, { tree }, places) =>
     definitionOf(tree, places.offset(position)).map(({ span }) => ({ uri: places.uri, range: places.range(span) })),
   ),
-  fromText(ReferencesRequest.type, ({ position, context }, { tree }, places) => {
+  fromText<typeof ReferencesRequest>('textDocument/references', ({ position, context }, { tree }, places) => {
     const motif = motifAt(tree, places.offset(position));
     return (motif ? motifNames(tree, motif.name) : [])
       .filter(({ definition }) => context.includeDeclaration || !definition)
       .map(({ span }) => ({ uri: places.uri, range: places.range(span) }));
   }),
-  fromText(PrepareRenameRequest.type, ({ position }, { tree }, places) => {
+  fromText<typeof PrepareRenameRequest>('textDocument/prepareRename', ({ position }, { tree }, places) => {
     const motif = motifAt(tree, places.offset(position));
     return motif ? { range: places.range(motif.span), placeholder: motif.name } : null;
   }),
-  fromText(RenameRequest.type, ({ position, newName }, { tree }, places, client) =>
+  fromText<typeof RenameRequest>('textDocument/rename', ({ position, newName }, { tree }, places, client) =>
     to.renamed(renameMotif(tree, places.offset(position), newName), places, client),
   ),
   {
-    ...fromFingering(new RequestType<SceneParams, SceneReply, void>(SCENE_REQUEST), (_, { solutions, version }, { uri }) =>
-      buildScene(
-        uri,
-        version,
-        solutions.map((solution) => ({
-          passage: solution.passage,
-          solution,
-          alternatives: (event) => alternatives(solution, event),
-        })),
-      ),
+    ...fromFingering<Custom<typeof SCENE_REQUEST, SceneParams, SceneReply>>(SCENE_REQUEST, (_, { solutions, version }, { uri }) =>
+      buildScene(uri, version, solutions),
     ),
     patient: true,
   },
-  fromFingering(new RequestType<PinParams, PinReply | null, void>(PIN_REQUEST), (params, known, places) => {
+  fromFingering<Custom<typeof ALTERNATIVES_REQUEST, AlternativesParams, AlternativesReply>>(
+    ALTERNATIVES_REQUEST,
+    ({ version, passage, event }, known) => {
+      const solution = version === known.version ? known.solutions[passage] : undefined;
+      return solution ? sceneAlternatives(solution, event) : null;
+    },
+  ),
+  fromFingering<Custom<typeof PIN_REQUEST, PinParams, PinReply | null>>(PIN_REQUEST, (params, known, places) => {
     const edits = params.version === known.version ? pinChosen(known, params) : undefined;
     return edits ? { edits: edits.map((edit) => to.pinEdit(edit, places)) } : null;
   }),

@@ -1,30 +1,24 @@
-import {
-  type CodeAction,
-  type CodeActionContext,
+import { ResponseError } from 'vscode-jsonrpc';
+import type {
+  CodeAction,
+  CodeActionContext,
   CodeActionKind,
-  type CodeLens,
+  CodeLens,
   CompletionItemKind,
-  type CompletionList,
-  type DocumentHighlight,
-  DocumentHighlightKind,
-  type DocumentLink,
-  type DocumentSymbol,
-  type FoldingRange,
-  FoldingRangeKind,
-  type Hover,
-  type InlayHint,
-  InsertTextFormat,
-  LSPErrorCodes,
-  MarkupKind,
-  ResponseError,
-  type SelectionRange,
-  type SemanticTokens,
-  SemanticTokensBuilder,
-  type SignatureHelp,
-  type SymbolInformation,
+  CompletionList,
+  DocumentHighlight,
+  DocumentLink,
+  DocumentSymbol,
+  FoldingRange,
+  Hover,
+  InlayHint,
+  SelectionRange,
+  SemanticTokens,
+  SignatureHelp,
+  SymbolInformation,
   SymbolKind,
-  type WorkspaceEdit,
-} from 'vscode-languageserver';
+  WorkspaceEdit,
+} from 'vscode-languageserver-protocol';
 import type { Span, Tree } from '../../grammar/tree';
 import type { Action } from '../features/actions';
 import type { Completion, CompletionKind } from '../features/completion';
@@ -38,18 +32,29 @@ import type { Fold, OutlineEntry } from '../features/outline';
 import { type SemanticToken, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
 import { COMMANDS, type PinReply } from '../protocol/messages';
 import type { Edit } from '../rules/rule';
+import {
+  COMPLETION,
+  FAILURE,
+  FIX_ALL,
+  FOLD,
+  HIGHLIGHT,
+  MARKDOWN,
+  PLAIN_TEXT,
+  QUICK_FIX,
+  REWRITE,
+  SNIPPET,
+  SYMBOL,
+} from './codes';
 import type { Places } from './places';
 import { toDiagnostic } from './problems';
 import type { Client } from './request';
 
 export function hover({ span, markdown }: feature.Hover, places: Places, { abilities }: Client): Hover {
   const formats = abilities.textDocument?.hover?.contentFormat ?? [];
-  const marked = formats.includes(MarkupKind.Markdown);
+  const marked = formats.includes(MARKDOWN);
   return {
     range: places.range(span),
-    contents: marked
-      ? { kind: MarkupKind.Markdown, value: markdown }
-      : { kind: MarkupKind.PlainText, value: withoutMarkup(markdown) },
+    contents: marked ? { kind: MARKDOWN, value: markdown } : { kind: PLAIN_TEXT, value: withoutMarkup(markdown) },
   };
 }
 
@@ -62,9 +67,9 @@ function withoutMarkup(markdown: string): string {
 }
 
 const ACTION_KINDS: Readonly<Record<Action['kind'], CodeActionKind>> = {
-  fix: CodeActionKind.QuickFix,
-  rewrite: CodeActionKind.RefactorRewrite,
-  fixAll: CodeActionKind.SourceFixAll,
+  fix: QUICK_FIX,
+  rewrite: REWRITE,
+  fixAll: FIX_ALL,
 };
 
 export function codeActions(
@@ -74,7 +79,7 @@ export function codeActions(
   client: Client,
 ): readonly CodeAction[] & CodeAction[] {
   const wanted = (kind: CodeActionKind): boolean =>
-    only ? only.some((asked) => kind === asked || kind.startsWith(`${asked}.`)) : kind !== CodeActionKind.SourceFixAll;
+    only ? only.some((asked) => kind === asked || kind.startsWith(`${asked}.`)) : kind !== FIX_ALL;
   return actions.flatMap((action) => {
     const kind = ACTION_KINDS[action.kind];
     if (!wanted(kind)) return [];
@@ -99,7 +104,7 @@ function workspaceEdit(edits: readonly Edit[], places: Places, { abilities }: Cl
 }
 
 export function renamed(answer: readonly Edit[] | { readonly refused: string }, places: Places, client: Client): WorkspaceEdit {
-  if ('refused' in answer) throw new ResponseError(LSPErrorCodes.RequestFailed, answer.refused);
+  if ('refused' in answer) throw new ResponseError(FAILURE.requestFailed, answer.refused);
   return workspaceEdit(answer, places, client);
 }
 
@@ -121,13 +126,13 @@ export function codeLens({ span, title, reveal }: Lens, places: Places, { option
 }
 
 const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
-  pitch: CompletionItemKind.Value,
-  setting: CompletionItemKind.Property,
-  value: CompletionItemKind.EnumMember,
-  hint: CompletionItemKind.Constant,
-  motif: CompletionItemKind.Function,
-  word: CompletionItemKind.Keyword,
-  snippet: CompletionItemKind.Snippet,
+  pitch: COMPLETION.value,
+  setting: COMPLETION.property,
+  value: COMPLETION.enumMember,
+  hint: COMPLETION.constant,
+  motif: COMPLETION.function,
+  word: COMPLETION.keyword,
+  snippet: COMPLETION.snippet,
 };
 
 export function completionList(completions: readonly Completion[], places: Places, { abilities }: Client): CompletionList {
@@ -138,7 +143,7 @@ export function completionList(completions: readonly Completion[], places: Place
     detail,
     sortText: String(order).padStart(4, '0'),
     textEdit: { range: places.range(span), newText: snippet && !snippets ? withoutStops(text) : text },
-    ...(snippet && snippets && { insertTextFormat: InsertTextFormat.Snippet }),
+    ...(snippet && snippets && { insertTextFormat: SNIPPET }),
   }));
   return { isIncomplete: false, items };
 }
@@ -154,24 +159,28 @@ function withoutStops(text: string): string {
 export function signatureHelp({ label, documentation, parts, active }: HintHelp): SignatureHelp {
   const parameters = parts.map(({ start, end, documentation: value }) => ({
     label: [start, end] as [number, number],
-    documentation: { kind: MarkupKind.Markdown, value },
+    documentation: { kind: MARKDOWN, value },
   }));
   return { signatures: [{ label, documentation, parameters }], activeSignature: 0, activeParameter: active };
 }
 
+/** Five numbers for each token: lines and characters from the one before, length, type, modifiers. */
 export function tokens(found: readonly SemanticToken[], places: Places): SemanticTokens {
-  const builder = new SemanticTokensBuilder();
+  const data: number[] = [];
+  let before = { line: 0, character: 0 };
   for (const { start, end, type, modifier } of found) {
-    const { line, character } = places.place(start);
-    const modifiers = modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0;
-    builder.push(line, character, end - start, TOKEN_TYPES.indexOf(type), modifiers);
+    const place = places.place(start);
+    const down = place.line - before.line;
+    const along = place.character - (down === 0 ? before.character : 0);
+    data.push(down, along, end - start, TOKEN_TYPES.indexOf(type), modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0);
+    before = place;
   }
-  return builder.build();
+  return { data };
 }
 
 const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
-  passage: SymbolKind.Module,
-  motif: SymbolKind.Function,
+  passage: SYMBOL.module,
+  motif: SYMBOL.function,
 };
 
 export function symbols(
@@ -206,7 +215,7 @@ export function fold({ first, last, kind }: Fold, tree: Tree, places: Places): F
   return {
     startLine: lineOf(first),
     endLine: lineOf(last),
-    kind: kind === 'comment' ? FoldingRangeKind.Comment : FoldingRangeKind.Region,
+    kind: kind === 'comment' ? FOLD.comment : FOLD.region,
   };
 }
 
@@ -217,7 +226,7 @@ export function selectionRange(steps: readonly Span[], places: Places): Selectio
 }
 
 export function highlight({ span, kind }: Highlight, places: Places): DocumentHighlight {
-  return { range: places.range(span), kind: kind === 'definition' ? DocumentHighlightKind.Write : DocumentHighlightKind.Read };
+  return { range: places.range(span), kind: kind === 'definition' ? HIGHLIGHT.write : HIGHLIGHT.read };
 }
 
 export function documentLink({ span, code }: RuleLink, places: Places, { options }: Client): DocumentLink[] {
