@@ -2,7 +2,7 @@ import { type Path, pathAt } from '../../grammar/at';
 import { SETTINGS, settingKey } from '../../grammar/settings';
 import type { Letter, Span } from '../../grammar/tree';
 import { semitone } from '../music/pitch';
-import { RULE_CODES } from '../rules/check';
+import { CODES } from '../rules/check';
 import { LEVELS } from '../rules/levels';
 import { HINT_WORDS } from './hint-words';
 import { passageOn } from './locate';
@@ -68,7 +68,7 @@ function checkWords(orders: string, word: string): readonly Offer[] {
         kind: 'value',
         detail: label === 'off' ? 'Silences the check.' : `Reports it as: ${label}.`,
       }))
-    : RULE_CODES.map((label) => ({ label, kind: 'value', detail: 'A check that this comment sets the level of.' }));
+    : CODES.map((label) => ({ label, kind: 'value', detail: 'A check that this comment sets the level of.' }));
 }
 
 function valueWords(key: string, typed: string): readonly Offer[] {

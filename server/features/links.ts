@@ -1,5 +1,5 @@
 import type { Span, Tree } from '../../grammar/tree';
-import { RULE_CODES } from '../rules/check';
+import { CODES } from '../rules/check';
 
 /** A rule named in a check comment, which leads to the rule's page. */
 export interface RuleLink {
@@ -12,7 +12,7 @@ export function ruleLinks(tree: Tree): readonly RuleLink[] {
     const { comment } = line.node;
     if (!comment || !/^\/\/\s*check\b/.test(comment.text)) return [];
     return [...comment.text.matchAll(/[a-z]+(?:-[a-z]+)+/g)]
-      .filter(([code]) => RULE_CODES.includes(code))
+      .filter(([code]) => CODES.includes(code))
       .map((match) => {
         const start = line.start + comment.start + match.index;
         return { span: { start, end: start + match[0].length }, code: match[0] };

@@ -1,6 +1,6 @@
 import { pathAt } from '../../grammar/at';
 import type { Span, Tree } from '../../grammar/tree';
-import { RULE_CODES } from '../rules/check';
+import { CODES } from '../rules/check';
 import type { Edit, Problem } from '../rules/rule';
 import type { Action } from './actions';
 import type { Reading } from './reading';
@@ -39,7 +39,7 @@ function overlaps(a: Span, b: Span): boolean {
 function silencing(tree: Tree, problem: Problem): readonly Action[] {
   const { code, severity, span } = problem;
   // An error of spelling can't be wished away: the note is not there.
-  if (!RULE_CODES.includes(code) || severity === 'error') return [];
+  if (!CODES.includes(code) || severity === 'error') return [];
   return [
     { title: `Turn “${code}” off for this line`, kind: 'fix', edits: [lineComment(tree, span.start, code)], problem },
     { title: `Turn “${code}” off for this file`, kind: 'fix', edits: [fileComment(tree, code)], problem },

@@ -1,7 +1,7 @@
 import { type BowAdvice, type BowedNote, bowAdvice, contactPoint } from '../instrument/bow';
 import type { Instrument } from '../instrument/instrument';
 import { feelsLike } from '../instrument/nodes';
-import { fingerOffset } from '../instrument/offset';
+import { ONE_SPOT, touchToStop } from '../instrument/offset';
 import { centsPerMm } from '../instrument/places';
 import { pitchName } from '../music/pitch';
 import type { Passage } from '../passage/passage';
@@ -81,9 +81,6 @@ export function plainNoteBeside(solution: Solution, event: number): Way | undefi
   return undefined;
 }
 
-/** A touch and a stop count as the same spot when they are within this of each other, mm: less than a fingertip. */
-const SAME_SPOT = 7;
-
 /** What the finger must do between a harmonic and a stopped note on the same spot of one string, before or after it. */
 export function sameSpot(passage: Passage, solution: Solution, event: number, way: Way): readonly string[] {
   const place = way.touch ?? way.stop;
@@ -92,7 +89,7 @@ export function sameSpot(passage: Passage, solution: Solution, event: number, wa
     (solution.events[at]?.fingering.ways ?? []).flatMap((other) => {
       const there = other.touch ?? other.stop;
       const pair = way.touch ? other.kind === 'stopped' : other.kind === 'natural';
-      if (!there || !pair || other.string !== way.string || Math.abs(there.mm - place.mm) > SAME_SPOT) return [];
+      if (!there || !pair || other.string !== way.string || Math.abs(there.mm - place.mm) > ONE_SPOT) return [];
       return [spotSentence(passage, way, other, at > event)];
     }),
   );
@@ -102,9 +99,7 @@ function spotSentence(passage: Passage, way: Way, other: Way, follows: boolean):
   const { instrument } = passage.setup;
   const [touched, stopped] = way.touch ? [way, other] : [other, way];
   const string = instrument.strings[stopped.string] as Instrument['strings'][number];
-  // Between the middles of the finger: a stop ends the string at the finger's edge and stretches it, a touch works from the middle.
-  const toNut =
-    (touched.touch?.mm ?? 0) - (stopped.stop?.mm ?? 0) + fingerOffset(instrument, string, stopped.stop?.mm ?? 0).total;
+  const toNut = touchToStop(instrument, string, touched.touch?.mm ?? 0, stopped.stop?.mm ?? 0);
   const toNutNow = (follows === (way === touched) ? 1 : -1) * toNut;
   const name = printedPitch(pitchName(other.sounding));
   const move = `${mmWords(Math.abs(toNut))} toward the ${toNutNow > 0 ? 'nut' : 'bridge'}`;

@@ -1,6 +1,5 @@
 import type { Position, Range, TextEdit } from 'vscode-languageserver-protocol';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-
 import type { Span } from '../../grammar/tree';
 import type { Place } from '../protocol/messages';
 import type { Edit } from '../rules/rule';

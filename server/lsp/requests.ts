@@ -31,6 +31,7 @@ import { inlays } from '../features/inlay';
 import { lenses } from '../features/lens';
 import { ruleLinks } from '../features/links';
 import { definitionOf, motifAt, motifNames, renameMotif } from '../features/motifs';
+import { otherScenes } from '../features/other-ways';
 import { folds, outline } from '../features/outline';
 import { pinChosen } from '../features/pin-choice';
 import { selectionSteps } from '../features/selection';
@@ -46,7 +47,7 @@ import {
   type SceneParams,
   type SceneReply,
 } from '../protocol/messages';
-import { buildScene, sceneAlternatives } from '../scene/scene';
+import { buildScene } from '../scene/scene';
 import { type DocumentRequest, fromFingering, fromText, type Kind } from './request';
 import * as to from './to-protocol';
 
@@ -131,10 +132,7 @@ export const REQUESTS: readonly DocumentRequest[] = [
   },
   fromFingering<Custom<typeof ALTERNATIVES_REQUEST, AlternativesParams, AlternativesReply>>(
     ALTERNATIVES_REQUEST,
-    ({ version, passage, event }, known) => {
-      const solution = version === known.version ? known.solutions[passage] : undefined;
-      return solution ? sceneAlternatives(solution, event) : null;
-    },
+    ({ version, passage, event }, known) => (version === known.version ? otherScenes(known, passage, event) : null),
   ),
   fromFingering<Custom<typeof PIN_REQUEST, PinParams, PinReply | null>>(PIN_REQUEST, (params, known, places) => {
     const edits = params.version === known.version ? pinChosen(known, params) : undefined;

@@ -2,7 +2,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import type { CodeAction, CodeLens, Hover, InlayHint, TextDocumentEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { PinReply } from '../../server/protocol/messages';
-import type { Scene } from '../../server/protocol/scene';
+import type { Scene, SceneAlternative } from '../../server/protocol/scene';
 import { caret } from '../support/caret';
 import { type LanguageClient, PLAIN, PULLING, startClient, startServer } from '../support/language-client';
 import { fingerings, reading } from '../support/reading';
@@ -82,8 +82,10 @@ describe('the built server', () => {
     const { made, text } = await opened('1/4 D6o^ E6o');
     const scene = await made.request<Scene>('passagework/scene', { uri: URI });
     expect(scene).toMatchObject({ uri: URI, version: 1 });
-    const wanted = scene.passages[0]?.events[0]?.alternatives[2];
-    const pin = { uri: URI, version: 1, passage: 0, event: 0, alternative: wanted?.index };
+    const event = { uri: URI, version: 1, passage: 0, event: 0 };
+    const others = await made.request<readonly SceneAlternative[]>('passagework/alternatives', event);
+    const wanted = others[2];
+    const pin = { ...event, alternative: wanted?.index };
     const reply = await made.request<PinReply>('passagework/pin', pin);
     const edits = reply.edits.map(({ start, end, text: newText }) => ({ range: { start, end }, newText }));
     const pinned = TextDocument.applyEdits(TextDocument.create(URI, 'passage', 1, text), edits);
@@ -94,6 +96,7 @@ describe('the built server', () => {
 
     await made.change(URI, 2, { text: pinned });
     expect(await made.request('passagework/pin', pin)).toBeNull();
+    expect(await made.request('passagework/alternatives', event)).toBeNull();
   });
 
   it('shows fingerings in the text and facts above a passage', async () => {
