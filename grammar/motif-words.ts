@@ -1,5 +1,6 @@
 import type { IToken } from 'chevrotain';
-import { INTERVAL_NAMES, isInterval, likelyIntervals, readKeyName, readPitch, spanOf } from './pitch-words';
+import { INTERVAL_NAMES, isInterval, likelyIntervals } from './interval-words';
+import { readKeyName, readPitch, spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
 import { SETTING_KEYS } from './settings';
 import { Name, Pitch, tokenize } from './tokens';
@@ -16,9 +17,9 @@ export function isMotifName(word: string): boolean {
   return free && !isOtherDynamic(word) && word !== 'passage' && !SETTING_KEYS.includes(word);
 }
 
-/** May this word follow `up` or `down` after a motif's name? */
-export function isAmount(word: string): boolean {
-  return isInterval(word) || /^(?:[a-zA-Z]{1,3})?[0-9]{1,2}(?:st|nd|rd|th)?$/.test(word);
+/** May this token be meant as the amount after `up` or `down`? A pitch that is no interval is the next note. */
+export function isAmount({ image, tokenType }: IToken): boolean {
+  return isInterval(image) || (tokenType !== Pitch && /^[a-zA-Z]{0,3}[0-9]{1,2}(?:st|nd|rd|th)?$/.test(image));
 }
 
 export function isKeyName(word: string): boolean {

@@ -1,6 +1,7 @@
 import type { IToken } from 'chevrotain';
+import { reportLikePitch } from './like-pitch';
 import { reportCircle } from './motif-words';
-import { readPitch, reportLikePitch, spanOf } from './pitch-words';
+import { readPitch, spanOf } from './pitch-words';
 import { problem, type Report, remove } from './problems';
 import { LikePitch, Pitch } from './tokens';
 import type { HintList, NoteForm, NoteNode, PitchNode, Span } from './tree';

@@ -215,7 +215,7 @@ export class MusicParser extends NoteParser {
       {
         ALT: () => {
           const direction = this.CONSUME(T.Direction);
-          const amount = this.OPTION({ GATE: () => isAmount(this.LA(1).image), DEF: () => this.CONSUME(T.AnyWord) });
+          const amount = this.OPTION({ GATE: () => isAmount(this.LA(1)), DEF: () => this.CONSUME(T.AnyWord) });
           return this.ACTION(() => readIntervalChange(direction, amount, this.report));
         },
       },

@@ -96,6 +96,8 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['note-missing', '^slur()^', ''],
   ['too-many-notes', 'D5+A5+^E6^'],
   ['motif-change', 'wave ^up^'],
+  ['motif-change', 'wave ^up^ D5'],
+  ['motif-change', 'wave up ^2^', 'wave up m2'],
   ['motif-change', 'wave up ^3rd^', 'wave up m3'],
   ['motif-change', 'wave down ^p5^', 'wave down P5'],
   ['motif-change', 'wave ^on^'],
