@@ -83,15 +83,10 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
   let before = 0;
   let opens = false;
   const add = (endEvent: number, length: Fraction, meter: Bar['meter'], close: Bar['close']) => {
-    bars.push({
-      number: firstNumber + bars.length,
-      firstEvent: first,
-      endEvent,
-      length,
-      ...(meter && { meter }),
-      ...(opens && { open: '|:' as const }),
-      close,
-    });
+    const bar: Mutable<Bar> = { number: firstNumber + bars.length, firstEvent: first, endEvent, length, close };
+    if (meter) bar.meter = meter;
+    if (opens) bar.open = '|:';
+    bars.push(bar);
     first = endEvent;
   };
   for (const { events, bars: marks } of lines) {

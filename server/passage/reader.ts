@@ -99,7 +99,7 @@ export class PassageReader {
     this.#context = music.out;
     this.#room -= music.expanded;
     this.#closed += music.closes;
-    for (const name of music.motifs) this.#motifs.add(name);
+    if (music.motifs.size > 0) for (const name of music.motifs) this.#motifs.add(name);
     this.#lines.push({ line, record, music });
   }
 
