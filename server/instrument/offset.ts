@@ -30,6 +30,14 @@ export function stretchCents(instrument: Instrument, string: InstrumentString, m
   return (600 / Math.LN2) * (string.axialStiffness / string.tension) * (longer / instrument.length);
 }
 
+/** Two places on a string no further apart than this, mm, are one spot to a player: about half a fingertip. Assumption. */
+export const ONE_SPOT = 4;
+
+/** How far the middle of a finger goes toward the nut, mm, from touching a string at one place to stopping it at another. */
+export function touchToStop(instrument: Instrument, string: InstrumentString, touched: number, stopped: number): number {
+  return touched - stopped + fingerOffset(instrument, string, stopped).total;
+}
+
 /** The offset between touching and stopping at one place, `mm` from the nut. */
 export function fingerOffset(
   instrument: Instrument,

@@ -1,50 +1,115 @@
-import { lineAt } from '../../grammar/at';
+import { absolute, lineAt } from '../../grammar/at';
+import { SYNTAX_CODES } from '../../grammar/problems';
 import type { Tree } from '../../grammar/tree';
-import type { Passage } from '../passage/passage';
+import type { EventSource } from '../passage/passage';
+import { PASSAGE_CODES } from '../passage/problem';
 import type { Solution } from '../solver/solution';
-import { type Level, type LevelComments, type Levels, levelComments } from './levels';
-import type { Finding, Problem, Rule } from './rule';
+import { COMMENT_CODES, type Level, type LevelComments, type Levels, levelComments } from './levels';
+import type { DeadlockRule, EventRule, Finding, Fix, PassageRule, Problem, Rule, Severity } from './rule';
 import { RULES } from './table';
 
-const TEXT_RULES = RULES.filter((rule) => rule.on === 'text');
-const SOLUTION_RULES = RULES.filter((rule) => rule.on === 'solution');
-/** Every rule's code, for settings and check comments. */
-export const RULE_CODES: readonly string[] = RULES.map((rule) => rule.code);
+/** Every code that a problem can have, for settings and check comments: what is played first, what is spelt last. */
+export const CODES: readonly string[] = [
+  ...RULES.map(({ code }) => code),
+  ...Object.keys(PASSAGE_CODES),
+  ...COMMENT_CODES,
+  ...Object.keys(SYNTAX_CODES),
+];
 
-/** Runs the rules over one version of a file, each at the level that the settings and the file's comments give it. */
+const EVENT_RULES = RULES.filter((rule): rule is EventRule => rule.on === 'event');
+const DEADLOCK_RULES = RULES.filter((rule): rule is DeadlockRule => rule.on === 'deadlock');
+const PASSAGE_RULES = RULES.filter((rule): rule is PassageRule => rule.on === 'passage');
+
+/** Gives every problem of one version of a file the level that the settings and the file's comments ask, and runs the rules. */
 export interface Checker {
-  /** Check comments that name no rule or no level. */
-  readonly comments: readonly Problem[];
-  /** The rules that need only the text of a passage. */
-  text(passage: Passage): readonly Problem[];
-  /** The rules that look at the fingering. */
+  /** What reading the text found wrong, and check comments that name no code or no level. */
+  read(problems: readonly Problem[]): readonly Problem[];
+  /** What the rules have to say about a fingering. */
   played(solution: Solution): readonly Problem[];
 }
 
-/** Levels: a comment for the line wins over one for the file, that over `settings`, that over the rule's own severity. */
+/** Levels: a comment for the line wins over one for the file, that over `settings`, that over the problem's own severity. */
 export function createChecker(tree: Tree, settings: Levels): Checker {
-  const comments = levelComments(tree, RULE_CODES);
-  const levelled = (rule: Rule, findings: readonly Finding[]) => withLevels(tree, comments, settings, rule, findings);
+  const comments = levelComments(tree, CODES);
+  const level = levelAt(tree, comments, settings);
   return {
-    comments: comments.problems,
-    text: (passage) => TEXT_RULES.flatMap((rule) => levelled(rule, rule.check({ tree, passage }))),
-    played: (solution) =>
-      SOLUTION_RULES.flatMap((rule) => levelled(rule, rule.check({ tree, passage: solution.passage, solution }))),
+    read: (problems) =>
+      [...problems, ...comments.problems].flatMap((problem) => {
+        const severity = level(problem.code, problem.severity, problem.span.start);
+        return severity === 'off' ? [] : [severity === problem.severity ? problem : { ...problem, severity }];
+      }),
+    played: (solution) => played(tree, solution, level),
   };
 }
 
-function withLevels(
-  tree: Tree,
-  comments: LevelComments,
-  settings: Levels,
-  rule: Rule,
-  findings: readonly Finding[],
-): readonly Problem[] {
-  if (findings.length === 0) return [];
-  const general: Level = comments.file[rule.code] ?? settings[rule.code] ?? rule.severity;
-  return findings.flatMap((finding) => {
-    const own = comments.lines.size ? comments.lines.get(lineAt(tree, finding.span.start))?.[rule.code] : undefined;
-    const severity = own ?? general;
-    return severity === 'off' ? [] : [{ ...finding, code: rule.code, severity }];
-  });
+/** Works out the level of a code at a place; `severity` where neither comments nor settings name it. */
+type LevelAt = (code: string, severity: Severity, offset: number) => Level;
+
+function levelAt(tree: Tree, { file, lines }: LevelComments, settings: Levels): LevelAt {
+  return (code, severity, offset) =>
+    (lines.size ? lines.get(lineAt(tree, offset))?.[code] : undefined) ?? file[code] ?? settings[code] ?? severity;
+}
+
+function played(tree: Tree, solution: Solution, level: LevelAt): readonly Problem[] {
+  const { passage, events, deadlocks } = solution;
+  const subject = { tree, passage, solution };
+  const told = collector(tree, level);
+  for (const deadlock of deadlocks) {
+    for (const rule of DEADLOCK_RULES) told.add(rule, rule.check(subject, deadlock), passage.events[deadlock.event]!.source);
+  }
+  for (let event = 0; event < events.length; event++) {
+    const solved = events[event];
+    if (!solved) continue;
+    for (const rule of EVENT_RULES) told.add(rule, rule.check(subject, solved, event), passage.events[event]!.source);
+  }
+  for (const rule of PASSAGE_RULES) told.add(rule, rule.check(subject));
+  return told.problems;
+}
+
+/**
+ * Gathers findings so that each is told once at a place. All notes of a motif stand where the motif is used: the first of
+ * them that a rule reports is told there, and every one as a related place in the motif.
+ */
+function collector(tree: Tree, level: LevelAt) {
+  const problems: Problem[] = [];
+  const related = new Map<string, { span: { start: number; end: number }; message: string }[]>();
+  return {
+    problems,
+    add(rule: Rule, findings: readonly Finding[] | undefined, source?: EventSource): void {
+      if (!findings) return;
+      for (const finding of findings) {
+        const severity = level(rule.code, rule.severity, finding.span.start);
+        if (severity === 'off') continue;
+        if (!source?.definition) {
+          problems.push(problemOf(rule.code, severity, finding));
+          continue;
+        }
+        const place = absolute(tree.lines[source.definition.line]!, source.definition.span);
+        const key = `${rule.code} ${finding.span.start}`;
+        const earlier = related.get(key);
+        if (!earlier) {
+          const places = [{ span: place, message: 'This note of the motif.' }];
+          related.set(key, places);
+          problems.push(problemOf(rule.code, severity, finding, places));
+        } else if (earlier.every(({ span }) => span.start !== place.start))
+          earlier.push({ span: place, message: finding.message });
+      }
+    },
+  };
+}
+
+/** A finding as a problem, whose cures are looked for when they are first asked for and then kept. */
+function problemOf(code: string, severity: Severity, { span, message, fixes }: Finding, related?: Problem['related']): Problem {
+  let found: readonly Fix[] | undefined;
+  return {
+    code,
+    severity,
+    message,
+    span,
+    get fixes() {
+      found ??= fixes?.() ?? [];
+      return found;
+    },
+    ...(related && { related }),
+  };
 }

@@ -1,8 +1,7 @@
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
-import { deadlockWords } from '../scene/deadlock-words';
 import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
-import type { Finding, Fix, Rule, SolvedSubject } from './rule';
+import type { DeadlockRule, Finding, Fix, Subject } from './rule';
 import { playAs, spotOf } from './spot';
 
 type Kind = DeadlockReason['kind'];
@@ -11,32 +10,20 @@ type Kind = DeadlockReason['kind'];
 export function deadlockRule(
   code: string,
   kinds: readonly Kind[],
-  tell: (subject: SolvedSubject, deadlock: Deadlock) => Omit<Finding, 'fixes'> | undefined = plain,
-): Rule {
+  tell: (subject: Subject, deadlock: Deadlock) => Finding | undefined,
+): DeadlockRule {
   return {
     code,
     severity: 'error',
-    on: 'solution',
-    check: (subject) =>
-      subject.solution.deadlocks
-        .filter(({ reason }) => kinds.includes(reason.kind))
-        .flatMap((deadlock) => {
-          const told = tell(subject, deadlock);
-          return told ? [{ ...told, fixes: deadlock.relaxations.flatMap((one) => cures(subject, deadlock, one)) }] : [];
-        }),
+    on: 'deadlock',
+    check(subject, deadlock) {
+      const told = kinds.includes(deadlock.reason.kind) ? tell(subject, deadlock) : undefined;
+      return told && [{ fixes: () => deadlock.relaxations.flatMap((one) => cures(subject, deadlock, one)), ...told }];
+    },
   };
 }
 
-function plain(subject: SolvedSubject, deadlock: Deadlock): Omit<Finding, 'fixes'> {
-  return { span: spotOf(subject, deadlock.event, noteOf(deadlock)), message: deadlockWords(deadlock) };
-}
-
-/** The one note of a double stop that the reason speaks of. */
-export function noteOf({ reason }: Deadlock): number | undefined {
-  return 'note' in reason ? reason.note : undefined;
-}
-
-function cures(subject: SolvedSubject, { event }: Deadlock, relaxation: Relaxation): readonly Fix[] {
+function cures(subject: Subject, { event }: Deadlock, relaxation: Relaxation): readonly Fix[] {
   switch (relaxation.kind) {
     case 'fingering':
       return playAs(subject, event, relaxation.fingering);
@@ -61,12 +48,7 @@ function named({ asked }: NoteSpec, circle: string): string | undefined {
 }
 
 /** Writes a note another way, where it stands in the text itself. */
-function rewritten(
-  subject: SolvedSubject,
-  event: number,
-  note: number,
-  text: (note: NoteSpec) => string | undefined,
-): readonly Fix[] {
+function rewritten(subject: Subject, event: number, note: number, text: (note: NoteSpec) => string | undefined): readonly Fix[] {
   const { spec, source } = subject.passage.events[event]!;
   const written = text(spec.notes[note]!);
   if (!written || source.definition) return [];

@@ -7,6 +7,9 @@ export type Level = Severity | 'off';
 /** Levels by rule code; a rule that is not named keeps its own severity. */
 export type Levels = Readonly<Record<string, Level>>;
 
+/** The codes of what can be wrong with a check comment itself. */
+export const COMMENT_CODES = ['unknown-check', 'unknown-level'] as const;
+
 export const LEVELS: readonly Level[] = ['error', 'warning', 'information', 'hint', 'off'];
 
 /** One `code level` of a check comment, with its place in the file. */
@@ -71,7 +74,13 @@ function isLevel(word: string): word is Level {
   return (LEVELS as readonly string[]).includes(word);
 }
 
-function unknown(word: string, span: Span, known: readonly string[], code: string, what: string): Problem {
+function unknown(
+  word: string,
+  span: Span,
+  known: readonly string[],
+  code: (typeof COMMENT_CODES)[number],
+  what: string,
+): Problem {
   const near = nearest(word, known);
   return {
     code,

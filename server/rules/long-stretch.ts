@@ -1,29 +1,32 @@
 import { EFFORT } from '../solver/effort';
-import type { Finding, Rule, SolvedSubject } from './rule';
+import type { Finding, PassageRule, Subject } from './rule';
 import { spotOf } from './spot';
 
 /** A shape counts as near its limit from this share of the way from comfortable to all there is. Assumption. */
-const NEAR = 0.5;
+const NEAR = 1 / 3;
+/** The same as a term of the cost, which grows with the square. */
+const NEAR_COST = EFFORT.stretch * NEAR ** 2;
 /** A run is long from so many notes, or so many seconds. Assumption. */
 const NOTES = 8;
 const SECONDS = 6;
 
 /** Many stretches near the hand's limit one after the other. */
-const rule: Rule = {
+const rule: PassageRule = {
   code: 'long-stretch',
   severity: 'warning',
-  on: 'solution',
+  on: 'passage',
   check(subject) {
     const { solution, passage } = subject;
     const found: Finding[] = [];
     let run: number[] = [];
     const close = () => {
+      if (run.length === 0) return;
       const seconds = run.reduce((sum, event) => sum + passage.events[event]!.spec.seconds, 0);
       if (run.length >= NOTES || (run.length > 1 && seconds >= SECONDS)) found.push(finding(subject, run, seconds));
       run = [];
     };
     solution.events.forEach((solved, event) => {
-      const wide = Math.sqrt((solved?.terms.stretch ?? 0) / EFFORT.stretch) >= NEAR;
+      const wide = (solved?.terms.stretch ?? 0) >= NEAR_COST;
       if (wide) run.push(event);
       // A rest lets the hand go; so does a note that does not stretch.
       if (!wide || passage.events[event]!.spec.rest > 0) close();
@@ -34,7 +37,7 @@ const rule: Rule = {
 };
 export default rule;
 
-function finding(subject: SolvedSubject, run: readonly number[], seconds: number): Finding {
+function finding(subject: Subject, run: readonly number[], seconds: number): Finding {
   const first = spotOf(subject, run[0]!);
   const last = spotOf(subject, run.at(-1)!);
   return {
@@ -42,6 +45,5 @@ function finding(subject: SolvedSubject, run: readonly number[], seconds: number
     message:
       `${run.length} stretches near the limit of this hand one after the other, ${seconds.toFixed(0)} s without rest. Put rests between, practise it in pieces, or use fourth harmonics instead of fifths. ` +
       'Pain means stop: rest, and ask a teacher or a clinician.',
-    fixes: [],
   };
 }

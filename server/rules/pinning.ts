@@ -1,7 +1,10 @@
-import type { Tree } from '../../grammar/tree';
-import type { NoteSpec, Passage } from '../passage/passage';
+import { absolute, pathAt } from '../../grammar/at';
+import type { Line, Tree } from '../../grammar/tree';
+import { pitchName } from '../music/pitch';
+import type { EventSource, NoteSpec, Passage } from '../passage/passage';
 import type { Fingering } from '../solver/solution';
 import type { Way } from '../solver/way';
+import { waysOf } from '../solver/ways';
 import type { Edit } from './rule';
 
 /** The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. */
@@ -41,14 +44,29 @@ export function pinEdits(tree: Tree, passage: Passage, event: number, fingering:
     const spec = at.spec.notes[index];
     if (!way || !spec) return [];
     const position = spec.pins.position === undefined ? '' : ` ${writtenPosition(tree, line.start, place.hints)}`;
-    const text = `[${hintsFor(way, spec)}${position}]`;
+    const kept = spec.asked.kind === 'sounding' || isFormOf(way, spec, passage);
+    const form = kept ? [] : [sounding(tree, line, place, way)];
+    const text = `[${hintsFor(way, kept ? spec : { ...spec, asked: { kind: 'sounding', pitch: way.sounding } })}${position}]`;
     if (!place.hints) {
       const end = line.start + place.span.end;
-      return [{ span: { start: end, end }, text: ` ${text}` }];
+      return [...form, { span: { start: end, end }, text: ` ${text}` }];
     }
-    const span = { start: line.start + place.hints.start, end: line.start + place.hints.end };
-    return tree.text.slice(span.start, span.end) === text ? [] : [{ span, text }];
+    const span = absolute(line, place.hints);
+    return tree.text.slice(span.start, span.end) === text ? form : [...form, { span, text }];
   });
+}
+
+/** True where the printed form of a note can be played in this way: the same string, touched and stopped at the same places. */
+function isFormOf({ string, stop, touch }: Way, spec: NoteSpec, { setup }: Passage): boolean {
+  return waysOf({ ...spec, pins: {} }, setup).some(
+    (one) => one.string === string && one.stop?.mm === stop?.mm && one.touch?.mm === touch?.mm,
+  );
+}
+
+/** Writes a printed form as the pitch it sounds, for a way of playing that is not the printed one. */
+function sounding(tree: Tree, line: Line, { form }: EventSource['notes'][number], way: Way): Edit {
+  const end = pathAt(tree, line.start + form.start).note?.expected?.end ?? form.end;
+  return { span: absolute(line, { start: form.start, end }), text: `${pitchName(way.sounding)}${way.touch ? 'o' : ''}` };
 }
 
 /** The edits that take all hints of one event away again. */

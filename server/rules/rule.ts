@@ -1,6 +1,6 @@
 import type { Span, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
-import type { Solution } from '../solver/solution';
+import type { Deadlock, Solution, SolvedEvent } from '../solver/solution';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
@@ -12,6 +12,7 @@ export interface Problem {
   readonly message: string;
   /** Offsets in the file. */
   readonly span: Span;
+  /** Worked out when first asked for, where a rule has to look for them. */
   readonly fixes: readonly Fix[];
   /** Other places that explain this one. */
   readonly related?: readonly { readonly span: Span; readonly message: string }[];
@@ -30,13 +31,10 @@ export interface Edit {
   readonly text: string;
 }
 
-/** What a rule looks at. `solution` is absent while only the cheap checks run. */
+/** What a rule looks at: a passage with its fingering, in the file that it was read from. */
 export interface Subject {
   readonly tree: Tree;
   readonly passage: Passage;
-}
-
-export interface SolvedSubject extends Subject {
   readonly solution: Solution;
 }
 
@@ -47,10 +45,30 @@ interface RuleBase {
   readonly severity: Severity;
 }
 
-/** Text rules run at once on every edit; played rules when the solver has answered. */
-export type Rule =
-  | (RuleBase & { readonly on: 'text'; check(subject: Subject): readonly Finding[] })
-  | (RuleBase & { readonly on: 'solution'; check(subject: SolvedSubject): readonly Finding[] });
+/**
+ * A rule looks at one event at a time, so that a long passage is gone through once and a silent event costs nothing but a
+ * few comparisons: at an event as fingered, or at one that can't be played. Only what shows over many events is looked
+ * for in the whole passage.
+ */
+export type Rule = EventRule | DeadlockRule | PassageRule;
+
+export interface EventRule extends RuleBase {
+  readonly on: 'event';
+  check(subject: Subject, solved: SolvedEvent, event: number): readonly Finding[] | undefined;
+}
+
+export interface DeadlockRule extends RuleBase {
+  readonly on: 'deadlock';
+  check(subject: Subject, deadlock: Deadlock): readonly Finding[] | undefined;
+}
+
+export interface PassageRule extends RuleBase {
+  readonly on: 'passage';
+  check(subject: Subject): readonly Finding[];
+}
 
 /** A problem before its code and severity are filled in from the rule. */
-export type Finding = Omit<Problem, 'code' | 'severity'>;
+export interface Finding extends Pick<Problem, 'span' | 'message'> {
+  /** The cures, best first. Asked for only when somebody looks at the problem: a search for other ways costs far more than the rule. */
+  readonly fixes?: () => readonly Fix[];
+}

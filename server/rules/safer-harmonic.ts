@@ -2,7 +2,7 @@ import { pitchName } from '../music/pitch';
 import { mmWords, percent, printedPitch } from '../scene/words';
 import { alternatives } from '../solver/alternatives';
 import type { Way } from '../solver/way';
-import type { Rule } from './rule';
+import type { EventRule } from './rule';
 import { playAs, spotOf } from './spot';
 
 /** Nats that the whole passage may cost more for the safer harmonic to be worth a word. */
@@ -11,38 +11,27 @@ const WORTH = 0.35;
 const QUICK = 0.2;
 
 /** A fourth harmonic in a quick passage where a fifth or a natural one lies under the hand. */
-const rule: Rule = {
+const rule: EventRule = {
   code: 'safer-harmonic',
   severity: 'hint',
-  on: 'solution',
-  check(subject) {
+  on: 'event',
+  check(subject, { fingering: { ways } }, event) {
     const { solution, passage } = subject;
-    return solution.events.flatMap((solved, event) => {
-      const way = solved?.fingering.ways[0];
-      if (
-        !solved ||
-        !way ||
-        solved.fingering.ways.length > 1 ||
-        way.interval !== 'fourth' ||
-        passage.events[event]!.spec.seconds > QUICK
-      )
-        return [];
-      const better = alternatives(solution, event).find(
-        ({ fingering, extraCost }) => extraCost <= WORTH && safer(fingering.ways[0]!, way),
-      );
-      if (!better) return [];
-      const other = better.fingering.ways[0]!;
-      const name = other.kind === 'natural' ? 'natural' : 'fifth';
-      return [
-        {
-          span: spotOf(subject, event, 0),
-          message:
-            `At this tempo a ${name} harmonic for ${printedPitch(pitchName(way.sounding))} is safer than the fourth: it forgives a miss of ${mmWords(other.tolerance ?? 0)} instead of ${mmWords(way.tolerance ?? 0)}` +
-            `${name === 'fifth' ? ', needs a less firm first finger and speaks more clearly, for a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy (${percent(Math.exp(-better.extraCost))} of its ease).`,
-          fixes: playAs(subject, event, better.fingering),
-        },
-      ];
-    });
+    const way = ways[0];
+    if (way?.interval !== 'fourth' || ways.length > 1 || passage.events[event]!.spec.seconds > QUICK) return undefined;
+    const better = alternatives(solution, event, WORTH).find(({ fingering }) => safer(fingering.ways[0]!, way));
+    if (!better) return undefined;
+    const other = better.fingering.ways[0]!;
+    const name = other.kind === 'natural' ? 'natural' : 'fifth';
+    return [
+      {
+        span: spotOf(subject, event, 0),
+        message:
+          `At this tempo a ${name} harmonic for ${printedPitch(pitchName(way.sounding))} is safer than the fourth: it forgives a miss of ${mmWords(other.tolerance ?? 0)} instead of ${mmWords(way.tolerance ?? 0)}` +
+          `${name === 'fifth' ? ', needs a less firm first finger and speaks more clearly, for a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy (${percent(Math.exp(-better.extraCost))} of its ease).`,
+        fixes: () => playAs(subject, event, better.fingering),
+      },
+    ];
   },
 };
 export default rule;

@@ -2,12 +2,14 @@ import { absolute, pathAt } from '../../grammar/at';
 import type { Hint, Span } from '../../grammar/tree';
 import { sceneNote } from '../scene/scene';
 import { mannerLabel } from '../scene/words';
-import type { Alternative, Fingering } from '../solver/solution';
+import { alternatives } from '../solver/alternatives';
+import { otherwise } from '../solver/otherwise';
+import type { Fingering } from '../solver/solution';
 import { pinEdits } from './pinning';
 import type { Fix, Subject } from './rule';
 
 /** Where an event, or one note of it, stands in the file. */
-export function spotOf({ tree, passage }: Subject, event: number, note?: number): Span {
+export function spotOf({ tree, passage }: Pick<Subject, 'tree' | 'passage'>, event: number, note?: number): Span {
   const { source } = passage.events[event]!;
   const own = note === undefined ? undefined : source.notes[note]?.form;
   return absolute(tree.lines[source.line]!, own ?? source.span);
@@ -36,16 +38,14 @@ export function playAs({ tree, passage }: Subject, event: number, fingering: Fin
   return edits.length ? [{ title: `Play it as ${labelOf(fingering)}`, edits }] : [];
 }
 
-/** The same for the first few of several alternatives that answer a wish. */
-export function playAsOneOf(
-  subject: Subject,
-  event: number,
-  all: readonly Alternative[],
-  wish: (one: Fingering) => boolean,
-  most = 2,
-): readonly Fix[] {
-  return all
-    .filter(({ fingering }) => wish(fingering))
-    .slice(0, most)
-    .flatMap(({ fingering }) => playAs(subject, event, fingering));
+/**
+ * The cures that play an event in one of the ways that answer a wish, the easiest for the whole passage first. Where the
+ * editor's own hints or printed form leave none, in a way that sounds the same without them.
+ */
+export function playAsOneOf(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly Fix[] {
+  const { solution, passage } = subject;
+  if (passage.events[event]!.source.definition) return [];
+  const ways = alternatives(solution, event).flatMap(({ fingering }) => (wish(fingering) ? [fingering] : []));
+  const found = ways.length ? ways : otherwise(passage.events[event]!.spec, passage.setup).filter(wish);
+  return found.slice(0, most).flatMap((fingering) => playAs(subject, event, fingering));
 }

@@ -4,6 +4,7 @@ import crossedFingers from './crossed-fingers';
 import farShift from './far-shift';
 import farStrings from './far-strings';
 import impossibleStretch from './impossible-stretch';
+import littleRoom from './little-room';
 import loneThird from './lone-third';
 import longStretch from './long-stretch';
 import noHarmonic from './no-harmonic';
@@ -29,6 +30,7 @@ export const RULES: readonly Rule[] = [
   farStrings,
   crossedFingers,
   brokenHold,
+  littleRoom,
   loneThird,
   tempoRisk,
   farShift,

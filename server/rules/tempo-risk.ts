@@ -1,8 +1,9 @@
 import { mmWords, percent } from '../scene/words';
-import { alternatives } from '../solver/alternatives';
 import { chanceAt } from '../solver/ceiling';
 import { stepAt } from '../solver/read';
-import type { Rule } from './rule';
+import type { Solution } from '../solver/solution';
+import { isTooFar } from './far-shift';
+import type { EventRule } from './rule';
 import { playAsOneOf, spotOf } from './spot';
 
 /** A note that comes out clean less often than this is a risk. */
@@ -12,43 +13,34 @@ const BY_TEMPO = 0.05;
 const SLOW = 1 / 4;
 
 /** A note that the tempo makes likely to be out of tune, or not to speak. */
-const rule: Rule = {
+const rule: EventRule = {
   code: 'tempo-risk',
   severity: 'warning',
-  on: 'solution',
-  check(subject) {
+  on: 'event',
+  check(subject, solved, event) {
     const { solution, passage } = subject;
-    return solution.events.flatMap((solved, event) => {
-      const chance = solved?.speaks.reduce((all, one) => all * one, 1) ?? 1;
-      if (!solved || chance >= RISKY) return [];
-      const unhurried = chanceAt(solution, event, SLOW);
-      if (unhurried - chance < BY_TEMPO) return [];
-      const step = stepAt(solution, event)!;
-      const safe = safeTempo(solution, event);
-      const { beat, bpm } = passage.events[event]!.tempo;
-      const slower =
-        safe === undefined
-          ? 'Practise it slowly'
-          : `At ${beat.toFraction()} = ${Math.floor(bpm * safe)} it would come out ${percent(RISKY)} of the time`;
-      return [
-        {
-          span: spotOf(subject, event),
-          message:
-            `At this tempo it comes out clean ${percent(chance)} of the time: the hand moves ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s and must land within ${mmWords(narrowest(solved.fingering.ways))}. ` +
-            `${slower}; or choose a way that lies nearer the hand.`,
-          fixes: playAsOneOf(
-            subject,
-            event,
-            alternatives(solution, event),
-            ({ hand }) => Math.abs(hand.mm - from(event)) < step.distance,
-          ),
-        },
-      ];
-
-      function from(at: number): number {
-        return solution.events[at - 1]?.fingering.hand.mm ?? solved!.fingering.hand.mm;
-      }
-    });
+    // A note can be hurried only by the move to it.
+    if (!solved.terms.shift) return undefined;
+    const chance = solved.speaks.reduce((all, one) => all * one, 1);
+    if (chance >= RISKY || chanceAt(solution, event, SLOW) - chance < BY_TEMPO) return undefined;
+    const step = stepAt(solution, event)!;
+    if (isTooFar(step)) return undefined;
+    const safe = safeTempo(solution, event);
+    const { beat, bpm } = passage.events[event]!.tempo;
+    const slower =
+      safe === undefined
+        ? 'Practise it slowly'
+        : `At ${beat.toFraction()} = ${Math.floor(bpm * safe)} it would come out ${percent(RISKY)} of the time`;
+    const from = solution.events[event - 1]!.fingering.hand.mm;
+    return [
+      {
+        span: spotOf(subject, event),
+        message:
+          `At this tempo it comes out clean ${percent(chance)} of the time: the hand moves ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s and must land within ${mmWords(narrowest(solved.fingering.ways))}. ` +
+          `${slower}; or choose a way that lies nearer the hand.`,
+        fixes: () => playAsOneOf(subject, event, ({ hand }) => Math.abs(hand.mm - from) < step.distance),
+      },
+    ];
   },
 };
 export default rule;
@@ -57,10 +49,14 @@ function narrowest(ways: readonly { readonly tolerance?: number }[]): number {
   return Math.min(...ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance])));
 }
 
-/** How many times the written tempo is slow enough, in hundredths; undefined where none is. */
-function safeTempo(solution: Parameters<typeof chanceAt>[0], event: number): number | undefined {
-  for (let hundredths = 99; hundredths >= 5; hundredths--) {
-    if (chanceAt(solution, event, hundredths / 100) >= RISKY) return hundredths / 100;
+/** How many times the written tempo is slow enough, in hundredths; undefined where none is. The chance falls with the tempo. */
+function safeTempo(solution: Solution, event: number): number | undefined {
+  let good = 4;
+  let bad = 100;
+  while (bad - good > 1) {
+    const middle = (good + bad) >> 1;
+    if (chanceAt(solution, event, middle / 100) >= RISKY) good = middle;
+    else bad = middle;
   }
-  return undefined;
+  return good < 5 ? undefined : good / 100;
 }

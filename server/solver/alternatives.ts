@@ -5,9 +5,10 @@ import type { Alternative, Solution } from './solution';
 /**
  * Every other fingering of one event, cheapest first: for each shape the least cost of the whole
  * passage with the event so fingered and everything else free, beyond the best there is. Exact, by the
- * forward and the backward pass. Empty for an event that can't be played.
+ * forward and the backward pass. Empty for an event that can't be played. `within`: only those that cost no more beyond the
+ * best, nats.
  */
-export function alternatives(solution: Solution, event: number): readonly Alternative[] {
+export function alternatives(solution: Solution, event: number, within = Number.POSITIVE_INFINITY): readonly Alternative[] {
   const { work } = solution;
   const column = work.lattice.columns[event];
   const chosen = work.path[event] ?? -1;
@@ -26,8 +27,12 @@ export function alternatives(solution: Solution, event: number): readonly Altern
     }
     if (total < best) best = total;
   }
-  return [...through.keys()]
-    .filter((shape) => shape !== states.shape[chosen] && through[shape]! < NEVER)
+  const shapes: number[] = [];
+  for (let shape = 0; shape < through.length; shape++) {
+    const total = through[shape]!;
+    if (shape !== states.shape[chosen] && total < NEVER && toNats(total - best) <= within) shapes.push(shape);
+  }
+  return shapes
     .sort((a, b) => through[a]! - through[b]! || a - b)
     .map((shape) => ({ fingering: fingeringOf(states, by[shape]!), extraCost: toNats(through[shape]! - best) }));
 }

@@ -1,9 +1,7 @@
 import type { EventSpec, NoteSpec, Passage, Pins, Setup } from '../passage/passage';
-import { sounding } from '../passage/sounding';
-import { entry } from './link';
+import { otherwise, unpinned } from './otherwise';
 import { meetsPins, PIN_NAMES } from './pins';
-import { fingeringOf } from './read';
-import type { Deadlock, DeadlockReason, Fingering, Relaxation } from './solution';
+import type { Deadlock, DeadlockReason, Relaxation } from './solution';
 import { shapesOf, statesOf } from './states';
 import { waysOf } from './ways';
 
@@ -26,6 +24,8 @@ function reasonOf(spec: EventSpec, setup: Setup): DeadlockReason {
       .sort((a, b) => a.asked - a.reach - (b.asked - b.reach));
     if (least) return least;
   }
+  const [one, two] = spec.notes.map(({ pins }) => pins.string);
+  if (one && two && Math.abs(one - two) !== 1) return { kind: one === two ? 'same-string' : 'not-neighbours' };
   const freeing = freeingPins(spec, setup);
   if (freeing) return { kind: 'hints', ...freeing };
   const kinds = new Set(obstacles.map((one) => one.kind));
@@ -67,50 +67,17 @@ function withPins(spec: EventSpec, note: number, pins: Pins): EventSpec {
   return { ...spec, notes: spec.notes.map((one, index) => (index === note ? { ...one, pins } : one)) };
 }
 
-function unpinned(spec: EventSpec): EventSpec {
-  return { ...spec, notes: spec.notes.map((one) => ({ ...one, pins: {} })) };
-}
-
 function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup): Relaxation[] {
-  const otherwise = nearest(bySound(unpinned(spec), setup), setup).map(
-    (fingering): Relaxation => ({ kind: 'fingering', fingering }),
-  );
+  const others = otherwise(spec, setup).map((fingering): Relaxation => ({ kind: 'fingering', fingering }));
   switch (reason.kind) {
     case 'stretch':
-      return [...otherwise, { kind: 'reach', fingers: reason.fingers, reach: Math.ceil(reason.asked) }];
+      return [...others, { kind: 'reach', fingers: reason.fingers, reach: Math.ceil(reason.asked) }];
     case 'out-of-range':
     case 'no-harmonic':
-      return [...otherwise, ...madeOtherwise(reason.note, spec, setup), ...octaves(reason.note, spec, setup)];
+      return [...others, ...madeOtherwise(reason.note, spec, setup), ...octaves(reason.note, spec, setup)];
     default:
-      return otherwise;
+      return others;
   }
-}
-
-/** The same sounding pitches, however they can be had: printed forms are heard instead of read. */
-function bySound(spec: EventSpec, setup: Setup): EventSpec {
-  return {
-    ...spec,
-    notes: spec.notes.map((note) => {
-      const [heard] = sounding(note.asked, setup.instrument);
-      return heard ? { ...note, asked: { kind: 'sounding', pitch: heard.pitch } } : note;
-    }),
-  };
-}
-
-/** The cheapest few fingerings of an event by itself. */
-function nearest(spec: EventSpec, setup: Setup, most = 3): Fingering[] {
-  const states = statesOf(spec, setup);
-  const costs = entry(states);
-  const seen = new Set<number>();
-  return [...costs.keys()]
-    .sort((a, b) => costs[a]! - costs[b]! || a - b)
-    .filter((state) => {
-      const shape = states.shape[state]!;
-      if (seen.has(shape) || seen.size >= most) return false;
-      seen.add(shape);
-      return true;
-    })
-    .map((state) => fingeringOf(states, state));
 }
 
 /** Stopped instead of a harmonic, or as a harmonic where it lies past the fingerboard. */

@@ -45,12 +45,10 @@ export function draft(text: string, version: number, settings: Settings, previou
   const tree = parse(text, previous?.tree);
   const resolved = resolve(tree, previous?.resolved, { ...overrides, defaults: defaultsFrom(settings) });
   const checker = createChecker(tree, settings.rules);
-  const problems = [
+  const problems = checker.read([
     ...spelling(tree),
     ...resolved.problems.map(({ cures, ...problem }) => ({ ...problem, fixes: cures })),
-    ...checker.comments,
-    ...resolved.passages.flatMap((passage) => checker.text(passage)),
-  ];
+  ]);
   return { version, settings, tree, resolved, problems: inOrder(problems) };
 }
 

@@ -1,0 +1,50 @@
+import type { EventSpec, Setup } from '../passage/passage';
+import { sounding } from '../passage/sounding';
+import { entry } from './link';
+import { fingeringOf } from './read';
+import type { Fingering } from './solution';
+import { statesOf } from './states';
+
+/** The spec without its hints. */
+export function unpinned(spec: EventSpec): EventSpec {
+  return { ...spec, notes: spec.notes.map((one) => ({ ...one, pins: {} })) };
+}
+
+/** The cheapest few fingerings of an event by itself that sound the same pitches, whatever its hints and printed forms say. */
+export function otherwise(spec: EventSpec, setup: Setup): readonly Fingering[] {
+  const known = memory.get(spec);
+  if (known?.setup === setup) return known.found;
+  const found = search(spec, setup);
+  memory.set(spec, { setup, found });
+  return found;
+}
+
+const MOST = 3;
+/** Equal demands are one object, and a passage makes the same one many times. */
+const memory = new WeakMap<EventSpec, { readonly setup: Setup; readonly found: readonly Fingering[] }>();
+
+function search(spec: EventSpec, setup: Setup): readonly Fingering[] {
+  const states = statesOf(bySound(unpinned(spec), setup), setup);
+  const costs = entry(states);
+  const seen = new Set<number>();
+  return [...costs.keys()]
+    .sort((a, b) => costs[a]! - costs[b]! || a - b)
+    .filter((state) => {
+      const shape = states.shape[state]!;
+      if (seen.has(shape) || seen.size >= MOST) return false;
+      seen.add(shape);
+      return true;
+    })
+    .map((state) => fingeringOf(states, state));
+}
+
+/** The same sounding pitches, however they can be had: printed forms are heard instead of read. */
+function bySound(spec: EventSpec, setup: Setup): EventSpec {
+  return {
+    ...spec,
+    notes: spec.notes.map((note) => {
+      const [heard] = sounding(note.asked, setup.instrument);
+      return heard ? { ...note, asked: { kind: 'sounding', pitch: heard.pitch } } : note;
+    }),
+  };
+}
