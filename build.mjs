@@ -5,7 +5,7 @@
  *   node build.mjs command    only the bundles whose name starts with `command`
  *   node build.mjs --limits   fails where a bundle outgrows its limit
  */
-import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { notices } from './notices.mjs';
 
@@ -26,6 +26,27 @@ const node = {
 /** A web worker (VS Code in the browser) or a web page. */
 const browser = { platform: 'browser', target: 'es2022', mainFields: ['module', 'main'] };
 
+/** The music theory package doesn't say that its tables of chords and scales may be left out when nobody asks for them. */
+const unusedTheory = {
+  name: 'unused-theory',
+  setup(bundler) {
+    bundler.onResolve({ filter: /^(tonal|@tonaljs\/.*)$/ }, async ({ path, pluginData, ...from }) => {
+      if (pluginData === 'unused-theory') return undefined;
+      const found = await bundler.resolve(path, { kind: from.kind, resolveDir: from.resolveDir, pluginData: 'unused-theory' });
+      return { ...found, sideEffects: false };
+    });
+  },
+};
+
+/** The writer of PDF is as large as all the rest of the command, which loads it only to print a sheet. */
+const PDF = 'server/exchange/sheet/pdf.ts';
+const pdfApart = {
+  name: 'pdf-apart',
+  setup(bundler) {
+    bundler.onResolve({ filter: /\/exchange\/sheet\/pdf$/ }, () => ({ path: './command-pdf.cjs', external: true }));
+  },
+};
+
 /**
  * Limits are for each bundle as it is loaded, minified. Names end in `.js` where VS Code insists on it.
  */
@@ -39,24 +60,32 @@ const BUNDLES = [
   },
   { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: 400 * KB, options: node },
   { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: 400 * KB, options: { ...browser, format: 'iife' } },
+  // Started for one import or export and ended after it, so it weighs on no editing session.
+  { name: 'server/node-conversion.js', entry: 'server/lsp/node-conversion.ts', options: node },
+  {
+    name: 'server/browser-conversion.js',
+    entry: 'server/lsp/browser-conversion.ts',
+    options: { ...browser, format: 'iife' },
+  },
   { name: 'webview.js', entry: 'client/webview/main.ts', limit: 500 * KB, options: { ...browser, format: 'iife' } },
-  { name: 'command.cjs', entry: 'server/command/main.ts', options: shebang(node) },
+  { name: 'command.cjs', entry: 'server/command/main.ts', options: { ...shebang(node), plugins: [unusedTheory, pdfApart] } },
+  { name: 'command-pdf.cjs', entry: PDF, options: node },
   // The threads of `check` over many files: ours, and the thread pool's own, which it looks for beside itself.
   { name: 'command-worker.cjs', entry: 'server/command/worker.ts', options: node },
   { name: 'entry/worker.js', entry: 'node_modules/tinypool/dist/entry/worker.js', options: node },
 ];
 
-/** The music theory package doesn't say that its tables of chords and scales may be left out when nobody asks for them. */
-const unusedTheory = {
-  name: 'unused-theory',
-  setup(bundler) {
-    bundler.onResolve({ filter: /^(tonal|@tonaljs\/.*)$/ }, async ({ path, pluginData, ...from }) => {
-      if (pluginData === 'unused-theory') return undefined;
-      const found = await bundler.resolve(path, { kind: from.kind, resolveDir: from.resolveDir, pluginData: 'unused-theory' });
-      return { ...found, sideEffects: false };
-    });
-  },
-};
+/** The text fonts of printed sheets, which the command reads when it prints one. */
+const FONTS = { regular: 'DejaVuSans', bold: 'DejaVuSans-Bold', italic: 'DejaVuSans-Oblique' };
+
+function copyFonts() {
+  mkdirSync('dist/fonts', { recursive: true });
+  return Object.entries(FONTS).map(([face, file]) => {
+    const source = `node_modules/dejavu-fonts-ttf/ttf/${file}.ttf`;
+    copyFileSync(source, `dist/fonts/${face}.ttf`);
+    return source;
+  });
+}
 
 function shebang(options) {
   return { ...options, banner: { js: `#!/usr/bin/env node\n${options.banner.js}` } };
@@ -97,22 +126,20 @@ function weigh({ name, limit }) {
   const size = statSync(`dist/${name}`).size;
   const fits = limit === undefined || size <= limit;
   const goal = limit === undefined ? '' : `  limit ${limit / KB} KB${fits ? '' : '  TOO LARGE'}`;
-  console.log(`${name.padEnd(20)} ${(size / KB).toFixed(1).padStart(7)} KB${goal}`);
+  console.log(`${name.padEnd(28)} ${(size / KB).toFixed(1).padStart(7)} KB${goal}`);
   return fits;
 }
 
 const wanted = process.argv.slice(2).find((word) => !word.startsWith('--')) ?? '';
 const limits = process.argv.includes('--limits');
 mkdirSync('dist', { recursive: true });
-const chosen = BUNDLES.filter(({ name, entry }) => {
-  if (!name.startsWith(wanted)) return false;
-  if (!existsSync(entry)) console.log(`${name.padEnd(20)} skipped: no ${entry} yet`);
-  return existsSync(entry);
-});
+const chosen = BUNDLES.filter(({ name }) => name.startsWith(wanted));
 // One that fails to build has said why; the others are still of use to whoever is at work on it.
 const built = await Promise.allSettled(chosen.map(bundle));
 const made = chosen.filter((_, index) => built[index].status === 'fulfilled');
-if (!wanted) clear();
-if (!wanted) writeFileSync('dist/NOTICES.txt', notices(built.flatMap(({ value }) => value ?? [])));
+if (!wanted) {
+  clear();
+  writeFileSync('dist/NOTICES.txt', notices([...copyFonts(), ...built.flatMap(({ value }) => value ?? [])]));
+}
 const fits = made.map(weigh);
 if ((limits && fits.includes(false)) || made.length < chosen.length) process.exitCode = 1;

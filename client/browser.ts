@@ -14,10 +14,18 @@ let server: Worker | undefined;
 
 /** VS Code in the browser: the server is a web worker. */
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  extension = await startExtension(
-    context,
-    (output) => new LanguageClient('passagework', 'Passagework', () => startServer(context), clientOptions(context, output)),
-  );
+  const startServer = async () => {
+    server?.terminate();
+    server = await startWorker(context, 'browser.js');
+    return transports(server);
+  };
+  extension = await startExtension(context, {
+    createClient: (output) => new LanguageClient('passagework', 'Passagework', startServer, clientOptions(context, output)),
+    startConverter: async () => {
+      const worker = await startWorker(context, 'browser-conversion.js');
+      return { transports: transports(worker), end: () => worker.terminate() };
+    },
+  });
 }
 
 export async function deactivate(): Promise<void> {
@@ -26,15 +34,15 @@ export async function deactivate(): Promise<void> {
 }
 
 /**
- * The worker starts from a copy in memory: a browser starts none from another origin, and an extension kept on a
- * remote machine has no address that a worker could load. Transports rather than the worker are handed over, since
- * VS Code's own `Worker` makes objects that the client doesn't take for workers.
+ * Starts a worker from a copy in memory: a browser starts none from another origin, and an extension kept on a remote
+ * machine has no address that a worker could load.
  */
-async function startServer(context: vscode.ExtensionContext): Promise<MessageTransports> {
-  const file = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server', 'browser.js');
-  const source = await vscode.workspace.fs.readFile(file);
-  const address = URL.createObjectURL(new Blob([source as Uint8Array<ArrayBuffer>], { type: 'text/javascript' }));
-  server?.terminate();
-  server = new Worker(address);
-  return { reader: new BrowserMessageReader(server), writer: new BrowserMessageWriter(server) };
+async function startWorker(context: vscode.ExtensionContext, name: string): Promise<Worker> {
+  const source = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(context.extensionUri, 'dist', 'server', name));
+  return new Worker(URL.createObjectURL(new Blob([source as Uint8Array<ArrayBuffer>], { type: 'text/javascript' })));
+}
+
+/** Handed over rather than the worker itself: VS Code's own `Worker` makes objects that the client doesn't take for workers. */
+function transports(worker: Worker): MessageTransports {
+  return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
 }

@@ -1,43 +1,42 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type Offers, SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
+import { SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
 import { registerEditing } from './commands/editing';
 import { registerExchange } from './commands/exchange';
 import { registerPassageFiles } from './commands/passage-files';
+import { Converter, type RunningConverter } from './converter';
 import { registerPreviews } from './preview/previews';
 import { Scenes } from './scenes';
 import { registerStatus } from './status';
+
+/** What differs from host to host: how the server's programs are started. */
+export interface Runtime {
+  createClient(output: vscode.LogOutputChannel): BaseLanguageClient;
+  startConverter(): Promise<RunningConverter>;
+}
 
 export interface Extension {
   stop(): Promise<void>;
 }
 
 /** Everything the two hosts share: wires the client's parts to one running server. */
-export async function startExtension(
-  context: vscode.ExtensionContext,
-  createClient: (output: vscode.LogOutputChannel) => BaseLanguageClient,
-): Promise<Extension> {
+export async function startExtension(context: vscode.ExtensionContext, runtime: Runtime): Promise<Extension> {
   const output = vscode.window.createOutputChannel('Passagework', { log: true });
-  const client = createClient(output);
+  const client = runtime.createClient(output);
   const scenes = new Scenes(client);
   client.onNotification(SOLVED_NOTIFICATION, ({ uri, version }: SolvedParams) => scenes.solved(uri, version));
   context.subscriptions.push(output, scenes);
 
   registerPassageFiles(context);
   registerEditing(context, client);
+  registerExchange(context, new Converter(() => runtime.startConverter()));
   registerPreviews(context, { client, scenes, output });
   registerStatus(context, scenes);
   try {
     await client.start();
-    registerExchange(context, client, offers(client));
   } catch (error) {
     output.error('The language server did not start.', error);
     scenes.fail('The language server did not start, so nothing can be worked out. The output channel “Passagework” says why.');
   }
   return { stop: () => (client.isRunning() ? client.stop() : Promise.resolve()) };
-}
-
-function offers(client: BaseLanguageClient): Offers {
-  const told = client.initializeResult?.capabilities.experimental as Partial<Offers> | undefined;
-  return { exports: told?.exports ?? [], imports: told?.imports ?? false };
 }

@@ -1,5 +1,13 @@
+import { fork } from 'node:child_process';
 import * as vscode from 'vscode';
-import { LanguageClient, type ServerOptions, TransportKind } from 'vscode-languageclient/node';
+import {
+  IPCMessageReader,
+  IPCMessageWriter,
+  LanguageClient,
+  type ServerOptions,
+  TransportKind,
+} from 'vscode-languageclient/node';
+import type { RunningConverter } from './converter';
 import { type Extension, startExtension } from './extension';
 import { clientOptions } from './language-client';
 
@@ -7,15 +15,28 @@ let extension: Extension | undefined;
 
 /** Desktop VS Code: the server is a Node process of its own. */
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  const module = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server', 'node.js').fsPath;
+  const module = program(context, 'node.js');
   const run = { module, transport: TransportKind.ipc };
   const server: ServerOptions = { run, debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6019'] } } };
-  extension = await startExtension(
-    context,
-    (output) => new LanguageClient('passagework', 'Passagework', server, clientOptions(context, output)),
-  );
+  extension = await startExtension(context, {
+    createClient: (output) => new LanguageClient('passagework', 'Passagework', server, clientOptions(context, output)),
+    startConverter: async () => startConverter(program(context, 'node-conversion.js')),
+  });
 }
 
 export function deactivate(): Promise<void> | undefined {
   return extension?.stop();
+}
+
+function startConverter(module: string): RunningConverter {
+  // Started from Electron, a program must be told that it is to be plain Node.
+  const child = fork(module, [], { env: { ...process.env, ELECTRON_RUN_AS_NODE: '1' }, stdio: 'ignore' });
+  return {
+    transports: { reader: new IPCMessageReader(child), writer: new IPCMessageWriter(child) },
+    end: () => child.kill(),
+  };
+}
+
+function program(context: vscode.ExtensionContext, name: string): string {
+  return vscode.Uri.joinPath(context.extensionUri, 'dist', 'server', name).fsPath;
 }

@@ -1,5 +1,4 @@
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   EXPORT_REQUEST,
   type ExportFormat,
@@ -8,94 +7,119 @@ import {
   IMPORT_REQUEST,
   type ImportParams,
   type ImportReply,
-  type Offers,
 } from '../../server/protocol/messages';
+import type { Converter } from '../converter';
 import { LANGUAGE } from '../language-client';
 import { fromBase64, saveAs, toBase64 } from './save-as';
 
 interface Format {
+  readonly format: ExportFormat;
   readonly label: string;
   readonly detail: string;
   readonly extension: string;
 }
 
-const FORMATS: Readonly<Record<ExportFormat, Format>> = {
-  musicxml: { label: 'MusicXML', detail: 'The notes with harmonics, strings and fingerings, for a score', extension: 'musicxml' },
-  midi: { label: 'MIDI', detail: 'What sounds, with its true pitch', extension: 'mid' },
-  wav: { label: 'WAV', detail: 'What sounds, as a recording', extension: 'wav' },
-  html: { label: 'Printed sheet (HTML)', detail: 'One file with staff and fingerings, to print or send', extension: 'html' },
-  pdf: { label: 'Printed sheet (PDF)', detail: 'Pages with staff and fingerings', extension: 'pdf' },
+const SHEET: Format = {
+  format: 'html',
+  label: 'Sheet',
+  detail: 'All passages of the file, engraved and fingered, in one file to print or send',
+  extension: 'html',
 };
-const SHEETS: readonly ExportFormat[] = ['html', 'pdf'];
+const FORMATS: readonly Format[] = [
+  { format: 'musicxml', label: 'MusicXML', detail: 'The passage at the cursor, for a score', extension: 'musicxml' },
+  { format: 'midi', label: 'MIDI', detail: 'What sounds in the passage at the cursor, with its true pitch', extension: 'mid' },
+  { format: 'wav', label: 'WAV', detail: 'What sounds in the passage at the cursor, as a recording', extension: 'wav' },
+  SHEET,
+];
 
-/** Import, export and printed sheets, as far as this server offers them. */
-export function registerExchange(context: vscode.ExtensionContext, client: BaseLanguageClient, offers: Offers): void {
-  const sheets = offers.exports.filter((format) => SHEETS.includes(format));
-  const enable = (name: string, on: boolean) => vscode.commands.executeCommand('setContext', `passagework.${name}`, on);
-  void enable('canExport', offers.exports.length > 0);
-  void enable('canImport', offers.imports);
-  void enable('canPrint', sheets.length > 0);
+/** Scores in, and scores, sounds and printed sheets out. */
+export function registerExchange(context: vscode.ExtensionContext, converter: Converter): void {
   context.subscriptions.push(
-    vscode.commands.registerCommand('passagework.export', () => exportPassage(client, offers.exports, 'Export this passage as')),
-    vscode.commands.registerCommand('passagework.sheet', () => exportPassage(client, sheets, 'Make a printed sheet as')),
-    vscode.commands.registerCommand('passagework.import', (file?: vscode.Uri) => importScore(client, file)),
+    vscode.commands.registerCommand('passagework.import', (file?: vscode.Uri) => importScore(converter, file)),
+    vscode.commands.registerCommand('passagework.sheet', () => exportPassage(converter, SHEET)),
+    vscode.commands.registerCommand('passagework.export', async () => {
+      const chosen = await vscode.window.showQuickPick(FORMATS, { title: 'Export as', matchOnDetail: true });
+      if (chosen) await exportPassage(converter, chosen);
+    }),
   );
 }
 
-async function exportPassage(client: BaseLanguageClient, formats: readonly ExportFormat[], title: string): Promise<void> {
-  const document = vscode.window.activeTextEditor?.document;
-  if (document?.languageId !== LANGUAGE) {
+async function exportPassage(converter: Converter, { format, label, extension }: Format): Promise<void> {
+  const editor = vscode.window.activeTextEditor ?? vscode.window.visibleTextEditors.find(isPassage);
+  if (!editor || !isPassage(editor)) {
     void vscode.window.showInformationMessage('Open the .passage file first: the one being edited is the one that is exported.');
     return;
   }
-  const items = formats.map((format) => ({ format, ...FORMATS[format] }));
-  const chosen = items.length === 1 ? items[0] : await vscode.window.showQuickPick(items, { title });
-  if (!chosen) return;
-  const params: ExportParams = { uri: document.uri.toString(), format: chosen.format };
-  const reply: ExportReply = await working(`${chosen.label}…`, client.sendRequest(EXPORT_REQUEST, params));
-  if ('problem' in reply) {
-    void vscode.window.showErrorMessage(reply.problem);
-    return;
-  }
-  if (reply.lost.length) await report(`What ${chosen.label} can't carry`, reply.lost);
-  const name = document.uri.path.slice(document.uri.path.lastIndexOf('/') + 1).replace(/\.passage$/, '');
-  await saveAs(`${name}.${chosen.extension}`, fromBase64(reply.base64), chosen.label, document.uri);
+  const { document, selection } = editor;
+  const settings = vscode.workspace.getConfiguration('passagework', document.uri);
+  const params: ExportParams = {
+    text: document.getText(),
+    format,
+    line: selection.active.line,
+    paper: settings.get('sheet.paper', 'A4'),
+    instrument: settings.get('instrument', ''),
+    hand: settings.get('hand', ''),
+  };
+  const reply = await asked<ExportParams, ExportReply>(converter, `${label}…`, EXPORT_REQUEST, params);
+  if (!reply) return;
+  const name = reply.title.replace(/[\\/:*?"<>|]+/g, ' ').trim() || fileName(document.uri).replace(/\.passage$/, '');
+  await saveAs(`${name}.${extension}`, fromBase64(reply.base64), label, document.uri);
 }
 
-async function importScore(client: BaseLanguageClient, given: vscode.Uri | undefined): Promise<void> {
-  const file =
-    given ??
-    (await vscode.window.showOpenDialog({ title: 'Import a score', filters: { MusicXML: ['musicxml', 'mxl', 'xml'] } }))?.[0];
+async function importScore(converter: Converter, given: vscode.Uri | undefined): Promise<void> {
+  const filters = { MusicXML: ['musicxml', 'mxl', 'xml'] };
+  const file = given ?? (await vscode.window.showOpenDialog({ title: 'Import a score', filters }))?.[0];
   if (!file) return;
-  const name = file.path.slice(file.path.lastIndexOf('/') + 1);
+  const name = fileName(file);
   const base64 = toBase64(await vscode.workspace.fs.readFile(file));
-  const ask = (params: ImportParams): Promise<ImportReply> =>
-    working(`Reading ${name}…`, client.sendRequest(IMPORT_REQUEST, params));
-  let reply = await ask({ name, base64 });
-  if ('parts' in reply) {
-    const items = reply.parts.map((part) => ({ label: part.name, part: part.id }));
-    const chosen = await vscode.window.showQuickPick(items, { title: 'Which part?' });
+  const ask = (part?: string) =>
+    asked<ImportParams, ImportReply>(converter, `Reading ${name}…`, IMPORT_REQUEST, {
+      base64,
+      ...(part !== undefined && { part }),
+    });
+  let reply = await ask();
+  if (reply && reply.parts.length > 1) {
+    const items = reply.parts.map((part) => ({ label: part.name, id: part.id }));
+    const chosen = await vscode.window.showQuickPick(items, { title: 'Which part of the score?' });
     if (!chosen) return;
-    reply = await ask({ name, base64, part: chosen.part });
+    if (chosen.label !== reply.part) reply = await ask(chosen.id);
   }
-  if ('problem' in reply) {
-    void vscode.window.showErrorMessage(reply.problem);
-    return;
-  }
-  if (!('text' in reply)) return;
-  if (reply.lost.length) await report(`What ${name} has that a passage can't hold`, reply.lost);
+  if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
   await vscode.window.showTextDocument(document);
+  if (reply.lost.length > 0) await report(`What ${name} has that the passage does not say`, reply.lost);
 }
 
-function working<T>(title: string, task: Promise<T>): Promise<T> {
+/** Asks while a notification says so; tells the user what went wrong, and then answers nothing. */
+async function asked<P, R>(
+  converter: Converter,
+  title: string,
+  method: string,
+  params: P,
+): Promise<Exclude<R, { readonly problem: string }> | undefined> {
   const location = vscode.ProgressLocation.Notification;
-  return Promise.resolve(vscode.window.withProgress({ location, title }, () => task));
+  try {
+    const reply = await vscode.window.withProgress({ location, title }, () => converter.request<P, R & object>(method, params));
+    if (!('problem' in reply)) return reply as Exclude<R, { readonly problem: string }>;
+    void vscode.window.showErrorMessage(String(reply.problem));
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    void vscode.window.showErrorMessage(`The conversion failed: ${reason}. Nothing was written; please report it with the file.`);
+  }
+  return undefined;
 }
 
 /** A list the user can keep open beside the music. */
 async function report(title: string, lines: readonly string[]): Promise<void> {
   const content = `# ${title}\n\n${lines.map((line) => `- ${line}`).join('\n')}\n`;
   const document = await vscode.workspace.openTextDocument({ language: 'markdown', content });
-  await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true, preview: true });
+  await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true });
+}
+
+function isPassage({ document }: vscode.TextEditor): boolean {
+  return document.languageId === LANGUAGE;
+}
+
+function fileName({ path }: vscode.Uri): string {
+  return path.slice(path.lastIndexOf('/') + 1);
 }

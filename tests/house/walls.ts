@@ -100,6 +100,9 @@ export const ENTRIES = [
   'client/webview/main.ts',
   'server/lsp/node.ts',
   'server/lsp/browser.ts',
+  'server/lsp/node-conversion.ts',
+  'server/lsp/browser-conversion.ts',
   'server/command/main.ts',
   'server/command/worker.ts',
+  'server/exchange/sheet/pdf.ts',
 ];

@@ -1,0 +1,28 @@
+import { createMessageConnection, type MessageTransports } from 'vscode-languageclient';
+
+/** A freshly started converter (see `ExportFormat`) and how to end it. */
+export interface RunningConverter {
+  readonly transports: MessageTransports;
+  end(): void;
+}
+
+/** Asks a converter one thing. Each request has one of its own, so nothing of it stays in memory between two. */
+export class Converter {
+  constructor(private readonly start: () => Promise<RunningConverter>) {}
+
+  async request<P, R>(method: string, params: P): Promise<R> {
+    const { transports, end } = await this.start();
+    const connection = createMessageConnection(transports.reader, transports.writer);
+    // Without this a converter that can't start would leave its caller waiting for ever.
+    const gone = new Promise<never>((_, fail) => {
+      connection.onClose(() => fail(new Error('the converter ended before it had answered')));
+    });
+    connection.listen();
+    try {
+      return await Promise.race([connection.sendRequest<R>(method, params), gone]);
+    } finally {
+      connection.dispose();
+      end();
+    }
+  }
+}

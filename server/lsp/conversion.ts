@@ -1,0 +1,74 @@
+import type { MessageConnection } from 'vscode-jsonrpc';
+import { version } from '../../package.json';
+import { midiFile } from '../exchange/midi';
+import { lossText } from '../exchange/musicxml/losses';
+import { readMusicXml } from '../exchange/musicxml/read';
+import { writeMusicXml } from '../exchange/musicxml/write';
+import { sheetHtml } from '../exchange/sheet/html';
+import { buildSheet } from '../exchange/sheet/sheet';
+import { Unreadable } from '../exchange/unreadable';
+import { TooLong, wavFile } from '../exchange/wav';
+import {
+  EXPORT_REQUEST,
+  type ExportParams,
+  type ExportReply,
+  IMPORT_REQUEST,
+  type ImportParams,
+  type ImportReply,
+} from '../protocol/messages';
+import { scenePassage } from '../scene/scene';
+import type { Solution } from '../solver/solution';
+import { DEFAULT_SETTINGS } from '../workspace/settings';
+import { type Snapshot, snapshot } from '../workspace/snapshot';
+import { fromBase64, toBase64 } from './base64';
+
+/** Answers requests for other formats on a connection: a program apart from the language server, started when one is wanted. */
+export function convert(connection: MessageConnection): void {
+  connection.onRequest<ExportReply, void>(EXPORT_REQUEST, (params: ExportParams) => answer(() => exported(params)));
+  connection.onRequest<ImportReply, void>(IMPORT_REQUEST, (params: ImportParams) => answer(() => imported(params)));
+  connection.listen();
+}
+
+/** What a user can do something about is an answer; anything else is a fault and told as such. */
+function answer<R>(work: () => R): R | { readonly problem: string } {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof Unreadable || error instanceof TooLong) return { problem: error.message };
+    throw error;
+  }
+}
+
+function exported({ text, format, line, paper, instrument, hand }: ExportParams): ExportReply {
+  const known = snapshot(text, 0, { ...DEFAULT_SETTINGS, instrument, hand });
+  const solutions = known.solutions.filter(({ passage }) => passage.events.length > 0);
+  const meant = solutions.findLast(({ passage }) => passage.lines.first <= line) ?? solutions[0];
+  if (!meant)
+    return {
+      problem: 'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',
+    };
+  const { title } = meant.passage;
+  switch (format) {
+    case 'musicxml':
+      return { base64: toBase64(new TextEncoder().encode(score(known, meant))), title };
+    case 'midi':
+      return { base64: toBase64(midiFile(scenePassage(meant))), title };
+    case 'wav':
+      return { base64: toBase64(wavFile(scenePassage(meant))), title };
+    case 'html': {
+      const passages = solutions.map(scenePassage);
+      const work = known.resolved.title;
+      const sheet = buildSheet(passages, { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
+      return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: sheet.title };
+    }
+  }
+}
+
+function score({ resolved }: Snapshot, solution: Solution): string {
+  return writeMusicXml(solution.passage, { solution, version, ...(resolved.title && { work: resolved.title }) });
+}
+
+function imported({ base64, part }: ImportParams): ImportReply {
+  const read = readMusicXml(fromBase64(base64), part === undefined ? {} : { part });
+  return { text: read.text, part: read.part, parts: read.parts, lost: read.losses.map(lossText) };
+}
