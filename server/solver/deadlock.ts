@@ -1,8 +1,9 @@
 import type { EventSpec, NoteSpec, Passage, Pins, Setup } from '../passage/passage';
+import { shapesOf } from './layout';
 import { otherwise, unpinned } from './otherwise';
 import { meetsPins, PIN_NAMES } from './pins';
 import type { Deadlock, DeadlockReason, Relaxation } from './solution';
-import { shapesOf, statesOf } from './states';
+import { statesOf } from './states';
 import { waysOf } from './ways';
 
 /** Why an event has no fingering, and what would free it. Looks only at the event itself. */
@@ -17,7 +18,7 @@ function reasonOf(spec: EventSpec, setup: Setup): DeadlockReason {
     const reason = noteReason(index, note, setup);
     if (reason) return reason;
   }
-  const { shapes, obstacles } = shapesOf(spec, setup);
+  const { shapes, obstacles } = shapesOf(spec.notes, setup);
   if (shapes.length === 0) {
     const [least] = obstacles
       .flatMap((one) => (one.kind === 'stretch' ? [one] : []))

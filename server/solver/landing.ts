@@ -14,11 +14,11 @@ export function sharpness(error: number): number {
 }
 
 /**
- * Minus the log of the chance that a finger lands within `tolerance` mm, in the solver's whole numbers:
+ * Minus the log of the chance that a finger lands within `tolerance` mm (0: no finger has to land), in the solver's whole numbers:
  * `missCost` read from a table, to the nearest 1/2048 of a standard deviation (within 0.0005 nats for
  * chances above a third).
  */
 export function missed(tolerance: number, sharp: number): number {
   const i = (tolerance * sharp) | 0;
-  return i < MISSED.length ? MISSED[i]! : 0;
+  return tolerance === 0 || i >= MISSED.length ? 0 : MISSED[i]!;
 }

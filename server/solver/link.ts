@@ -1,99 +1,100 @@
 import { NEVER } from './cost';
-import { bowCosts, hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shiftCost, stepCost } from './move';
+import { rememberedRows, rowOf } from './hand-rows';
+import type { Layout } from './layout';
+import { bowCosts, hopCost, landingAfter, landingCost, moveSeconds, mustWait, stepCost } from './move';
+import { HOP_SHIFT, KEPT_SHIFT, LEAN_MASK, type Pairs, pairsOf } from './pairs';
 import type { StateSet } from './states';
 
 /**
  * The cost of every transition between two events, taken apart so that a table of all pairs of states
  * is never needed:
  *
- *   cost(i -> j) = hand[group of i][j] + away[shape of j][shape of i]    where the hand moves
- *                = hand[group of i][j] + still[shape of j][shape of i]   where it stays
+ *   cost(i -> j) = hand[group of i][j] + away[shape of i][shape of j]    where the hand moves
+ *                = hand[group of i][j] + still[shape of i][shape of j]   where it stays
  *
  * `hand` is the shift with the chance of landing after it, `away` the bow and what the step forbids,
  * `still` the same with hops, less the landing of fingers that are down already.
  */
 export interface Link {
-  readonly hand: Int32Array;
+  /** By group of the event before. */
+  readonly hand: readonly Int32Array[];
   readonly away: Int32Array;
   readonly still: Int32Array;
 }
 
-/** Tables that are filled for one step after the other and only ever grow: nothing is allocated per transition, or per event. */
+/** Fills its tables for one step after the other; they only ever grow, so nothing is allocated per transition, or per event. */
 export class LinkTables implements Link {
-  hand = new Int32Array(0);
+  readonly hand: Int32Array[] = [];
   away = new Int32Array(0);
   still = new Int32Array(0);
+  private readonly rows = rememberedRows();
+  private readonly pairs: Pairs = pairsOf();
 
   fill(from: StateSet, to: StateSet): Link {
-    const hand = from.groups.length * to.size;
+    this.fillHand(from, to.layout);
     const shapes = to.facts.count * from.facts.count;
-    if (this.hand.length < hand) this.hand = new Int32Array(hand * 2);
     if (this.away.length < shapes) {
       this.away = new Int32Array(shapes * 2);
       this.still = new Int32Array(shapes * 2);
     }
-    fillHand(this.hand, from, to);
-    fillShapes(this, from, to);
+    fillShapes(this, from, to, this.pairs(from.layout, to.layout));
     return this;
   }
-}
 
-function fillHand(hand: Int32Array, from: StateSet, to: StateSet): void {
-  const double = to.spec.notes.length > 1;
-  const { facts, shape } = to;
-  let at = 0;
-  for (const group of from.groups) {
-    const seconds = moveSeconds(from.spec, group.free);
-    const origin = from.places[group.place]!;
-    for (const target of to.groups) {
-      const distance = Math.abs(to.places[target.place]! - origin);
-      const shift = shiftCost(distance, seconds);
-      const sharp = landingAfter(distance, seconds, to.setup);
-      for (let j = target.start; j < target.end; j++) {
-        const s = shape[j]!;
-        let cost = shift + landingCost(facts, s, 0, sharp);
-        if (double) cost += landingCost(facts, s, 1, sharp);
-        hand[at + j] = cost;
-      }
+  private fillHand(from: StateSet, to: Layout): void {
+    const times = [moveSeconds(from.spec, false), moveSeconds(from.spec, true)];
+    const rows = times.map((seconds) => this.rows(to, seconds));
+    for (let g = 0; g < from.groupPlace.length; g++) {
+      const place = from.groupPlace[g]!;
+      const free = from.groupFree[g]!;
+      rows[free]![place] ??= rowOf(to, place, times[free]!);
+      this.hand[g] = rows[free]![place]!;
     }
-    at += to.size;
   }
 }
 
-function fillShapes(link: Link, from: StateSet, to: StateSet): void {
+function fillShapes(link: Link, from: StateSet, to: StateSet, pairs: Uint8Array): void {
+  const { away, still } = link;
   const { facts: before } = from;
   const { facts: after, spec } = to;
-  const bow = bowTable(from);
-  const hop = hopCost(from.spec);
+  price(from);
   const resting = landingAfter(0, 1, to.setup);
+  if (landed.length < after.count * 4) landed = new Int32Array(after.count * 8);
+  for (let b = 0; b < after.count; b++) {
+    landed[b * 4 + 1] = landingCost(after, b, 0, resting);
+    landed[b * 4 + 2] = landingCost(after, b, 1, resting);
+    landed[b * 4 + 3] = landed[b * 4 + 1]! + landed[b * 4 + 2]!;
+  }
   const bound = spec.held.length > 0 || spec.slide;
   let at = 0;
-  for (let b = 0; b < after.count; b++) {
-    const first = landingCost(after, b, 0, resting);
-    const second = landingCost(after, b, 1, resting);
-    const waits = after.fingers[b] === 0;
-    for (let a = 0; a < before.count; a++, at++) {
-      const lean = bow[Math.abs(before.level[a]! - after.level[b]!)]!;
-      let away = lean;
-      let still = lean + hop * hops(before, a, after, b);
-      if (kept(before, a, after, b, 0)) still -= first;
-      if (kept(before, a, after, b, 1)) still -= second;
+  for (let a = 0; a < before.count; a++) {
+    for (let b = 0; b < after.count; b++, at++) {
+      const pair = pairs[at]!;
+      away[at] = mustWait(before, a, after, b) ? NEVER : moving[pair]!;
+      still[at] = staying[pair]! - landed[b * 4 + (pair >> KEPT_SHIFT)]!;
       if (bound) {
-        away = Math.min(NEVER, away + stepCost(before, a, after, b, spec, false));
-        still = Math.min(NEVER, still + stepCost(before, a, after, b, spec, true));
-      } else if (waits && before.fingers[a]! > 0) away = NEVER;
-      link.away[at] = away;
-      link.still[at] = still;
+        away[at] = Math.min(NEVER, away[at]! + stepCost(before, a, after, b, spec, false));
+        still[at] = Math.min(NEVER, still[at]! + stepCost(before, a, after, b, spec, true));
+      }
     }
   }
 }
 
-/** Cost of leaning the bow over 0 to 6 half strings. */
-function bowTable(from: StateSet): Int32Array {
-  return Int32Array.from({ length: 7 }, (_, halves) => {
-    const { crossing, skip } = bowCosts(halves, from.spec);
-    return crossing + skip;
-  });
+/** What every kind of pair costs after an event: with the hand moving, and with it staying. */
+const moving = new Int32Array(256);
+const staying = new Int32Array(256);
+/** For each shape that comes next, what landing costs the notes that are kept: none, the first, the second, both. Grows as needed. */
+let landed = new Int32Array(0);
+
+function price({ spec }: StateSet): void {
+  const hop = hopCost(spec);
+  for (let lean = 0; lean <= LEAN_MASK; lean++) {
+    const { crossing, skip } = bowCosts(lean, spec);
+    for (let pair = lean; pair < 256; pair += LEAN_MASK + 1) {
+      moving[pair] = crossing + skip;
+      staying[pair] = crossing + skip + hop * ((pair >> HOP_SHIFT) & 7);
+    }
+  }
 }
 
 /** Cost of the first event, with nothing before it: the hand is there, the fingers must land. */

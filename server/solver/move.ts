@@ -31,8 +31,7 @@ export function landingAfter(distance: number, seconds: number, setup: Setup): n
 /** Minus the log of the chance that the fingers of one note land. */
 export function landingCost(facts: ShapeFacts, b: number, note: number, sharp: number): number {
   const at = b * 2 + note;
-  const tolerance = facts.tolerance[at]!;
-  return facts.spacing[at]! + (tolerance > 0 ? missed(tolerance, sharp) : 0);
+  return facts.spacing[at]! + missed(facts.tolerance[at]!, sharp);
 }
 
 /** The bow's part, by how far it must lean over (in half strings): crossing, and passing over strings in between. */
@@ -73,13 +72,16 @@ export function kept(from: ShapeFacts, a: number, to: ShapeFacts, b: number, not
   return one !== 0 && (from.note[a * 2] === one || from.note[a * 2 + 1] === one);
 }
 
+/** Where nothing is down after a fingered note, the hand waits; it moves during the open note itself. */
+export function mustWait(from: ShapeFacts, a: number, to: ShapeFacts, b: number): boolean {
+  return to.fingers[b] === 0 && from.fingers[a]! > 0;
+}
+
 /**
  * What forbids the step, or burdens it, whatever the hand's distance: held notes that must be the same, a
  * slide that must stay on its string and finger. `still` says whether the hand stays.
  */
 export function stepCost(from: ShapeFacts, a: number, to: ShapeFacts, b: number, spec: EventSpec, still: boolean): number {
-  // Where nothing is down after a fingered note, the hand waits; it moves during the open note itself.
-  if (!still && to.fingers[b] === 0 && from.fingers[a]! > 0) return NEVER;
   for (let pair = 0; pair < spec.held.length; pair++) {
     const [there, here] = spec.held[pair]!;
     if (from.note[a * 2 + there] !== to.note[b * 2 + here]) return NEVER;

@@ -8,14 +8,12 @@ import type { StateSet } from './states';
  * apart). Ties go to the lower state.
  */
 
-/** Grows as needed and is used again: shapes of the next event times groups of this one. */
-let best = new Int32Array(0);
-let arg = new Uint16Array(0);
+/** For each shape of the next event: the least cost, and the state that has it. Grows as needed and is used again. */
+let scratch = { best: new Int32Array(0), arg: new Uint16Array(0) };
 
-function scratch(size: number): void {
-  if (best.length >= size) return;
-  best = new Int32Array(size * 2);
-  arg = new Uint16Array(size * 2);
+function scratchOf(size: number): typeof scratch {
+  if (scratch.best.length < size) scratch = { best: new Int32Array(size * 2), arg: new Uint16Array(size * 2) };
+  return scratch;
 }
 
 /**
@@ -30,85 +28,112 @@ export function forward(
   after: Int32Array,
   came: Uint16Array,
 ): void {
-  const groups = from.groups.length;
-  const shapes = from.shapes.length;
-  scratch(to.shapes.length * groups);
-  // Where the hand moves, only the shape that comes next matters, not the place it is taken from.
-  for (let s = 0; s < to.shapes.length; s++) {
-    const row = s * shapes;
-    for (let g = 0; g < groups; g++) {
-      const { start, end } = from.groups[g]!;
-      let least = NEVER * 2;
-      let at = start;
-      for (let i = start; i < end; i++) {
-        const cost = before[i]! + link.away[row + from.shape[i]!]!;
-        if (cost < least) {
-          least = cost;
-          at = i;
-        }
-      }
-      best[s * groups + g] = least;
-      arg[s * groups + g] = at;
+  const { groupStart, groupPlace } = from;
+  const { shape: toShape, placeStart, own } = to;
+  const toShapes = to.facts.count;
+  const { best, arg } = scratchOf(toShapes);
+  const size = after.length;
+  after.fill(NEVER);
+  for (let g = 0; g < groupPlace.length; g++) {
+    const shift = link.hand[g]!;
+    // Where the hand moves, only the shape that comes next matters, not the place it is taken from.
+    overGroup(from.shape, groupStart[g]!, groupStart[g + 1]!, toShapes, link.away, before, best, arg);
+    // States are sorted by place: those of this group's own place lie together.
+    const home = placeStart[groupPlace[g]!]!;
+    const past = placeStart[groupPlace[g]! + 1]!;
+    arrive(0, home, toShape, shift, best, arg, after, came);
+    arrive(past, size, toShape, shift, best, arg, after, came);
+    if (home < past) {
+      overGroup(from.shape, groupStart[g]!, groupStart[g + 1]!, toShapes, link.still, before, best, arg);
+      arrive(home, past, toShape, shift, best, arg, after, came);
     }
   }
-  for (let j = 0; j < to.size; j++) {
-    const s = to.shape[j]!;
-    const place = to.place[j]!;
-    let least = NEVER * 2;
-    let at = 0;
-    for (let g = 0; g < groups; g++) {
-      const group = from.groups[g]!;
-      const hand = link.hand[g * to.size + j]!;
-      if (group.place !== place) {
-        const cost = best[s * groups + g]! + hand;
-        if (cost < least) {
-          least = cost;
-          at = arg[s * groups + g]!;
-        }
-      } else {
-        const row = s * shapes;
-        for (let i = group.start; i < group.end; i++) {
-          const cost = before[i]! + link.still[row + from.shape[i]!]! + hand;
-          if (cost < least) {
-            least = cost;
-            at = i;
-          }
+  for (let j = 0; j < size; j++) if (after[j]! < NEVER) after[j] = Math.min(NEVER, after[j]! + own[j]!);
+}
+
+/** For each shape that comes next, the least of cost so far and `step` over the states of one group. */
+function overGroup(
+  shape: Uint16Array,
+  start: number,
+  end: number,
+  toShapes: number,
+  step: Int32Array,
+  before: Int32Array,
+  best: Int32Array,
+  arg: Uint16Array,
+): void {
+  for (let i = start; i < end; i++) {
+    const sofar = before[i]!;
+    const row = shape[i]! * toShapes;
+    if (i === start) {
+      for (let s = 0; s < toShapes; s++) {
+        best[s] = sofar + step[row + s]!;
+        arg[s] = i;
+      }
+    } else {
+      for (let s = 0; s < toShapes; s++) {
+        const cost = sofar + step[row + s]!;
+        if (cost < best[s]!) {
+          best[s] = cost;
+          arg[s] = i;
         }
       }
     }
-    after[j] = least >= NEVER ? NEVER : Math.min(NEVER, least + to.own[j]!);
-    came[j] = at;
+  }
+}
+
+/** Takes what `overGroup` found on to the states `start` to `end` of the next event, where it is less than what they have. */
+function arrive(
+  start: number,
+  end: number,
+  shape: Uint16Array,
+  shift: Int32Array,
+  best: Int32Array,
+  arg: Uint16Array,
+  after: Int32Array,
+  came: Uint16Array,
+): void {
+  for (let j = start; j < end; j++) {
+    const s = shape[j]!;
+    const cost = best[s]! + shift[j]!;
+    if (cost < after[j]!) {
+      after[j] = cost;
+      came[j] = arg[s]!;
+    }
   }
 }
 
 /** Least cost from each state of `from` to the end, given `beyond`: that of each state of `to`, its own cost not included. */
 export function backward(from: StateSet, to: StateSet, link: Link, beyond: Int32Array, out: Int32Array): void {
-  const shapes = from.shapes.length;
-  scratch(to.shapes.length);
-  for (let g = 0; g < from.groups.length; g++) {
-    const { start, end, place } = from.groups[g]!;
-    const row = g * to.size;
-    best.fill(NEVER * 2, 0, to.shapes.length);
-    for (let i = start; i < end; i++) out[i] = NEVER;
-    for (let j = 0; j < to.size; j++) {
-      const cost = Math.min(NEVER, beyond[j]! + to.own[j]!) + link.hand[row + j]!;
-      const s = to.shape[j]!;
-      if (to.place[j] !== place) {
-        if (cost < best[s]!) best[s] = cost;
-      } else {
-        for (let i = start; i < end; i++) {
-          const here = cost + link.still[s * shapes + from.shape[i]!]!;
-          if (here < out[i]!) out[i] = here;
-        }
-      }
+  const { groupStart, groupPlace, shape: fromShape } = from;
+  const { shape: toShape, placeStart, own } = to;
+  const { away, still } = link;
+  const toShapes = to.facts.count;
+  const { best } = scratchOf(toShapes);
+  const size = toShape.length;
+  for (let g = 0; g < groupPlace.length; g++) {
+    const shift = link.hand[g]!;
+    const home = placeStart[groupPlace[g]!]!;
+    const past = placeStart[groupPlace[g]! + 1]!;
+    for (let s = 0; s < toShapes; s++) best[s] = NEVER;
+    for (let j = 0; j < size; j++) {
+      if (j >= home && j < past) continue;
+      const cost = beyond[j]! + own[j]! + shift[j]!;
+      const s = toShape[j]!;
+      if (cost < best[s]!) best[s] = cost;
     }
-    for (let s = 0; s < to.shapes.length; s++) {
-      const cost = best[s]!;
-      if (cost >= NEVER) continue;
-      for (let i = start; i < end; i++) {
-        const away = cost + link.away[s * shapes + from.shape[i]!]!;
-        if (away < out[i]!) out[i] = away;
+    for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
+      const row = fromShape[i]! * toShapes;
+      let least = NEVER;
+      for (let s = 0; s < toShapes; s++) {
+        const cost = best[s]! + away[row + s]!;
+        if (cost < least) least = cost;
       }
+      for (let j = home; j < past; j++) {
+        const cost = beyond[j]! + own[j]! + shift[j]! + still[row + toShape[j]!]!;
+        if (cost < least) least = cost;
+      }
+      out[i] = least;
     }
   }
 }

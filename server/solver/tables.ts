@@ -1,4 +1,5 @@
 import type { EventSpec, Passage, Setup } from '../passage/passage';
+import { type Layout, layoutOf } from './layout';
 import { type Link, LinkTables } from './link';
 import { type StateSet, statesOf } from './states';
 
@@ -10,22 +11,40 @@ export interface Tables {
   link(from: StateSet, to: StateSet): Link;
 }
 
-/** States live as long as the demand (spec and setup) they answer; the link is one pair of tables filled again and again. */
+/** Layouts that are remembered by their notes for the next spec that has the same. */
+const MOST_LAYOUTS = 4096;
+
+/**
+ * States live as long as the demand (spec and setup) they answer, layouts are shared by all demands for
+ * the same notes; the link is one set of tables filled again and again.
+ */
 export function createTables(): Tables {
-  const sets = new WeakMap<Setup, WeakMap<EventSpec, StateSet>>();
+  const bySetup = new WeakMap<Setup, { layouts: Map<string, Layout>; sets: WeakMap<EventSpec, StateSet> }>();
   const step = new LinkTables();
+
+  function made(spec: EventSpec, setup: Setup, layouts: Map<string, Layout>): StateSet {
+    const key = JSON.stringify(spec.notes);
+    let layout = layouts.get(key);
+    if (!layout) {
+      if (layouts.size >= MOST_LAYOUTS) layouts.clear();
+      layout = layoutOf(spec.notes, setup);
+      layouts.set(key, layout);
+    }
+    return statesOf(spec, setup, layout);
+  }
+
   return {
     states({ setup, events }, event) {
       const { spec } = events[event]!;
-      let bySpec = sets.get(setup);
-      if (!bySpec) {
-        bySpec = new WeakMap();
-        sets.set(setup, bySpec);
+      let known = bySetup.get(setup);
+      if (!known) {
+        known = { layouts: new Map(), sets: new WeakMap() };
+        bySetup.set(setup, known);
       }
-      let states = bySpec.get(spec);
+      let states = known.sets.get(spec);
       if (!states) {
-        states = statesOf(spec, setup);
-        bySpec.set(spec, states);
+        states = made(spec, setup, known.layouts);
+        known.sets.set(spec, states);
       }
       return states;
     },

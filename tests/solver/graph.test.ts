@@ -6,23 +6,9 @@ import { kBest } from '../../server/solver/best';
 import { NAT } from '../../server/solver/cost';
 import { createSolver } from '../../server/solver/solve';
 import { line, passage } from './build';
-import { type Steps, steps } from './oracle';
+import { edges, steps } from './oracle';
 
 const PASSAGE = 'G4 B4 D5 G5 D6o F#6o A4+E5 E5<>A5 G6o A5 D5 B4';
-
-/** Every edge of the lattice, from a start before the first event to an end after the last. */
-function* edges({ sizes, cost }: Steps): Generator<readonly [string, string, number]> {
-  for (const [event, size] of sizes.entries()) {
-    for (let to = 0; to < size; to++) {
-      for (let from = event === 0 ? -1 : 0; from < (event === 0 ? 0 : sizes[event - 1]!); from++) {
-        const weight = cost(event, from, to);
-        if (Number.isFinite(weight)) yield [event === 0 ? 'start' : `${event - 1}/${from}`, `${event}/${to}`, weight];
-      }
-    }
-  }
-  const last = sizes.length - 1;
-  for (let from = 0; from < sizes[last]!; from++) yield [`${last}/${from}`, 'end', 0];
-}
 
 describe('the solver against libraries on the same states', () => {
   it('costs what Dijkstra of graphology finds on a dozen events', () => {

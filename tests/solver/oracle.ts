@@ -1,5 +1,6 @@
 import { NAT } from '../../server/solver/cost';
 import type { Column } from '../../server/solver/lattice';
+import { mustWait } from '../../server/solver/move';
 import { solvedEvent } from '../../server/solver/read';
 import type { Solution } from '../../server/solver/solution';
 
@@ -33,8 +34,26 @@ export function steps(solution: Solution): Steps {
 }
 
 function costOf(column: Column, to: number, previous: Column | undefined, from: number): number {
+  if (previous && previous.states.place[from] !== column.states.place[to]) {
+    const [before, after] = [previous.states, column.states];
+    if (mustWait(before.facts, before.shape[from]!, after.facts, after.shape[to]!)) return Number.POSITIVE_INFINITY;
+  }
   const cost = Math.round(solvedEvent({ ...column, fresh: previous === undefined }, to, previous, from).cost * NAT);
   return cost >= 400 * NAT ? Number.POSITIVE_INFINITY : cost;
+}
+
+/** Every edge of the lattice, from a start before the first event to an end after the last. */
+export function* edges({ sizes, cost }: Steps): Generator<readonly [string, string, number]> {
+  for (const [event, size] of sizes.entries()) {
+    for (let to = 0; to < size; to++) {
+      for (let from = event === 0 ? -1 : 0; from < (event === 0 ? 0 : sizes[event - 1]!); from++) {
+        const weight = cost(event, from, to);
+        if (Number.isFinite(weight)) yield [event === 0 ? 'start' : `${event - 1}/${from}`, `${event}/${to}`, weight];
+      }
+    }
+  }
+  const last = sizes.length - 1;
+  for (let from = 0; from < sizes[last]!; from++) yield [`${last}/${from}`, 'end', 0];
 }
 
 /** Every path through the states with its cost, cheapest first. Small passages only. */

@@ -1,0 +1,55 @@
+import { HAND_PLACES } from '../hand/constants';
+import { missed } from './landing';
+import type { Layout } from './layout';
+import { landingAfter, shiftCost } from './move';
+
+/**
+ * By hand place, for each state of a layout: what the shift from there costs in the time there is, with the
+ * chance of landing after it. Rows are made when first asked for, by `rowOf`.
+ */
+export type HandRows = (Int32Array | undefined)[];
+
+/** Different times for a move that are remembered for a layout: a passage has a few durations at a few tempos. */
+const MOST_TIMES = 12;
+
+/** Rows are kept with their layout: the same notes are come to from the same hand places again and again. */
+export function rememberedRows(): (to: Layout, seconds: number) => HandRows {
+  const known = new WeakMap<Layout, Map<number, HandRows>>();
+  return (to, seconds) => {
+    let times = known.get(to);
+    if (!times) {
+      times = new Map();
+      known.set(to, times);
+    }
+    let rows = times.get(seconds);
+    if (!rows) {
+      if (times.size >= MOST_TIMES) times.clear();
+      rows = new Array(HAND_PLACES).fill(undefined);
+      times.set(seconds, rows);
+    }
+    return rows;
+  };
+}
+
+export function rowOf(
+  { facts, shape, size, groupStart, groupPlace, places, setup }: Layout,
+  place: number,
+  seconds: number,
+): Int32Array {
+  const row = new Int32Array(size);
+  for (let g = 0; g < groupPlace.length; g++) {
+    const distance = Math.abs(places[groupPlace[g]!]! - places[place]!);
+    const shift = shiftCost(distance, seconds);
+    const sharp = landingAfter(distance, seconds, setup);
+    for (let j = groupStart[g]!; j < groupStart[g + 1]!; j++) {
+      const at = shape[j]! * 2;
+      row[j] =
+        shift +
+        facts.spacing[at]! +
+        missed(facts.tolerance[at]!, sharp) +
+        facts.spacing[at + 1]! +
+        missed(facts.tolerance[at + 1]!, sharp);
+    }
+  }
+  return row;
+}
