@@ -59,7 +59,7 @@ function exported({ text, format, line, paper, instrument, hand }: ExportParams)
       const passages = solutions.map(scenePassage);
       const work = known.resolved.title;
       const sheet = buildSheet(passages, { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
-      return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: sheet.title };
+      return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: work ?? '' };
     }
   }
 }
