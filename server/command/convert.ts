@@ -43,13 +43,9 @@ const TARGETS: Readonly<Record<string, Target>> = {
     write: ({ resolved }, solution) =>
       writeMusicXml(solution.passage, { solution, version, ...(resolved.title && { work: resolved.title }) }),
   },
-  midi: { extension: 'mid', write: (_, solution) => midiFile(sceneOf(solution)) },
-  wav: { extension: 'wav', write: (_, solution) => recorded(sceneOf(solution)) },
+  midi: { extension: 'mid', write: (_, solution) => midiFile(scenePassage(solution)) },
+  wav: { extension: 'wav', write: (_, solution) => recorded(scenePassage(solution)) },
 };
-
-function sceneOf(solution: Solution): ScenePassage {
-  return scenePassage({ passage: solution.passage, solution });
-}
 
 function recorded(passage: ScenePassage): Uint8Array {
   try {

@@ -5,6 +5,7 @@ import type { CheckOptions } from './check';
 import type { ConvertOptions } from './convert';
 import { STANDARD_INPUT } from './inputs';
 import type { PlayerOptions } from './options';
+import type { SheetOptions } from './sheet';
 import type { SolveOptions } from './solve';
 
 /** The command line. Each command's own code is loaded only when it is asked for, so a start costs what it uses. */
@@ -39,6 +40,19 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
     .action((files: string[], options: SolveOptions) => {
       run = async () => (await import('./solve')).solve(files, options);
+    });
+
+  player(cli.command('sheet [...files]', 'Print passages on a sheet for a student'))
+    .option('--out <file>', 'Where to write it: sheet.pdf, or a name ending in .html for a web page')
+    .option('--paper <paper>', 'A4 or Letter', { default: 'A4' })
+    .option('--title <title>', 'Heading of the sheet')
+    .option('--remark <text>', 'A line for the student under the heading; may be given again')
+    .option('--diagrams <notes>', 'Small fingerboards for: none, harmonics, or notes by bar and beat, as in 3:2,4:1', {
+      default: 'harmonics',
+    })
+    .option('--force', 'Write over a file that is there already')
+    .action((files: string[], options: SheetOptions) => {
+      run = async () => (await import('./sheet')).sheet(files, options);
     });
 
   player(cli.command('convert [...files]', 'Scores to passage text, passages to scores and sound'))

@@ -1,15 +1,16 @@
 import { execFileSync, spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { CLEAN, folder, UNPLAYABLE } from './command';
 
 /** What the package for npm may hold; anything else is there by mistake. */
 const PACKED =
-  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/examples\/[^/]+\.passage|dist\/(command|command-worker)\.cjs|dist\/entry\/worker\.js|dist\/server\/node\.js|dist\/NOTICES\.txt)$/;
+  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/examples\/[^/]+\.passage|dist\/(command|command-worker|command-pdf)\.cjs|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
 
 /** What the extension may hold. */
 const EXTENSION =
-  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/(examples|media|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|dist\/(client|server)\/(node|browser)\.js|dist\/webview\.(js|css)|dist\/NOTICES\.txt)$/;
+  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/(examples|media|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/webview\.(js|css)|dist\/NOTICES\.txt)$/;
 
 describe('the package for npm', () => {
   it('holds the command and nothing else, and runs where only it is installed', () => {
@@ -25,6 +26,9 @@ describe('the package for npm', () => {
     const solved = spawnSync(command, ['solve', '-'], { ...at, input: CLEAN });
     expect(solved).toMatchObject({ status: 0, stderr: '' });
     expect(solved.stdout).toMatch(/^1:1 +D5/m);
+    const printed = spawnSync(command, ['sheet', '-', '--out', 'sheet.pdf'], { ...at, input: CLEAN });
+    expect(printed).toMatchObject({ status: 0, stderr: '' });
+    expect(readFileSync(join(place.path, 'sheet.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
     // Enough files for the threads, which are programs of their own.
     using many = folder(Object.fromEntries(Array.from({ length: 30 }, (_, i) => [`${i}.passage`, UNPLAYABLE])));
     expect(spawnSync(command, ['check', many.path], at).stdout).toContain('in 30 files');

@@ -24,7 +24,7 @@ export interface Source {
 /** Every TypeScript file under a folder, in order of path. */
 export function sourcePaths(folder: string): readonly string[] {
   return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
+    .filter((entry) => entry.isFile() && /(?<!\.d)\.ts$/.test(entry.name))
     .map((entry) => posix.join(entry.parentPath.replaceAll('\\', '/'), entry.name))
     .sort();
 }

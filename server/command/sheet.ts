@@ -1,0 +1,67 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { version } from '../../package.json';
+import type { DiagramChoice } from '../exchange/sheet/diagrams';
+import { sheetHtml } from '../exchange/sheet/html';
+import { PAPERS, type PaperName } from '../exchange/sheet/paper';
+import type { SheetFonts } from '../exchange/sheet/pdf';
+import { buildSheet } from '../exchange/sheet/sheet';
+import { scenePassage } from '../scene/scene';
+import { CannotRun, EXIT } from './cannot-run';
+import { findInputs, readInput } from './inputs';
+import { formatFrom, type PlayerOptions, playerFrom } from './options';
+import { study } from './study';
+
+export interface SheetOptions extends PlayerOptions {
+  readonly out?: string;
+  readonly format?: string;
+  readonly paper?: string;
+  readonly title?: string | number;
+  readonly remark?: string | number | readonly (string | number)[];
+  readonly diagrams?: string;
+  readonly force?: boolean;
+}
+
+/** `passagework sheet`: all passages of the given files on one printed sheet for a student, as PDF or as a web page. */
+export async function sheet(words: readonly string[], options: SheetOptions): Promise<number> {
+  const out = options.out ?? 'sheet.pdf';
+  const format = formatFrom(options.format ?? (/\.html?$/i.test(out) ? 'html' : 'pdf'), ['pdf', 'html']);
+  if (existsSync(out) && !options.force)
+    throw new CannotRun(`${out} is there already. Choose another name with --out, or --force to write over it.`);
+  const player = playerFrom(options);
+  const studies = (await findInputs(words)).map((name) => study(readInput(name), player));
+  const solutions = studies.flatMap((each) => each.solutions);
+  if (solutions.length === 0) throw new CannotRun('There is no passage in it to print.');
+  const title = options.title ?? (studies.length === 1 ? studies[0]?.resolved.title : '');
+  const made = buildSheet(solutions.map(scenePassage), {
+    paper: paperFrom(options.paper),
+    ...(title && { title: String(title) }),
+    remarks: [options.remark ?? []].flat().map(String),
+    diagrams: diagramsFrom(options.diagrams),
+    version,
+  });
+  if (made.unknown.length > 0)
+    throw new CannotRun(`--diagrams: no note begins at ${made.unknown.join(', ')}; write bar:beat, as in 3:2.`);
+  if (format === 'html') writeFileSync(out, sheetHtml(made));
+  else {
+    const { sheetPdf } = await import('../exchange/sheet/pdf');
+    writeFileSync(out, await sheetPdf(made, fonts()));
+  }
+  console.log(`Sheet: ${out}`);
+  return EXIT.clean;
+}
+
+function paperFrom(words = 'A4'): PaperName {
+  const name = Object.keys(PAPERS).find((paper) => paper.toLowerCase() === words.toLowerCase());
+  if (!name) throw new CannotRun(`--paper: ${words} is none of ${Object.keys(PAPERS).join(', ')}.`);
+  return name as PaperName;
+}
+
+function diagramsFrom(words = 'harmonics'): DiagramChoice {
+  return words === 'none' || words === 'harmonics' ? words : words.split(',').map((place) => place.trim());
+}
+
+/** They ship beside the command. */
+function fonts(): SheetFonts {
+  const font = (face: string) => readFileSync(new URL(`./fonts/${face}.ttf`, import.meta.url));
+  return { regular: font('regular'), bold: font('bold'), italic: font('italic') };
+}
