@@ -1,4 +1,6 @@
+import { absolute, pathAt } from '../../grammar/at';
 import { deadlockRule } from './deadlock';
+import type { Fix, Subject } from './rule';
 import { spotOf } from './spot';
 
 /** A held note can't be kept under the fingers of what comes next. */
@@ -6,4 +8,18 @@ export default deadlockRule('broken-hold', ['held'], (subject, { event }) => ({
   span: spotOf(subject, event),
   message:
     "The note held over from before can't be kept here: its finger or string is needed for the other note. Let it go (take away the `_`), or give the other note another string.",
+  fixes: () => letGo(subject, event),
 }));
+
+/** Takes the ties of the event before away. */
+function letGo({ tree, passage }: Subject, event: number): readonly Fix[] {
+  const before = passage.events[event - 1];
+  if (!before || before.source.definition) return [];
+  const line = tree.lines[before.source.line]!;
+  const edits = passage.events[event]!.spec.held.flatMap(([there]) => {
+    const place = before.source.notes[there]?.form;
+    const tie = place && pathAt(tree, line.start + place.start).note?.tie;
+    return tie ? [{ span: absolute(line, tie), text: '' }] : [];
+  });
+  return edits.length ? [{ title: 'Let the held note go', edits }] : [];
+}

@@ -1,9 +1,9 @@
 import { deadlockRule } from './deadlock';
-import { spotOf } from './spot';
+import { stringsSpot } from './spot';
 
 /** The strings of a double stop are not neighbours. */
 export default deadlockRule('far-strings', ['not-neighbours'], (subject, { event }) => ({
-  span: spotOf(subject, event),
+  span: stringsSpot(subject, event),
   message:
     "The strings of these two notes are not neighbours, so the bow can't sound both without the string between. Move one note to the string beside the other.",
 }));

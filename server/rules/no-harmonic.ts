@@ -1,6 +1,11 @@
+import { CONSTANTS } from '../instrument/constants';
 import { pitchName } from '../music/pitch';
-import { printedPitch } from '../scene/words';
+import { mmWords, printedPitch } from '../scene/words';
+import { meetsPins } from '../solver/pins';
+import type { Way } from '../solver/way';
+import { waysOf } from '../solver/ways';
 import { deadlockRule } from './deadlock';
+import type { Subject } from './rule';
 import { spotOf } from './spot';
 
 /** It must be a harmonic, and none leaves the finger any room. */
@@ -8,8 +13,21 @@ export default deadlockRule('no-harmonic', ['no-harmonic'], (subject, { event, r
   if (reason.kind !== 'no-harmonic' || relaxations.some(({ kind }) => kind === 'octaves')) return undefined;
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;
   const what = asked.kind === 'sounding' ? `${printedPitch(pitchName(asked.pitch))} as a harmonic` : 'this harmonic';
+  const closed = closedWay(subject, event, reason.note);
+  const why = closed ? noRoom(closed) : 'No natural or artificial harmonic of this instrument gives that pitch.';
   return {
     span: spotOf(subject, event, reason.note),
-    message: `There is no way to sound ${what}: no node of any string gives it with any room left for the finger, whose own width damps the other partials too. Stop the note instead, or ask for another pitch.`,
+    message: `There is no way to sound ${what}. ${why} Stop the note instead, or ask for another harmonic.`,
   };
 });
+
+/** A harmonic that a note asks for, hints and all, and that leaves the finger no room; undefined where there is none. */
+export function closedWay({ passage }: Subject, event: number, note: number): Way | undefined {
+  const spec = passage.events[event]!.spec.notes[note]!;
+  return waysOf(spec, passage.setup).find((way) => way.tolerance === 0 && meetsPins(way, spec.pins));
+}
+
+/** Why nothing can be done with it. */
+export function noRoom({ partial, length, stringName }: Way): string {
+  return `On the ${mmWords(length)} of the ${stringName} string that it leaves, the finger has 0 mm to miss: ${CONSTANTS.fingerWidth.value} mm wide itself, it damps partial ${partial} as much as the ones beside it.`;
+}

@@ -1,9 +1,9 @@
 import { deadlockRule } from './deadlock';
-import { spotOf } from './spot';
+import { stringsSpot } from './spot';
 
 /** Both notes of a double stop need the same string. */
 export default deadlockRule('same-string', ['same-string'], (subject, { event }) => ({
-  span: spotOf(subject, event),
+  span: stringsSpot(subject, event),
   message:
     'Both notes would have to be on the same string, which sounds only one at a time. Move one to a neighbouring string, or write them one after the other.',
 }));

@@ -27,6 +27,12 @@ export function hintSpot(subject: Subject, event: number, note: number, kinds: r
   return written ? absolute(line, written) : spotOf(subject, event, note);
 }
 
+/** Where a double stop asks for its strings: the string hint of the second note where there is one, the whole event where there is none. */
+export function stringsSpot(subject: Subject, event: number): Span {
+  const pinned = subject.passage.events[event]!.spec.notes[1]?.pins.string !== undefined;
+  return pinned ? hintSpot(subject, event, 1, ['string']) : spotOf(subject, event);
+}
+
 /** «II natural 1/3, finger 2 + I open». */
 export function labelOf(fingering: Fingering): string {
   return fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');

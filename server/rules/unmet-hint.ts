@@ -2,6 +2,7 @@ import type { Hint } from '../../grammar/tree';
 import type { Pins } from '../passage/passage';
 import { listed } from '../scene/words';
 import { deadlockRule } from './deadlock';
+import { closedWay, noRoom } from './no-harmonic';
 import { hintSpot } from './spot';
 
 const WORDS: Readonly<Record<keyof Pins, string>> = {
@@ -28,7 +29,11 @@ const KINDS: Readonly<Record<keyof Pins, Hint['kind']>> = {
 export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }) => {
   if (reason.kind !== 'hints') return undefined;
   const { note, hints } = reason;
+  const closed = closedWay(subject, event, note);
   const together = hints.length > 1 ? 'any one of these asked otherwise would free it' : 'asked otherwise it can be played';
+  const why = closed
+    ? noRoom(closed)
+    : `${capital(listed(hints.map((hint) => WORDS[hint])))} rule${hints.length === 1 ? 's' : ''} out every one (${together}).`;
   return {
     span: hintSpot(
       subject,
@@ -36,6 +41,10 @@ export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }
       note,
       hints.slice(0, 1).map((hint) => KINDS[hint]),
     ),
-    message: `No way of playing this note meets the hints: ${listed(hints.map((hint) => WORDS[hint]))} rule${hints.length === 1 ? 's' : ''} out every one (${together}). Change the hint, or take one of the nearest ways below.`,
+    message: `No way of playing this note meets its hints. ${why} Change the hint, or take one of the nearest ways below.`,
   };
 });
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
