@@ -8,7 +8,7 @@ export default defineConfig(({ mode }) => ({
   test: {
     include: [`tests/**/*.${mode}.ts`],
     // The slow runs do real work, some of it in other processes; each test there sets its own time if this is not enough.
-    testTimeout: mode === 'test' ? 10_000 : 300_000,
+    testTimeout: mode === 'test' ? 20_000 : 300_000,
     hookTimeout: mode === 'test' ? 30_000 : 600_000,
     // One browser, one VS Code at a time.
     passWithNoTests: mode !== 'test',
