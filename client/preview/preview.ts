@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import { ALTERNATIVES_REQUEST, type AlternativesParams, type AlternativesReply } from '../../server/protocol/messages';
 import type { Scene } from '../../server/protocol/scene';
 import { pin } from '../commands/pin';
 import type { Scenes } from '../scenes';
@@ -151,11 +152,19 @@ export class Preview implements vscode.Disposable {
         const { uri, version, at, alternative } = message;
         return pin(this.parts.client, { uri, version, passage: at.passage, event: at.event, alternative });
       }
+      case 'ask':
+        return this.answer(message);
       case 'export':
         return saveView(message, this.document);
       case 'broke':
         return this.parts.output.error(`Preview: ${message.message}`);
     }
+  }
+
+  private async answer({ uri, version, at }: Extract<PanelMessage, { type: 'ask' }>): Promise<void> {
+    const params: AlternativesParams = { uri, version, passage: at.passage, event: at.event };
+    const alternatives: AlternativesReply = await this.parts.client.sendRequest(ALTERNATIVES_REQUEST, params);
+    if (alternatives) this.post({ type: 'alternatives', version, at, alternatives });
   }
 
   private async reveal({ uri, version, at, focus }: Extract<PanelMessage, { type: 'reveal' }>): Promise<void> {

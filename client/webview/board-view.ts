@@ -1,6 +1,6 @@
 import type { SceneAlternative, ScenePassage } from '../../server/protocol/scene';
 import { type BoardDrawing, drawBoard, scaleToFit } from '../../server/scene/board/board';
-import { reachOfPassage } from '../../server/scene/board/frame';
+import { reachOfNotes, reachOfPassage } from '../../server/scene/board/frame';
 import { element, showDrawing } from './element';
 
 /** A panel narrower than this shows the board upright, px. */
@@ -41,6 +41,7 @@ export class BoardView {
 }
 
 function draw({ passage, event, other, wholeString }: BoardState, length: number, upright: boolean): BoardDrawing {
-  const end = wholeString ? passage.board.length : reachOfPassage(passage);
+  const { board } = passage;
+  const end = wholeString ? board.length : Math.max(reachOfPassage(passage), other ? reachOfNotes(board, other.notes) : 0);
   return drawBoard(passage, event, { scale: scaleToFit(end, length, upright), upright, end, other });
 }

@@ -21,14 +21,15 @@ export class DetailsView {
     this.all.addEventListener('toggle', () => this.fillAll());
   }
 
-  show(passage: ScenePassage | undefined, event: SceneEvent | undefined): void {
-    this.account.textContent = event?.account ?? '';
-    this.showChoices(event);
+  /** `alternatives` is undefined while they are being asked for. */
+  show(passage: ScenePassage, event: SceneEvent, alternatives: readonly SceneAlternative[] | undefined): void {
+    this.account.textContent = event.account;
+    this.showChoices(event, alternatives);
     if (passage === this.passage) return;
     this.passage = passage;
     this.fillAll();
     this.legend.replaceChildren(
-      ...(passage ? legend(passage.board) : []).map(({ svg, words }) => {
+      ...legend(passage.board).map(({ svg, words }) => {
         const mark = element('span');
         showDrawing(mark, svg);
         return element('li', {}, mark, words);
@@ -41,11 +42,11 @@ export class DetailsView {
     this.account.setAttribute('aria-live', aloud ? 'polite' : 'off');
   }
 
-  private showChoices(event: SceneEvent | undefined): void {
+  private showChoices(event: SceneEvent, alternatives: readonly SceneAlternative[] | undefined): void {
     const held = this.choices.contains(document.activeElement);
     const { compare, choose } = this.actions;
-    const chosen = event?.notes.map(mannerLabel).join(' + ');
-    const others = (event?.alternatives ?? []).filter(({ label }) => label !== chosen);
+    const chosen = event.notes.map(mannerLabel).join(' + ');
+    const others = (alternatives ?? []).filter(({ label }) => label !== chosen);
     const dearest = Math.max(0.01, ...others.map(({ extraCost }) => extraCost));
     const items = others.map((other) => {
       const title = `Writes this fingering into the text; it costs the passage ${other.extraCost.toFixed(2)} more`;
@@ -56,7 +57,7 @@ export class DetailsView {
       for (const end of ['pointerleave', 'blur']) press.addEventListener(end, () => compare(undefined));
       return element('li', {}, press);
     });
-    const why = (event?.terms ?? []).map(({ meaning, nats }) =>
+    const why = event.terms.map(({ meaning, nats }) =>
       element('li', {}, element('span', { class: 'cost' }, nats.toFixed(2)), ` ${meaning}`),
     );
     this.choices.replaceChildren(
@@ -64,7 +65,7 @@ export class DetailsView {
       chosen ? element('p', { class: 'chosen' }, `Now: ${chosen}`) : '',
       items.length > 0
         ? element('ul', { class: 'ways' }, ...items)
-        : element('p', { class: 'quiet' }, 'There is no other way under these hints and this hand.'),
+        : element('p', { class: 'quiet' }, alternatives ? NO_OTHER : '…'),
       why.length > 0
         ? element('details', {}, element('summary', {}, 'What it costs'), element('ul', { class: 'terms' }, ...why))
         : '',
@@ -79,6 +80,8 @@ export class DetailsView {
     this.all.append(element('ol', {}, ...this.passage.events.map(({ account }) => element('li', {}, account))));
   }
 }
+
+const NO_OTHER = 'There is no other way under these hints and this hand.';
 
 /** How dear, against the dearest of the list. Its width is a presentation attribute: the policy lets no style through. */
 function bar(share: number): HTMLElement {

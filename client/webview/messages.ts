@@ -7,7 +7,7 @@
  * the last; the host repeats the highest turn it has acted on in every `cursor`, and the panel drops
  * a `cursor` whose turn is behind its own: that one tells of a place the person has already left.
  */
-import type { Scene } from '../../server/protocol/scene';
+import type { Scene, SceneAlternative } from '../../server/protocol/scene';
 
 /** One note or double stop of a scene, by its place in `scene.passages[passage].events[event]`. */
 export interface NoteAddress {
@@ -31,6 +31,13 @@ export type HostMessage =
   | { readonly type: 'working'; readonly text?: string; readonly share?: number }
   /** There is nothing to show, and why: no document, a server that can't start. Shown in place of the views. */
   | { readonly type: 'failed'; readonly message: string }
+  /** The other ways to play one note, as asked for by `ask`. The panel drops them when it shows another version by now. */
+  | {
+      readonly type: 'alternatives';
+      readonly version: number;
+      readonly at: NoteAddress;
+      readonly alternatives: readonly SceneAlternative[];
+    }
   /** A command of the editor asks for a file of a view; the panel answers with `export`. */
   | { readonly type: 'export'; readonly view: ViewName; readonly format: ExportFormat };
 
@@ -53,6 +60,11 @@ export type PanelMessage =
       readonly turn: number;
       readonly focus: boolean;
     }
+  /**
+   * The panel has come to this note and shows its other fingerings: ask the server (`passagework/alternatives`) and answer
+   * with `alternatives`; a stale version needs no answer. Moves nothing, so it can't start a loop.
+   */
+  | { readonly type: 'ask'; readonly uri: string; readonly version: number; readonly at: NoteAddress }
   /** A person chose another fingering: ask the server for the edits (`passagework/pin`) and apply them so that undo works. */
   | {
       readonly type: 'pin';

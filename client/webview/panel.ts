@@ -7,6 +7,7 @@ import { keysHelp, pictureButtons } from './help-view';
 import { actionOf, type KeyAction } from './keys';
 import type { ExportFormat, HostMessage, NoteAddress, PanelMessage, ViewName } from './messages';
 import { NoteSync } from './note-sync';
+import { OtherWays } from './other-ways';
 import { Playback } from './playback';
 import { saved } from './save-picture';
 import { StaffView } from './staff-view';
@@ -26,6 +27,7 @@ export interface Host {
 /** Three views of one scene: fingerboard, staff, sound. Owns what is selected; draws nothing itself. */
 export class Panel {
   private readonly sync = new NoteSync();
+  private readonly others = new OtherWays((message) => this.host.send(message));
   private readonly settings: TransportSettings;
   private scene: Scene | undefined;
   /** The other end of a selection of several notes. */
@@ -91,6 +93,9 @@ export class Panel {
         this.playback.stop();
         this.showMessage(message.message);
         break;
+      case 'alternatives':
+        if (this.others.take(this.scene, message)) this.refresh();
+        break;
       case 'export':
         void this.save(message.view, message.format);
     }
@@ -155,15 +160,16 @@ export class Panel {
 
   /** What changes from note to note. */
   private refresh(): void {
-    const { passage, event } = this;
-    if (!passage || !event) return;
+    const { scene, passage, event } = this;
+    const { at } = this.sync;
+    if (!scene || !at || !passage || !event) return;
     const playing = this.playback.at;
     const shown = (playing === undefined ? undefined : passage.events[playing]) ?? event;
     this.staff.mark({ selected: event.index, range: this.range(), playing });
     const width = this.views.clientWidth;
     this.board.show({ passage, event: shown.index, other: this.other, wholeString: this.settings.wholeString }, width);
     this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
-    this.details.show(passage, shown);
+    this.details.show(passage, shown, this.others.of(scene, { passage: at.passage, event: shown.index }));
     const range = this.range();
     this.transport.showRange(range ? `notes ${range[0] + 1} to ${range[1] + 1}` : '');
   }

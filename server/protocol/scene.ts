@@ -119,7 +119,6 @@ export interface SceneEvent {
   readonly terms: readonly { readonly name: string; readonly meaning: string; readonly nats: number }[];
   /** A few sentences a screen reader can say: what sounds, how, where, how sure. */
   readonly account: string;
-  readonly alternatives: readonly SceneAlternative[];
 }
 
 export type SceneAsked =
@@ -157,7 +156,9 @@ export interface SceneFinger {
   readonly mm: number;
 }
 
+/** Another way to play an event, sent when someone looks at it. */
 export interface SceneAlternative {
+  /** As the solver counts an event's alternatives, cheapest first. */
   readonly index: number;
   /** «II natural 1/3, finger 2». */
   readonly label: string;

@@ -6,7 +6,7 @@ import { fingerWords, intervalWords, listed, mmWords, percent, sentence, spokenP
  * What a person who can't see the drawing must hear: where in the music, what sounds, which fingers go
  * where, how sure it is, what is hard about it.
  */
-export function accountOf(event: Omit<SceneEvent, 'account' | 'alternatives'>): string {
+export function accountOf(event: Omit<SceneEvent, 'account'>): string {
   const place = `bar ${event.bar}, beat ${event.beat}`;
   if (event.problem !== undefined) return `${sentence(`${place}: ${event.written} can't be played`)} ${event.problem}`;
   if (event.notes.length === 0) return sentence(`${place}: rest`);

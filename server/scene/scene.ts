@@ -10,30 +10,32 @@ import { deadlockWords } from './deadlock-words';
 import { sceneBoard } from './scene-board';
 import { mannerLabel } from './words';
 
-/** One passage with its answer, and the solver's own account of what else each event could be. */
-export interface SolvedPassage {
-  readonly passage: Passage;
-  readonly solution: Solution;
-  /** Cheapest first; may include the chosen fingering itself. Absent where alternatives aren't wanted. */
-  alternatives?(event: number): readonly Alternative[];
+const known = new WeakMap<Solution, ScenePassage>();
+
+/** Plain data for every view of a document: fingerboard, staff, sound, text. Pure; a solution it has seen before gives the same object. */
+export function buildScene(uri: string, version: number, solutions: readonly Solution[]): Scene {
+  const passages = solutions.map((solution) => {
+    const passage = known.get(solution) ?? scenePassage(solution);
+    known.set(solution, passage);
+    return passage;
+  });
+  return { uri, version, passages };
 }
 
-/** More are never looked at, and a long passage's scene must stay small enough to send on every edit. */
-const MOST_ALTERNATIVES = 8;
-
-/** Plain data for every view of a document: fingerboard, staff, sound, text. Pure. */
-export function buildScene(uri: string, version: number, passages: readonly SolvedPassage[]): Scene {
-  return { uri, version, passages: passages.map(scenePassage) };
+/** Another way to play an event, as the views show it; `index` as the solver counts them. */
+export function sceneAlternative({ fingering, extraCost }: Alternative, index: number, spec: EventSpec): SceneAlternative {
+  const shown = fingeringOf(fingering, spec);
+  return { index, label: shown.notes.map(mannerLabel).join(' + '), extraCost, ...shown };
 }
 
-export function scenePassage(solved: SolvedPassage): ScenePassage {
-  const { passage, solution } = solved;
+export function scenePassage(solution: Solution): ScenePassage {
+  const { passage } = solution;
   const onsets = onsetsOf(passage.events);
   const caution = cautionFor(passage, solution);
   return {
     title: passage.title,
     board: sceneBoard(passage.setup.instrument),
-    events: passage.events.map((event, index) => sceneEvent(solved, event, index, onsets[index] as number)),
+    events: passage.events.map((event, index) => sceneEvent(solution, event, index, onsets[index] as number)),
     bars: passage.bars.map((bar) => ({
       number: bar.number,
       firstEvent: bar.firstEvent,
@@ -60,10 +62,10 @@ function onsetsOf(events: readonly PassageEvent[]): readonly number[] {
   });
 }
 
-function sceneEvent(solved: SolvedPassage, event: PassageEvent, index: number, onset: number): SceneEvent {
+function sceneEvent(solution: Solution, event: PassageEvent, index: number, onset: number): SceneEvent {
   const { spec, source } = event;
-  const answer = solved.solution.events[index];
-  const deadlock = solved.solution.deadlocks.find((each) => each.event === index);
+  const answer = solution.events[index];
+  const deadlock = solution.deadlocks.find((each) => each.event === index);
   const chosen = answer && fingeringOf(answer.fingering, spec);
   const facts = {
     index,
@@ -91,7 +93,7 @@ function sceneEvent(solved: SolvedPassage, event: PassageEvent, index: number, o
     ...(answer && { chance: answer.speaks.reduce((all, one) => all * one, 1) }),
     terms: answer ? termsOf(answer) : [],
   };
-  return { ...facts, account: accountOf(facts), alternatives: alternativesOf(solved, spec, index) };
+  return { ...facts, account: accountOf(facts) };
 }
 
 /** The rest after a note is known in seconds; its tempo turns it back into a fraction of a whole note. */
@@ -124,13 +126,6 @@ function fingeringOf(fingering: Fingering, spec: EventSpec): Omit<SceneAlternati
     handMm: fingering.hand.mm,
     barred: fingering.barred,
   };
-}
-
-function alternativesOf({ alternatives }: SolvedPassage, spec: EventSpec, index: number): readonly SceneAlternative[] {
-  return (alternatives?.(index) ?? []).slice(0, MOST_ALTERNATIVES).map(({ fingering, extraCost }, at) => {
-    const shown = fingeringOf(fingering, spec);
-    return { index: at, label: shown.notes.map(mannerLabel).join(' + '), extraCost, ...shown };
-  });
 }
 
 export function sceneNote(way: Way, held: boolean): SceneNote {

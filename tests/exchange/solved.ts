@@ -7,6 +7,5 @@ const solver = createSolver();
 
 /** The scene of a text's first passage, solved. */
 export function solvedScene(text: string): ScenePassage {
-  const passage = passageOf(text);
-  return scenePassage({ passage, solution: solver.solve(passage) });
+  return scenePassage(solver.solve(passageOf(text)));
 }

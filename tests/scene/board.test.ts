@@ -4,7 +4,7 @@ import { tolerance } from '../../server/instrument/tolerance';
 import { drawBoard, drawBoardLayers } from '../../server/scene/board/board';
 import { frameOf, reachOfPassage } from '../../server/scene/board/frame';
 import { legend } from '../../server/scene/board/legend';
-import { lighthouse } from './lighthouse';
+import { LIGHTHOUSE, lighthouse, othersOf, solvedByHand } from './lighthouse';
 import { attribute, elements, xy } from './markup';
 import { passageOf } from './solved';
 
@@ -111,7 +111,7 @@ describe('what is told apart', () => {
 
   test('what comes next and another choice are outlines, dashed and dotted', () => {
     expect(drawBoard(passage, 2, LYING).svg).toMatch(/pw-next[^>]*>.*stroke-dasharray="1.2 0.8"/);
-    const other = passage.events[2]!.alternatives[1]!;
+    const [, other] = othersOf(solvedByHand(LIGHTHOUSE), 2);
     expect(drawBoard(passage, 2, { ...LYING, other }).svg).toMatch(/pw-other[^>]*>.*stroke-dasharray="0.1 1"/);
   });
 
@@ -143,12 +143,9 @@ describe('the drawing as a file', () => {
     }
   });
 
-  test('reaches far enough for every finger and alternative, never past the bridge', () => {
+  test('reaches far enough for every finger, never past the bridge', () => {
     const end = reachOfPassage(passage);
-    const fingers = passage.events.flatMap(({ notes, alternatives }) => [
-      ...notes,
-      ...alternatives.flatMap((each) => each.notes),
-    ]);
+    const fingers = passage.events.flatMap(({ notes }) => notes);
     expect(end).toBeGreaterThan(Math.max(...fingers.map(({ stop, touch }) => Math.max(stop?.mm ?? 0, touch?.mm ?? 0))));
     expect(drawBoard(passage, 0, { ...LYING, end: 9999 }).width).toBeLessThan((328 + 30) * 4 + 120);
   });

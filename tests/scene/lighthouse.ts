@@ -4,9 +4,9 @@ import { buildInstrument } from '../../server/instrument/build';
 import type { Family } from '../../server/instrument/instrument';
 import { type Pitch, parsePitch } from '../../server/music/pitch';
 import type { Bar, NoteSpec, Passage, PassageEvent, Setup } from '../../server/passage/passage';
-import type { ScenePassage } from '../../server/protocol/scene';
-import { scenePassage } from '../../server/scene/scene';
-import type { Alternative, Fingering, Solution } from '../../server/solver/solution';
+import type { SceneAlternative, ScenePassage } from '../../server/protocol/scene';
+import { sceneAlternative, scenePassage } from '../../server/scene/scene';
+import type { Fingering, Solution } from '../../server/solver/solution';
 import type { Way } from '../../server/solver/way';
 import { waysOf } from '../../server/solver/ways';
 
@@ -60,7 +60,7 @@ export function setupOf(family: Family = 'violin'): Setup {
 export function solvedByHand(
   events: readonly Event[],
   options: { bar?: number; family?: Family; meter?: { count: number; unit: number } } = {},
-) {
+): Solution {
   const setup = setupOf(options.family);
   const tempo = { beat: new Fraction(1, 4), bpm: 96 };
   const wholeSeconds = (60 / tempo.bpm) * 4;
@@ -129,18 +129,19 @@ export function solvedByHand(
     // Only the solver itself reads its tables, and no solver made this.
     work: undefined as never,
   };
-  const alternatives = (index: number): Alternative[] => {
-    const [first, ...others] = placed[index]?.spec.notes ?? [];
-    if (!first || others.length > 0) return [];
-    return waysOf(first, setup)
-      .filter((way) => (way.tolerance ?? 1) > 0)
-      .slice(0, 4)
-      .map((way, at) => ({
-        fingering: { ways: [way], hand: { mm: (way.stop ?? way.touch)?.mm ?? 40, position: 3 }, barred: false },
-        extraCost: 0.4 * (at + 1),
-      }));
-  };
-  return { passage, solution, alternatives };
+  return solution;
+}
+
+/** Other ways to play a note of the passage, as a solver would list them. */
+export function othersOf(solution: Solution, event: number): readonly SceneAlternative[] {
+  const { spec } = solution.passage.events[event]!;
+  return waysOf(spec.notes[0]!, solution.passage.setup)
+    .filter((way) => (way.tolerance ?? 1) > 0)
+    .slice(0, 4)
+    .map((way, index) => {
+      const fingering = { ways: [way], hand: { mm: (way.stop ?? way.touch)?.mm ?? 40, position: 3 }, barred: false };
+      return sceneAlternative({ fingering, extraCost: 0.4 * (index + 1) }, index, spec);
+    });
 }
 
 function choose(event: PassageEvent, made: Event, setup: Setup): Fingering | undefined {

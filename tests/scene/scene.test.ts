@@ -1,7 +1,12 @@
 import { describe, expect, test } from 'vitest';
+import { parse } from '../../grammar/parse';
+import { resolve } from '../../server/passage/resolve';
 import { accountOf } from '../../server/scene/account';
 import { deadlockWords } from '../../server/scene/deadlock-words';
+import { buildScene, sceneAlternative } from '../../server/scene/scene';
 import { centsWords, percent, printedPitch, spokenPitch } from '../../server/scene/words';
+import { alternatives } from '../../server/solver/alternatives';
+import { createSolver } from '../../server/solver/solve';
 import { lighthouse } from './lighthouse';
 import { passageOf, sceneOf } from './solved';
 
@@ -38,16 +43,22 @@ describe('scene', () => {
     expect(note.touch!.fraction).toBe('1/4');
   });
 
-  test('alternatives count as the solver counts them and carry a label a player can read', () => {
-    const { alternatives } = scene.passages[0]!.events[0]!;
-    expect(alternatives.length).toBeGreaterThan(1);
-    expect(alternatives.map(({ index }) => index)).toEqual(alternatives.map((_, index) => index));
-    for (const each of alternatives) {
+  test('another way carries the solver’s number and a label a player can read', () => {
+    const solution = createSolver().solve(resolve(parse('1/4 D6o')).passages[0]!);
+    const all = alternatives(solution, 0).map((each, index) => sceneAlternative(each, index, solution.passage.events[0]!.spec));
+    expect(all.length).toBeGreaterThan(1);
+    for (const [index, each] of all.entries()) {
+      expect(each.index).toBe(index);
       expect(each.label).toMatch(
         /^(I|II|III|IV) (open|natural \d\/\d, finger \w|stopped, finger \w|[a-z -]+ harmonic, fingers \w-\w)$/,
       );
       expect(each.extraCost).toBeGreaterThanOrEqual(0);
     }
+  });
+
+  test('a solution seen before gives the same passage, so that nothing is worked out twice', () => {
+    const solution = createSolver().solve(resolve(parse('1/4 D6o')).passages[0]!);
+    expect(buildScene('a', 2, [solution]).passages[0]).toBe(buildScene('a', 1, [solution]).passages[0]);
   });
 
   test('terms are the event’s own, dearest first', () => {
@@ -101,7 +112,7 @@ describe('account', () => {
   });
 
   test('of a rest is a rest', () => {
-    const { account: _, alternatives: __, ...facts } = { ...lighthouse().events[0]!, notes: [] };
+    const { account: _, ...facts } = { ...lighthouse().events[0]!, notes: [] };
     expect(accountOf(facts)).toBe('Bar 1, beat 1: rest.');
   });
 });

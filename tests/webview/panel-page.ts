@@ -1,7 +1,8 @@
 import { build } from 'esbuild';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { page as previewPage } from '../../client/preview/page';
-import type { HostMessage, PanelMessage } from '../../client/webview/messages';
+import type { HostMessage, NoteAddress, PanelMessage } from '../../client/webview/messages';
+import type { SceneAlternative } from '../../server/protocol/scene';
 
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 const ORIGIN = 'https://panel.test';
@@ -24,14 +25,19 @@ const THEMES: Readonly<Record<Theme, string>> = {
     '--vscode-editor-background:#ffffff;--vscode-editor-foreground:#292929;--vscode-focusBorder:#006bbd',
 };
 
-/** The built panel in a browser, under the extension's own page and content policy, with a host that only listens. */
+/** The built panel in a browser, under the extension's own page and content policy, with a host that listens, and answers what the panel asks. */
 export class PanelPage {
   private constructor(
     readonly page: Page,
     readonly broken: string[],
   ) {}
 
-  static async open(browser: Browser, theme: Theme, size: { width: number; height: number }): Promise<PanelPage> {
+  static async open(
+    browser: Browser,
+    theme: Theme,
+    size: { width: number; height: number },
+    others: (at: NoteAddress) => readonly SceneAlternative[],
+  ): Promise<PanelPage> {
     const script = await bundle();
     const page = await browser.newPage({
       viewport: size,
@@ -48,13 +54,20 @@ export class PanelPage {
           ? route.fulfill({ contentType: 'text/html', body: html })
           : route.fulfill({ status: 404, body: '' }),
     );
+    await page.exposeFunction('others', others);
     await page.addInitScript(
       ([name, colours]) => {
         const sent: unknown[] = [];
         Object.assign(globalThis, {
           sent,
           acquireVsCodeApi: () => ({
-            postMessage: (message: unknown) => sent.push(message),
+            postMessage: (message: PanelMessage) => {
+              sent.push(message);
+              if (message.type !== 'ask') return;
+              const { version, at } = message;
+              const { others } = globalThis as unknown as { others(at: NoteAddress): Promise<unknown> };
+              void others(at).then((alternatives) => postMessage({ type: 'alternatives', version, at, alternatives }, '*'));
+            },
             getState: () => undefined,
             setState: () => undefined,
           }),

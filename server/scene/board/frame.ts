@@ -1,4 +1,4 @@
-import type { SceneBoard, SceneEvent, ScenePassage } from '../../protocol/scene';
+import type { SceneBoard, SceneNote, ScenePassage } from '../../protocol/scene';
 
 /**
  * Where things lie in the drawing. Its unit is the millimetre in both directions, so what is measured
@@ -58,22 +58,12 @@ export function halfWidth(frame: Frame, mm: number): number {
 }
 
 /** How far along the string a passage must be shown so that every finger and its room is seen, mm, in steps of 10. */
-export function reachOfPassage(passage: ScenePassage): number {
-  return passage.events.reduce((far, event) => Math.max(far, reachOfEvent(event)), endFor(passage.board, 0));
+export function reachOfPassage({ board, events }: ScenePassage): number {
+  return events.reduce((far, { notes }) => Math.max(far, reachOfNotes(board, notes)), reachOfNotes(board, []));
 }
 
-/** The same for a single event, for small diagrams. */
-export function endForEvent(board: SceneBoard, event: SceneEvent): number {
-  return Math.max(endFor(board, 0), reachOfEvent(event));
-}
-
-function reachOfEvent(event: SceneEvent): number {
-  const fingers = [event, ...event.alternatives].flatMap(({ notes }) =>
-    notes.flatMap(({ stop, touch }) => [stop?.mm ?? 0, touch?.mm ?? 0]),
-  );
-  return Math.ceil((Math.max(0, ...fingers) + BEYOND) / 10) * 10;
-}
-
-function endFor(board: SceneBoard, mm: number): number {
-  return Math.ceil(Math.max(mm, board.length * LEAST_SHARE) / 10) * 10;
+/** The same for a few notes, for small diagrams and comparisons. */
+export function reachOfNotes(board: SceneBoard, notes: readonly SceneNote[]): number {
+  const fingers = notes.flatMap(({ stop, touch }) => [stop, touch].flatMap((finger) => (finger ? [finger.mm + BEYOND] : [])));
+  return Math.ceil(Math.max(board.length * LEAST_SHARE, ...fingers) / 10) * 10;
 }

@@ -18,9 +18,7 @@ const HEADS: readonly (readonly [text: string, numeric: boolean])[] = [
 
 /** Every event of a passage in figures: the drawing in words, and what a printed page keeps. */
 export function eventTable(passage: ScenePassage): string {
-  const head = HEADS.map(
-    ([text, numeric]) => `<th scope="col"${numeric ? ' class="n"' : ''}>${text}</th>`,
-  ).join('');
+  const head = HEADS.map(([text, numeric]) => `<th scope="col"${numeric ? ' class="n"' : ''}>${text}</th>`).join('');
   return `<table><caption>Every note, and how it is played</caption><thead><tr>${head}</tr></thead><tbody>${passage.events.map(row).join('')}</tbody></table>`;
 }
 
