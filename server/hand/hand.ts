@@ -1,3 +1,5 @@
+import type { Experience } from './attempts';
+
 /** Reach between two fingers on the string, mm: the least they can close to, the most that stays comfortable, the most there is. */
 export interface Reach {
   readonly least: number;
@@ -19,4 +21,6 @@ export interface Hand {
     readonly spacing: number;
     readonly inTune: number;
   }>;
+  /** What the player has tried on the own instrument, and how it went. */
+  readonly experience?: Experience;
 }

@@ -1,5 +1,7 @@
-import { spacingError } from '../hand/chance';
+import { attemptKey, experienceCost } from '../hand/attempts';
+import { landingError, spacingError } from '../hand/chance';
 import type { Setup } from '../passage/passage';
+import { NAT, toNats } from './cost';
 import { missed, sharpness } from './landing';
 import type { PlacedFinger, Shape } from './shape';
 import type { Way } from './way';
@@ -26,7 +28,7 @@ export interface ShapeFacts {
   readonly note: Int32Array;
   /** Tolerance, mm, of the finger of each note that lands with the hand; 0 where none does. */
   readonly tolerance: Float64Array;
-  /** Cost of the spacing between two fingers of each note; the same wherever the hand comes from. */
+  /** Cost of the spacing between two fingers of each note, and of what experience says of it; the same wherever the hand comes from. */
   readonly spacing: Int32Array;
   /** 1 for a note on an open string. */
   readonly open: Uint8Array;
@@ -45,6 +47,7 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
     open: new Uint8Array(count * 2),
   };
   const sharp = sharpness(spacingError(setup.hand));
+  const resting = sharpness(landingError(setup.hand, 0, 1));
   for (const [s, shape] of shapes.entries()) {
     facts.level[s] = shape.level * 2;
     facts.fingers[s] = shape.fingers.length;
@@ -60,9 +63,16 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
         if (landing.spacing) facts.spacing[at] = missed(landing.tolerance, sharp);
         else facts.tolerance[at] = landing.tolerance;
       }
+      facts.spacing[at]! += experienced(way, facts.spacing[at]! + missed(facts.tolerance[at]!, resting), setup);
     }
   }
   return facts;
+}
+
+/** What the player's record adds to what landing a way at rest costs by the model; it takes off no more than that. */
+function experienced(way: Way, model: number, { hand }: Setup): number {
+  const attempts = hand.experience?.[attemptKey(way.stringName, way.kind, way.touch)];
+  return Math.max(-model, Math.round(experienceCost(Math.exp(-toNats(model)), attempts) * NAT));
 }
 
 function slot({ finger }: PlacedFinger): number {
