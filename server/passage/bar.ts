@@ -54,7 +54,7 @@ function completed(missing: Fraction, bar: Span, restore: Fraction): Cure {
 }
 
 /** A bar line where the bar is full, if a note begins there. */
-export function split(full: Fraction, { notes }: BarStart): readonly Cure[] {
+function split(full: Fraction, { notes }: BarStart): readonly Cure[] {
   const next = notes.find(({ at }) => at.equals(full));
   return next
     ? [{ title: 'Put a bar line where the bar is full', edits: [{ span: { start: next.start, end: next.start }, text: '| ' }] }]

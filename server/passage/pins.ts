@@ -37,7 +37,7 @@ export function readPins(note: NoteNode, thumb: boolean): ReadPins {
     const against = claims.find(({ manners }) => !manners.some((manner) => claim.manners.includes(manner)));
     const why = against ? `${claim.name} and ${against.name} can't both hold` : clash(hint, pins, note.form, thumb);
     if (why) {
-      problems.push(contradiction(hint, why, hints.length === 1 ? note.hints : undefined));
+      problems.push(contradiction(hint, why, withSpace(note, hints.indexOf(hint))));
     } else {
       claims.push(claim);
       pins = { ...pins, ...pinned(hint) };
@@ -56,16 +56,25 @@ const KEYS: Readonly<Record<Hint['kind'], keyof Pins>> = {
   position: 'position',
 };
 
-function contradiction(hint: Hint, why: string, brackets: Span | undefined): LineProblem {
-  // The last hint takes its brackets along; the space before one of several goes with it.
-  const gone = brackets ?? hint;
+function contradiction(hint: Hint, why: string, gone: Span): LineProblem {
   return {
     code: 'hint-contradiction',
     severity: 'error',
     span: { start: hint.start, end: hint.end },
     message: `This hint can't be met: ${why}. Keep one of them.`,
-    cures: [{ title: 'Remove this hint', edits: [{ span: { start: gone.start, end: gone.end }, text: '' }] }],
+    cures: [{ title: 'Remove this hint', edits: [{ span: gone, text: '' }] }],
   };
+}
+
+/** A hint with the space that goes with it; the only one takes its brackets along. */
+function withSpace({ form, expected, tie, hints }: NoteNode, index: number): Span {
+  const all = hints?.hints ?? [];
+  const [before, hint, after] = [all[index - 1], all[index], all[index + 1]];
+  if (!hint || !hints) return { start: form.end, end: form.end };
+  if (before) return { start: before.end, end: hint.end };
+  return after
+    ? { start: hint.start, end: after.start }
+    : { start: Math.max(form.end, expected?.end ?? 0, tie?.end ?? 0), end: hints.end };
 }
 
 function formClaim(form: NoteForm): Claim {

@@ -157,10 +157,15 @@ function misplaced({ node, line }: SettingPlace, head: number, tree: Tree): Pass
       {
         title: `Move ${quoted(key)} above the music`,
         edits: [
-          { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}\n` },
+          { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}${lineBreak(tree)}` },
           { span: wholeLine(line, tree), text: '' },
         ],
       },
     ],
   };
+}
+
+/** As the file has it. */
+function lineBreak({ text, lines: [first, second] }: Tree): string {
+  return first && second ? text.slice(first.end, second.start) : '\n';
 }

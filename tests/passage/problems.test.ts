@@ -52,6 +52,7 @@ describe('a setting that cannot be read is reported at its value, with the neare
 describe('a setting in the wrong place', () => {
   check([
     ['for the whole passage, after a note', 'D5\n^hand^: small\nE5', 'setting-place', 'hand: small\nD5\nE5'],
+    ['with the line breaks of another system', 'D5\r\n^hand^: small\r\nE5', 'setting-place', 'hand: small\r\nD5\r\nE5'],
     ['at the end of the file', 'passage: Pier\nD5\n^key^: D major', 'setting-place', 'passage: Pier\nkey: D major\nD5'],
     ['meter inside a bar', 'meter: 4/4\n1/4 D5 E5\n^meter^: 3/4\nF5 |', 'meter-inside-bar'],
     ['twice', '^tempo^: 1/4 = 60\ntempo: 1/4 = 70\nD5', 'setting-twice', 'tempo: 1/4 = 70\nD5'],
@@ -136,16 +137,18 @@ describe('printed forms', () => {
 
 describe('hints that contradict', () => {
   check([
-    ['open with a finger', 'A4 [open ^3^]', 'hint-contradiction', 'A4 [open ]'],
-    ['an open string and its finger 0 agree, a stopped note not', 'A4 [stopped ^0^]', 'hint-contradiction', 'A4 [stopped ]'],
-    ['two fingers and natural', 'E7o [1-4 ^natural^]', 'hint-contradiction', 'E7o [1-4 ]'],
-    ['a circle and stopped', 'E6o [^stopped^]', 'hint-contradiction', 'E6o '],
-    ['a lone diamond and artificial', '<>A4 [^artificial^]', 'hint-contradiction', '<>A4 '],
-    ['printed fourth, hinted fifth', 'E5<>A5 [^fifth^]', 'hint-contradiction', 'E5<>A5 '],
-    ['printed fourth, touched at 1/3', 'E5<>A5 [^at 1/3^]', 'hint-contradiction', 'E5<>A5 '],
-    ['fifth, touched at 1/4', 'E7o [fifth ^at 1/4^]', 'hint-contradiction', 'E7o [fifth ]'],
-    ['the lower finger touching', 'E5<>A5 [^4-1^]', 'hint-contradiction', 'E5<>A5 '],
-    ['thumb on the violin', 'E5 [^T^]', 'hint-contradiction', 'E5 '],
+    ['open with a finger', 'A4 [open ^3^]', 'hint-contradiction', 'A4 [open]'],
+    ['an open string and its finger 0 agree, a stopped note not', 'A4 [stopped ^0^]', 'hint-contradiction', 'A4 [stopped]'],
+    ['two fingers and natural', 'E7o [1-4 ^natural^]', 'hint-contradiction', 'E7o [1-4]'],
+    ['a circle and stopped', 'E6o [^stopped^]', 'hint-contradiction', 'E6o'],
+    ['a lone diamond and artificial', '<>A4 [^artificial^]', 'hint-contradiction', '<>A4'],
+    ['printed fourth, hinted fifth', 'E5<>A5 [^fifth^]', 'hint-contradiction', 'E5<>A5'],
+    ['printed fourth, touched at 1/3', 'E5<>A5 [^at 1/3^]', 'hint-contradiction', 'E5<>A5'],
+    ['fifth, touched at 1/4', 'E7o [fifth ^at 1/4^]', 'hint-contradiction', 'E7o [fifth]'],
+    ['the lower finger touching', 'E5<>A5 [^4-1^]', 'hint-contradiction', 'E5<>A5'],
+    ['the first of two', 'E6o [^stopped^ III]', 'hint-contradiction', 'E6o [III]'],
+    ['after a tie and a claim', 'E5<>A5 = E7_ [^natural^] E7', 'hint-contradiction', 'E5<>A5 = E7_ E7'],
+    ['thumb on the violin', 'E5 [^T^]', 'hint-contradiction', 'E5'],
   ]);
 
   it.each([
