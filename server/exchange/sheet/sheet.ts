@@ -1,0 +1,70 @@
+import type { ScenePassage } from '../../protocol/scene';
+import { drawSystems, type StaffDrawing } from '../../scene/staff/staff';
+import { percent } from '../../scene/words';
+import { type Diagram, type DiagramChoice, diagramsOf } from './diagrams';
+import { MARGIN, PAPERS, type Paper, type PaperName, SCALE } from './paper';
+
+export interface SheetChoice {
+  readonly paper: PaperName;
+  /** Heading of the whole sheet; the file's own title, or that of its only passage, unless set. */
+  readonly title?: string;
+  /** Lines for the student under the heading. */
+  readonly remarks?: readonly string[];
+  readonly diagrams: DiagramChoice;
+  /** Of Passagework, printed at the foot. */
+  readonly version: string;
+}
+
+/** What a sheet shows, before it is laid out as pages or as a web page. */
+export interface Sheet {
+  readonly paper: Paper;
+  readonly title: string;
+  readonly remarks: readonly string[];
+  readonly parts: readonly SheetPart[];
+  readonly footer: string;
+  /** Notes that diagrams were asked for and that no passage has, as they were named. */
+  readonly unknown: readonly string[];
+}
+
+/** One passage. */
+export interface SheetPart {
+  /** Empty where the sheet's own title says it. */
+  readonly heading: string;
+  readonly facts: string;
+  /** Notes that can't be played, each with why. */
+  readonly problems: readonly string[];
+  readonly systems: readonly StaffDrawing[];
+  readonly diagrams: readonly Diagram[];
+  readonly caution: string;
+}
+
+/** The usual caution, where a passage has no stronger one of its own. */
+const CAUTION = 'Rest when the hand tires. If anything hurts, stop: pain means stop; ask a teacher or a clinician.';
+
+/** A sheet for students with one or many solved passages. Equal input gives an equal sheet. */
+export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoice): Sheet {
+  const paper = PAPERS[choice.paper];
+  const title = choice.title || (passages.length === 1 && passages[0]?.title) || 'Passages';
+  const chosen = passages.map((passage) => diagramsOf(passage, choice.diagrams));
+  const width = Math.floor((paper.width - 2 * MARGIN) / SCALE);
+  return {
+    paper,
+    title,
+    remarks: choice.remarks ?? [],
+    parts: passages.map((passage, i) => ({
+      heading: passage.title === title ? '' : passage.title || `Passage ${i + 1}`,
+      facts: factsOf(passage),
+      problems: passage.events.flatMap((e) => (e.problem === undefined ? [] : [`Bar ${e.bar}, beat ${e.beat}: ${e.problem}`])),
+      systems: drawSystems(passage, { width }),
+      diagrams: chosen[i]?.diagrams ?? [],
+      caution: passage.caution ?? CAUTION,
+    })),
+    footer: `Made with Passagework ${choice.version}`,
+    unknown:
+      chosen.length === 0 ? [] : (chosen[0]?.unknown ?? []).filter((name) => chosen.every((c) => c.unknown.includes(name))),
+  };
+}
+
+function factsOf({ board, hand, clean }: ScenePassage): string {
+  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · every note good: ${percent(clean)}`;
+}
