@@ -20,16 +20,24 @@ export interface Action {
   readonly preferred?: boolean;
 }
 
-/** Where the actions of a place come from, in the order that they are listed. */
-const SOURCES: readonly ((reading: SolvedReading, span: Span, settings: Settings) => readonly Action[])[] = [
-  problemActions,
-  pinActions,
-  formActions,
-  tempoActions,
-  motifActions,
-  fixAllAction,
-];
+type Source = (reading: SolvedReading, span: Span, settings: Settings) => readonly Action[];
 
-export function actions(reading: SolvedReading, span: Span, settings: Settings): readonly Action[] {
-  return SOURCES.flatMap((source) => source(reading, span, settings)).filter(({ edits }) => edits.length > 0);
+/** Where the actions of a place come from, by kind, in the order that they are listed. */
+const SOURCES: Readonly<Record<Action['kind'], readonly Source[]>> = {
+  fix: [problemActions],
+  rewrite: [pinActions, formActions, tempoActions, motifActions],
+  fixAll: [fixAllAction],
+};
+
+/** What can be done at a place. To cure all at once every problem's cures must be worked out, so that is offered only where it is asked for. */
+export function actions(
+  reading: SolvedReading,
+  span: Span,
+  settings: Settings,
+  kinds: readonly Action['kind'][] = ['fix', 'rewrite'],
+): readonly Action[] {
+  return kinds
+    .flatMap((kind) => SOURCES[kind])
+    .flatMap((source) => source(reading, span, settings))
+    .filter(({ edits }) => edits.length > 0);
 }

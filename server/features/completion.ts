@@ -27,8 +27,8 @@ export interface Completion {
 
 type Offer = Omit<Completion, 'span' | 'order' | 'text'> & { readonly text?: string };
 
-/** The signs that open a list by themselves. */
-export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':', ' ', '+'];
+/** The signs that open a list by themselves. A space is none: the Enter after it ends the line. */
+export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':'];
 
 /** What could be written at a place, likeliest first. */
 export function completions(reading: Reading, offset: number): readonly Completion[] {

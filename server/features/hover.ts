@@ -1,9 +1,9 @@
 import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at';
 import { settingKey } from '../../grammar/settings';
-import type { Span } from '../../grammar/tree';
+import type { NoteNode, Span } from '../../grammar/tree';
 import { percent } from '../scene/words';
 import { hintMeaning } from './hint-words';
-import { eventsAt, noteAt, passageOn } from './locate';
+import { eventsAt, firstPlayed, noteAt, passageOn } from './locate';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
 import type { SolvedReading } from './reading';
@@ -67,14 +67,18 @@ function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | und
     const span = absolute(line, hint);
     return { span, markdown: hintMeaning(hint, reading.tree.text.slice(span.start, span.end)) };
   }
-  if (note) {
-    const [event] = eventsAt(reading.resolved.passages, spot);
-    const markdown = event && noteAccount(reading, event, target);
-    if (!event || !markdown) return undefined;
-    const place = event.source.source.notes[noteAt(event.source, column)]?.form ?? note;
-    return { span: absolute(line, place), markdown };
-  }
+  if (note) return noteHover(reading, spot, note, target);
   const item = spot.items.at(-1);
   const markdown = item?.kind === 'motif' || line.node.kind === 'motif' ? motifAccount(reading, spot) : undefined;
   return markdown ? { span: absolute(line, item ?? (line.node.kind === 'motif' ? line.node.name : line)), markdown } : undefined;
+}
+
+function noteHover(reading: SolvedReading, spot: Path, note: NoteNode, target: LinkTarget | undefined): Hover | undefined {
+  const { passages } = reading.resolved;
+  const [written] = eventsAt(passages, spot);
+  const event = written ?? firstPlayed(passages, spot);
+  const markdown = event && noteAccount(reading, event, target);
+  if (!markdown) return undefined;
+  const place = written?.source.source.notes[noteAt(written.source, spot.column)]?.form ?? note.form;
+  return { span: absolute(spot.line, place), markdown: written ? markdown : `Where the motif is first used:\n\n${markdown}` };
 }

@@ -24,6 +24,16 @@ export function eventsAt(passages: readonly Passage[], { index, column }: Path):
   return inside.length ? inside : found;
 }
 
+/** The first event that a note in a motif's definition is played as. */
+export function firstPlayed(passages: readonly Passage[], { index, column }: Path): EventSpot | undefined {
+  for (const [passage, { events }] of passages.entries()) {
+    const event = events.findIndex(({ source: { definition } }) => definition?.line === index && covers(definition.span, column));
+    const source = events[event];
+    if (source) return { passage, event, source };
+  }
+  return undefined;
+}
+
 /** Which note of a double stop is at a place; the first where it can't be told. */
 export function noteAt(event: PassageEvent, column: number): number {
   const note = covering(

@@ -1,3 +1,4 @@
+import { doubleStopIntonation } from '../instrument/beats';
 import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
@@ -14,6 +15,10 @@ import { bowing, leftHand, plainNoteBeside, sameSpot } from './technique';
 
 /** Alternatives shown in a hover; more would push the first ones out of sight. */
 const MOST_ALTERNATIVES = 5;
+
+/** For every shape that opens the hand past comfortable. */
+const STRETCH_CAUTION =
+  'This opens the hand past comfortable: warm up and rest often. Pain means stop; ask a teacher or a clinician.';
 
 /** Which document the links of an account act on; absent where the editor has no such links. */
 export interface LinkTarget {
@@ -41,10 +46,12 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     ...bowing(way, instrument, beside),
   ]);
   if (barred) hands.push('One finger covers both strings.');
+  if (solved.terms.stretch) hands.push(STRETCH_CAUTION);
   return [
     ways.map((way) => heading(way)).join('  \n'),
     `![The string from nut to bridge](${pictureAddress(stringPicture(instrument, notes))})`,
     hands.map((sentence) => `- ${sentence}`).join('\n'),
+    together(ways),
     chance(solved, hand.position),
     terms(solved),
     choices(solution, spot, target),
@@ -71,6 +78,14 @@ function manner(way: Way): string {
     case 'artificial':
       return `${intervalWords(way.interval)} harmonic on ${way.stringName}`;
   }
+}
+
+/** The interval of a double stop against the pure one. */
+function together([a, b]: readonly Way[]): string {
+  if (!a || !b) return '';
+  const { just, cents, beats } = doubleStopIntonation(a.hz, b.hz);
+  const off = centsWords(cents);
+  return `Together: ${just.upper}:${just.lower}${off ? `, ${off}, ${beats.toFixed(1)} beats a second` : ', pure'}.`;
 }
 
 function chance({ speaks, fingering }: SolvedEvent, position: number): string {

@@ -65,7 +65,9 @@ export const REQUESTS: readonly DocumentRequest[] = [
     return found ? to.hover(found, places, client) : null;
   }),
   fromFingering<typeof CodeActionRequest>('textDocument/codeAction', ({ range, context }, known, places, client) =>
-    to.codeActions(actions(known, places.span(range), known.settings), context, places, client),
+    actions(known, places.span(range), known.settings, to.wantedKinds(context)).map((action) =>
+      to.codeAction(action, places, client),
+    ),
   ),
   fromFingering<typeof InlayHintRequest>('textDocument/inlayHint', ({ range }, known, places) =>
     inlays(known, places.span(range), known.settings).map((inlay) => to.inlayHint(inlay, places)),

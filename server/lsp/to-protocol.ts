@@ -72,27 +72,21 @@ const ACTION_KINDS: Readonly<Record<Action['kind'], CodeActionKind>> = {
   fixAll: FIX_ALL,
 };
 
-export function codeActions(
-  actions: readonly Action[],
-  { only }: CodeActionContext,
-  places: Places,
-  client: Client,
-): readonly CodeAction[] & CodeAction[] {
-  const wanted = (kind: CodeActionKind): boolean =>
-    only ? only.some((asked) => kind === asked || kind.startsWith(`${asked}.`)) : kind !== FIX_ALL;
-  return actions.flatMap((action) => {
-    const kind = ACTION_KINDS[action.kind];
-    if (!wanted(kind)) return [];
-    return [
-      {
-        title: action.title,
-        kind,
-        edit: workspaceEdit(action.edits, places, client),
-        ...(action.problem && { diagnostics: [toDiagnostic(action.problem, places, client.options.rulePages)] }),
-        ...(action.preferred && { isPreferred: true }),
-      },
-    ];
-  });
+/** The kinds of action that the client asks for; `only` names kinds or what they are kinds of, `refactor` for `refactor.rewrite`. */
+export function wantedKinds({ only }: CodeActionContext): readonly Action['kind'][] | undefined {
+  if (!only) return undefined;
+  const kinds = Object.entries(ACTION_KINDS) as [Action['kind'], CodeActionKind][];
+  return kinds.flatMap(([kind, name]) => (only.some((asked) => name === asked || name.startsWith(`${asked}.`)) ? [kind] : []));
+}
+
+export function codeAction(action: Action, places: Places, client: Client): CodeAction {
+  return {
+    title: action.title,
+    kind: ACTION_KINDS[action.kind],
+    edit: workspaceEdit(action.edits, places, client),
+    ...(action.problem && { diagnostics: [toDiagnostic(action.problem, places, client.options.rulePages)] }),
+    ...(action.preferred && { isPreferred: true }),
+  };
 }
 
 function workspaceEdit(edits: readonly Edit[], places: Places, { abilities }: Client): WorkspaceEdit {

@@ -1,5 +1,4 @@
 import { parse } from '../../grammar/parse';
-import type { Tree } from '../../grammar/tree';
 import type { Reading, SolvedReading } from '../features/reading';
 import type { Passage } from '../passage/passage';
 import { resolve } from '../passage/resolve';
@@ -9,6 +8,7 @@ import { type Checker, createChecker } from '../rules/check';
 import type { Problem } from '../rules/rule';
 import type { Solution } from '../solver/solution';
 import { createSolver, type Solver } from '../solver/solve';
+import { readingProblems } from './reading-problems';
 import { defaultsFrom } from './settings';
 
 /** A text as read at once, on every edit: tree, passages, and the problems that need no fingering. */
@@ -45,10 +45,7 @@ export function draft(text: string, version: number, settings: Settings, previou
   const tree = parse(text, previous?.tree);
   const resolved = resolve(tree, previous?.resolved, { ...overrides, defaults: defaultsFrom(settings) });
   const checker = createChecker(tree, settings.rules);
-  const problems = checker.read([
-    ...spelling(tree),
-    ...resolved.problems.map(({ cures, ...problem }) => ({ ...problem, fixes: cures })),
-  ]);
+  const problems = checker.read(readingProblems(tree, resolved));
   return { version, settings, tree, resolved, problems: inOrder(problems) };
 }
 
@@ -85,21 +82,6 @@ function pairing(previous: Snapshot, begun: Draft): (index: number) => Solution 
 
 function nameOf(passage: Passage): string {
   return `${passage.setup.key}\n${passage.title}`;
-}
-
-function spelling(tree: Tree): Problem[] {
-  return tree.lines.flatMap((line) =>
-    line.node.problems.map(({ code, message, start, end, cures }) => {
-      const span = { start: line.start + start, end: line.start + end };
-      return {
-        code,
-        severity: 'error' as const,
-        message,
-        span,
-        fixes: cures.map((cure) => ({ title: cure.title, edits: [{ span, text: cure.text }] })),
-      };
-    }),
-  );
 }
 
 /** By place; a stable order at one place, so the list of problems never jumps. */

@@ -86,6 +86,23 @@ describe('hover', () => {
     expect(shown('1/4 C3^').words).toContain('**No way to play this.**');
   });
 
+  it('measures a double stop against the pure interval', () => {
+    // Both fingers barred across two strings a fifth apart touch fourths on both: a fifth 3:2 (model.md).
+    expect(shown('D6^o [III at 1/4] +A6o [II at 1/4]').words).toContain('Together: 3:2, pure.');
+    expect(shown('1/4 D5^ [II] +F#5 [I]').words).toMatch(/Together: 5:4, \+\d+ cents, \d+\.\d beats a second\./);
+  });
+
+  it('cautions where the hand opens past comfortable', () => {
+    expect(shown('hand: small\n1/4 F4<>C5^ [III 1-4]').words).toContain('Pain means stop; ask a teacher or a clinician.');
+    expect(shown('hand: large\n1/4 D5<>G5^ [II 1-4]').words).not.toContain('Pain');
+  });
+
+  it('explains a note of a motif where it is first played', () => {
+    const found = shown('motif wave = D6^o E6o\nwave');
+    expect(found.on).toBe('D6o');
+    expect(found.words).toMatch(/^Where the motif is first used:\n\n\*\*D6\*\*/);
+  });
+
   it('names the parts of the cost', () => {
     expect(shown('1/16 B3 [IV] B4^ [IV]').words).toMatch(/Cost \d+\.\d\d: .*moving the hand along the string \d+\.\d\d/);
   });

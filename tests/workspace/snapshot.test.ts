@@ -74,6 +74,16 @@ describe('snapshot', () => {
     expect(starts).toEqual([...starts].sort((a, b) => a - b));
   });
 
+  it('calls the only cure of a slip safe, and none of several, nor one that changes what is claimed', () => {
+    const fixes = (text: string) =>
+      snapshot(text, 1, DEFAULT_SETTINGS).problems.map((problem) => problem.fixes.map(({ safe = false }) => safe));
+    expect(fixes('d6o')).toEqual([[true]]);
+    expect(fixes('temp: 1/4 = 60\nD5')).toEqual([[true]]);
+    expect(fixes('F# A5').flat().length).toBeGreaterThan(1);
+    expect(fixes('F# A5').flat()).not.toContain(true);
+    expect(fixes('A4<>D5 = A5').flat()).toEqual([false]);
+  });
+
   it('gives a snapshot for any text at all', () => {
     for (const text of ['', '\n\n', '[[[', 'passage:', '\u{1F600} D6o', 'D6o\r\nE6o\rF#6o', '🎻'.repeat(50), 'a:'.repeat(99)]) {
       const made = snapshot(text, 1, DEFAULT_SETTINGS);
