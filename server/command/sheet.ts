@@ -8,12 +8,11 @@ import { buildSheet } from '../exchange/sheet/sheet';
 import { scenePassage } from '../scene/scene';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readInput } from './inputs';
-import { formatFrom, type PlayerOptions, playerFrom } from './options';
+import { type PlayerOptions, playerFrom } from './options';
 import { study } from './study';
 
 export interface SheetOptions extends PlayerOptions {
   readonly out?: string;
-  readonly format?: string;
   readonly paper?: string;
   readonly title?: string | number;
   readonly remark?: string | number | readonly (string | number)[];
@@ -24,7 +23,8 @@ export interface SheetOptions extends PlayerOptions {
 /** `passagework sheet`: all passages of the given files on one printed sheet for a student, as PDF or as a web page. */
 export async function sheet(words: readonly string[], options: SheetOptions): Promise<number> {
   const out = options.out ?? 'sheet.pdf';
-  const format = formatFrom(options.format ?? (/\.html?$/i.test(out) ? 'html' : 'pdf'), ['pdf', 'html']);
+  const form = /\.(pdf|html?)$/i.exec(out)?.[1]?.toLowerCase();
+  if (!form) throw new CannotRun(`--out: a sheet is a .pdf or a .html file, and ${out} is neither.`);
   if (existsSync(out) && !options.force)
     throw new CannotRun(`${out} is there already. Choose another name with --out, or --force to write over it.`);
   const player = playerFrom(options);
@@ -41,7 +41,7 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   });
   if (made.unknown.length > 0)
     throw new CannotRun(`--diagrams: no note begins at ${made.unknown.join(', ')}; write bar:beat, as in 3:2.`);
-  if (format === 'html') writeFileSync(out, sheetHtml(made));
+  if (form !== 'pdf') writeFileSync(out, sheetHtml(made));
   else {
     const { sheetPdf } = await import('../exchange/sheet/pdf');
     writeFileSync(out, await sheetPdf(made, fonts()));

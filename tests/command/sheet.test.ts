@@ -34,11 +34,11 @@ describe('sheet', () => {
   });
 
   it.each([
-    ['paper nobody has', ['--paper', 'A0'], /--paper: A0 is none of A4, Letter/],
-    ['a diagram of no note', ['--diagrams', '9:9'], /--diagrams: no note begins at 9:9/],
-    ['a form it has not', ['--format', 'docx'], /--format: docx is none of pdf, html/],
+    ['paper nobody has', ['--paper', 'A0', '--out', 'never.pdf'], /--paper: A0 is none of A4, Letter/],
+    ['a diagram of no note', ['--diagrams', '9:9', '--out', 'never.pdf'], /--diagrams: no note begins at 9:9/],
+    ['a form it has not', ['--out', 'sheet.docx'], /sheet\.docx is neither/],
   ])('refuses %s', (_, words, reason) => {
-    const { code, err } = passagework(['sheet', '-', '--out', 'never-written.pdf', ...words], { input: CLEAN });
+    const { code, err } = passagework(['sheet', '-', ...words], { input: CLEAN });
     expect(code).toBe(2);
     expect(err).toMatch(reason);
   });
