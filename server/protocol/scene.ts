@@ -14,6 +14,8 @@ export interface Scene {
 export interface ScenePassage {
   /** Empty for a file without a `passage:` line. */
   readonly title: string;
+  /** The key it is written in, where it names one. `tonic` is a letter with its accidental, `F#`. */
+  readonly key?: { readonly tonic: string; readonly mode: 'major' | 'minor' };
   readonly board: SceneBoard;
   readonly events: readonly SceneEvent[];
   readonly bars: readonly SceneBar[];

@@ -1,5 +1,5 @@
 import { reachOf } from '../hand/reach';
-import { pitchName } from '../music/pitch';
+import { type Pitch, pitchName } from '../music/pitch';
 import type { Asked, EventSpec, Passage, PassageEvent } from '../passage/passage';
 import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
 import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/solution';
@@ -34,6 +34,7 @@ export function scenePassage(solution: Solution): ScenePassage {
   const caution = cautionFor(passage, solution);
   return {
     title: passage.title,
+    ...(passage.key && { key: { tonic: tonicName(passage.key.tonic), mode: passage.key.mode } }),
     board: sceneBoard(passage.setup.instrument),
     events: passage.events.map((event, index) => sceneEvent(solution, event, index, onsets[index] as number)),
     bars: passage.bars.map((bar) => ({
@@ -51,6 +52,11 @@ export function scenePassage(solution: Solution): ScenePassage {
     hardest: solution.hardest,
     ...(caution !== undefined && { caution }),
   };
+}
+
+/** `F#`: a pitch's name without its octave. */
+function tonicName(tonic: Pick<Pitch, 'letter' | 'alter'>): string {
+  return pitchName({ ...tonic, octave: 4 }).slice(0, -1);
 }
 
 function onsetsOf(events: readonly PassageEvent[]): readonly number[] {

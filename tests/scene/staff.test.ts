@@ -102,6 +102,16 @@ describe('height on the staff', () => {
     expect(places(svg, NOTEHEAD)[0]!.y - (top - 0.5)).toBeCloseTo(y, 2);
   });
 
+  test('a key is signed at the head of every line, and its notes carry no accidental again', () => {
+    const sharps = (text: string) => places(staff(text).svg, 0xe262).length;
+    expect(sharps('key: D major\n1/4 F#5 C#5 D5')).toBe(2);
+    expect(sharps('1/4 F#5 C#5 D5')).toBe(2);
+    expect(sharps('key: B minor\n1/4 D5 G#5')).toBe(3);
+    expect(places(staff('key: D major\n1/4 F5').svg, 0xe261)).toHaveLength(1);
+    // No signature has eight sharps: every accidental is written out.
+    expect(sharps('key: G# major\n1/4 F#5')).toBe(1);
+  });
+
   test('the cello reads the clef with the fewest ledger lines', () => {
     expect(clefFor(passageOf('instrument: cello\n1/4 C3 D3 E3'))).toBe('bass');
     expect(clefFor(passageOf('instrument: cello\n1/4 A4 B4 C5 D5'))).toBe('treble');

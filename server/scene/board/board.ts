@@ -112,8 +112,8 @@ function stringNames(frame: Frame): string {
   const { px, upright } = frame;
   return frame.board.strings
     .map(({ name, pitch }, index) => {
-      // Upright the names stand side by side, where the strings may be too close for them.
-      const spread = upright ? Math.max(1, (21 * px) / Math.abs(frame.across(0, 0) - frame.across(1, 0))) : 1;
+      // Where the strings are too close for their names, the names are drawn apart.
+      const spread = Math.max(1, ((upright ? 21 : 14) * px) / Math.abs(frame.across(0, 0) - frame.across(1, 0)));
       const { x, y } = frame.at(-FLAGS - 6 * px, spread * frame.across(index, 0));
       const size = 12 * px;
       if (upright) {

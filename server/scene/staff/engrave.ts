@@ -5,6 +5,7 @@ import type { StaffBar } from './bars';
 import type { Clef } from './clef';
 import { printedNotes } from './printed';
 import { type Ratio, tupletOf, valuesOf } from './rhythm';
+import type { Signature } from './signature';
 
 /** One note sign of a bar and what it stands for. */
 export interface Engraved {
@@ -41,7 +42,12 @@ const PADDING = 24;
 const REST_KEY: Readonly<Record<Clef, string>> = { treble: 'b/4', alto: 'c/4', tenor: 'a/3', bass: 'd/3' };
 
 /** One bar as signs of the engraver, spaced but not yet placed on a staff. */
-export function engrave(bar: StaffBar, events: readonly SceneEvent[], clef: Clef, meter: string | undefined): EngravedBar {
+export function engrave(
+  bar: StaffBar,
+  events: readonly SceneEvent[],
+  { clef, key }: Signature,
+  meter: string | undefined,
+): EngravedBar {
   const signs: Engraved[] = [];
   const tuplets: Tuplet[] = [];
   let group: StaveNote[] = [];
@@ -88,7 +94,7 @@ export function engrave(bar: StaffBar, events: readonly SceneEvent[], clef: Clef
   closeTuplet();
   const notes = signs.map(({ note }) => note);
   const voice = new Voice().setMode(Voice.Mode.SOFT).addTickables(notes);
-  Accidental.applyAccidentals([voice], 'C');
+  Accidental.applyAccidentals([voice], key);
   const beams = Beam.generateBeams(notes, { groups: beamGroups(meter) });
   const formatter = new Formatter().joinVoices([voice]);
   const tight = notes.length > 0 ? formatter.preCalculateMinTotalWidth([voice]) : 0;

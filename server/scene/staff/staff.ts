@@ -1,8 +1,8 @@
 import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
 import { staffBars } from './bars';
-import { clefFor } from './clef';
 import { type EngravedBar, engrave } from './engrave';
+import { addSignature, type Signature, signatureOf } from './signature';
 import { drawSystem, moved, type NoteBox, newStave, type SystemPlan } from './system';
 
 export interface StaffOptions {
@@ -61,7 +61,7 @@ function planned(
   passage: ScenePassage,
   options: StaffOptions,
 ): { readonly plans: readonly SystemPlan[]; readonly width: number } {
-  const clef = clefFor(passage);
+  const signature = signatureOf(passage);
   let meter: string | undefined;
   const bars = staffBars(passage)
     .map((bar) => {
@@ -69,9 +69,9 @@ function planned(
       return { bar, meter };
     })
     .slice(options.bars?.first ?? 0, options.bars?.end)
-    .map((each) => engrave(each.bar, passage.events, clef, each.meter));
+    .map((each) => engrave(each.bar, passage.events, signature, each.meter));
   const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
-  const plans = systems(bars, clef, wide);
+  const plans = systems(bars, signature, wide);
   // Only a bar that is wider than the sheet all by itself makes the drawing wider than asked for.
   const width = Math.max(
     options.width,
@@ -98,28 +98,28 @@ function svgOf(markup: string, width: number, height: number, label: string): st
 }
 
 /** Bars into lines: as many as fit, each line pulled out to the full width. */
-function systems(bars: readonly EngravedBar[], clef: SystemPlan['clef'], wide: number): readonly SystemPlan[] {
+function systems(bars: readonly EngravedBar[], signature: Signature, wide: number): readonly SystemPlan[] {
   const lines: { bars: EngravedBar[]; least: number[] }[] = [];
   for (const bar of bars) {
     const line = lines.at(-1);
-    const asked = bar.least + signature(bar, clef, false);
+    const asked = bar.least + headWidth(bar);
     if (line && line.least.reduce((sum, each) => sum + each, asked) <= wide) {
       line.bars.push(bar);
       line.least.push(asked);
-    } else lines.push({ bars: [bar], least: [bar.least + signature(bar, clef, true)] });
+    } else lines.push({ bars: [bar], least: [bar.least + headWidth(bar, signature)] });
   }
   return lines.map((line, index) => {
     const natural = line.least.reduce((sum, each) => sum + each, 0);
     const last = index === lines.length - 1;
     const stretch = last ? Math.min(wide / natural, LOOSEST) : wide / natural;
-    return { bars: line.bars, widths: line.least.map((each) => each * Math.max(1, stretch)), left: MARGIN, clef, last };
+    return { bars: line.bars, widths: line.least.map((each) => each * Math.max(1, stretch)), left: MARGIN, signature, last };
   });
 }
 
 /** Width of what stands before a bar's first note, px. */
-function signature(bar: EngravedBar, clef: SystemPlan['clef'], opening: boolean): number {
+function headWidth(bar: EngravedBar, signature?: Signature): number {
   const stave = newStave(0, 500);
-  if (opening) stave.addClef(clef);
+  if (signature) addSignature(stave, signature);
   if (bar.bar.meter !== undefined) stave.addTimeSignature(bar.bar.meter);
   return stave.getNoteStartX();
 }

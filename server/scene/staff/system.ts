@@ -2,11 +2,11 @@ import { Barline, Stave, StaveTie } from 'vexflow/core';
 import type { SceneEvent } from '../../protocol/scene';
 import { LIGHT } from '../look';
 import { num, tag } from '../svg';
-import type { Clef } from './clef';
 import { type Arc, arcAt, arcOver, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, keysOf } from './engrave';
 import { dynamicUnder, instructionOver, soundingOver, stackOver, tempoOver } from './labels';
 import { OutlineContext } from './outline-context';
+import { addSignature, type Signature } from './signature';
 
 /** Place of one note's column on the staff, px. */
 export interface NoteBox {
@@ -28,7 +28,7 @@ export interface SystemPlan {
   readonly bars: readonly EngravedBar[];
   readonly widths: readonly number[];
   readonly left: number;
-  readonly clef: Clef;
+  readonly signature: Signature;
   /** True for the passage's last system. */
   readonly last: boolean;
 }
@@ -57,7 +57,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   const opens = new Map<EngravedBar, number>();
   plan.bars.forEach((engraved, index) => {
     const stave = newStave(x, plan.widths[index] as number);
-    if (index === 0) stave.addClef(plan.clef);
+    if (index === 0) addSignature(stave, plan.signature);
     if (engraved.bar.meter !== undefined) stave.addTimeSignature(engraved.bar.meter);
     if (plan.bars[index - 1]?.bar.close === '|:') stave.setBegBarType(Barline.type.REPEAT_BEGIN);
     else stave.setBegBarType(Barline.type.NONE);
