@@ -72,6 +72,22 @@ export class Editor {
     await row.click();
   }
 
+  /** Picks an entry of the list that a command has opened. */
+  async choose(label: string): Promise<void> {
+    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: label }).first().click();
+  }
+
+  /** Answers the dialog for a file with one of this name, in the folder that it shows. */
+  async confirmFile(name: string): Promise<void> {
+    const dialog = this.page.locator('.quick-input-widget:visible');
+    const input = dialog.locator('input[type="text"]').first();
+    await dialog.getByRole('button', { name: 'OK' }).or(dialog.locator('.quick-input-action')).first().waitFor();
+    const shown = await input.inputValue();
+    await input.fill(`${shown.slice(0, shown.lastIndexOf('/') + 1)}${name}`);
+    await this.page.keyboard.press('Enter');
+    await dialog.waitFor({ state: 'hidden' });
+  }
+
   /** Line and column count from 1. */
   async cursorTo(line: number, column: number): Promise<void> {
     await this.focus();
@@ -132,6 +148,16 @@ export class Editor {
     await this.until(row, () => this.page.keyboard.press('Control+.'));
     await row.first().click();
     await row.first().waitFor({ state: 'hidden' });
+  }
+
+  /**
+   * Undoes the last edit, or with `redo` brings it back, and saves. Saving by itself would not do: VS Code takes the text for
+   * saved where an undo overtakes the saving of the very edit that it undoes.
+   */
+  async undo(how: 'undo' | 'redo' = 'undo'): Promise<void> {
+    await this.focus();
+    await this.page.keyboard.press(how === 'undo' ? 'Control+z' : 'Control+Shift+z');
+    await this.page.keyboard.press('Control+s');
   }
 
   problems(): Locator {

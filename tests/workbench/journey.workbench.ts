@@ -63,10 +63,10 @@ describe.each([
     await editor.quickFix('E7');
     await saved('wrong-claim.passage', /E5<>A5 = E7 D6o A5 D5/);
     await editor.page.locator('.squiggly-error').first().waitFor({ state: 'detached' });
-    await editor.page.keyboard.press('Control+z');
+    await editor.undo();
     await saved('wrong-claim.passage', /E5<>A5 = E6 D6o A5 D5/);
     await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
-    await editor.page.keyboard.press('Control+Shift+z');
+    await editor.undo('redo');
     await saved('wrong-claim.passage', /E5<>A5 = E7 D6o A5 D5/);
     await editor.page.keyboard.press('Control+j');
     await editor.page.locator('.markers-panel').waitFor({ state: 'hidden' });
@@ -88,8 +88,7 @@ describe.each([
     const hover = await editor.hover('F#6o', /mm/);
     await hover.locator('a[data-href*="passagework.pin"]').first().click();
     await saved('breakwater.passage', /F#6o \[[^\]]+\]/);
-    await editor.focus();
-    await editor.page.keyboard.press('Control+z');
+    await editor.undo();
     await saved('breakwater.passage', /F#6o G6o/);
   });
 
@@ -102,7 +101,7 @@ describe.each([
     await editor.cursorTo(6, 6);
     await editor.quickFix(/^Pin this note/);
     await saved('breakwater.passage', /1\/4 D6o \[[^\]]+\] E6o/);
-    await editor.page.keyboard.press('Control+z');
+    await editor.undo();
     await saved('breakwater.passage', /1\/4 D6o E6o/);
   });
 
@@ -117,7 +116,7 @@ describe.each([
   it('follows the cursor, from note to note and from passage to passage', async () => {
     await editor.cursorTo(7, 10);
     await editor.note(6, 'pw-on').waitFor();
-    await editor.preview().locator('#account', { hasText: 'C♯7' }).waitFor();
+    await editor.preview().locator('#account', { hasText: 'C sharp 7' }).waitFor();
     await editor.cursorTo(10, 14);
     await editor.note(1, 'pw-on').waitFor();
     expect(await editor.preview().getByLabel('Passage', { exact: true }).inputValue()).toBe('1');
@@ -153,8 +152,7 @@ describe.each([
     await editor.picture('4-compare');
     await choice.click();
     await saved('breakwater.passage', /1\/4 D6o \[[^\]]+\] E6o/);
-    await editor.focus();
-    await editor.page.keyboard.press('Control+z');
+    await editor.undo();
     await saved('breakwater.passage', /1\/4 D6o E6o/);
   });
 
@@ -179,6 +177,30 @@ describe.each([
     await editor.page.waitForTimeout(1000);
     expect(await findings(await editor.previewFrame())).toEqual([]);
     await editor.picture('6-other-theme');
+  });
+
+  it('exports the passage at the cursor as MusicXML', async () => {
+    await editor.cursorTo(6, 5);
+    await editor.command('Passagework: Export This Passage…');
+    await editor.choose('MusicXML');
+    await editor.confirmFile('Breakwater.musicxml');
+    await saved('Breakwater.musicxml', /<score-partwise[\s\S]*<natural\/>[\s\S]*<\/score-partwise>/);
+  });
+
+  it('makes a printed sheet of the file', async () => {
+    await editor.focus();
+    await editor.command('Passagework: New Printed Sheet…');
+    await editor.confirmFile('breakwater.html');
+    await saved('breakwater.html', /Breakwater[\s\S]*<svg[\s\S]*Harbour bells/);
+  });
+
+  it('imports a score as a new passage', async () => {
+    await editor.command('Passagework: Import a MusicXML Score…');
+    await editor.confirmFile('Breakwater.musicxml');
+    await editor.page.locator('.tab.active[aria-label^="Untitled"]').waitFor();
+    await editor.page.locator('.editor-instance .view-line', { hasText: 'passage: Breakwater' }).first().waitFor();
+    await editor.picture('7-imported');
+    await editor.openFile('breakwater.passage');
   });
 
   it('brings the preview back when the window is loaded again', async () => {
