@@ -50,10 +50,25 @@ export class BarTrack {
     return beatAt(this.#filled, this.context.meter?.unit ?? 4);
   }
 
-  /** Where the bar still open is written on this line. */
-  get open(): Span {
+  /**
+   * What is wrong with the bar still open at the end of the line, should it be the last of its passage: a bar still
+   * being written may be short, but not too long.
+   */
+  get overfull(): LineProblem | undefined {
+    const { meter } = this.context;
+    if (!meter || this.out.loose) return undefined;
+    const full = exactly(meter.count, meter.unit);
+    if (this.#filled.lte(full)) return undefined;
     const end = this.node.items.at(-1)?.end ?? 0;
-    return { start: Math.min(end, this.#start.notes[0]?.start ?? this.#start.start), end };
+    return barCheck({
+      length: this.#filled,
+      full,
+      meter,
+      start: this.#start,
+      bar: { start: end, end },
+      inMotif: false,
+      restore: this.context.duration,
+    });
   }
 
   /** What the next line needs to know. */

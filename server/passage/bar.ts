@@ -16,7 +16,7 @@ interface WrongBar {
   readonly full: Fraction;
   readonly meter: Meter;
   readonly start: BarStart;
-  /** The bar line that closes it. */
+  /** The bar line that closes it, or the end of the line where none does yet. */
   readonly bar: Span;
   /** The bar line stands in a motif, so nothing can be mended here. */
   readonly inMotif: boolean;
@@ -34,7 +34,7 @@ export function barCheck({ length, full, meter, start, bar, inMotif, restore }: 
     severity: 'error',
     span: { start: barFirst(start, bar), end: bar.end },
     message: `This bar is ${by} too ${short ? 'short' : 'long'} for ${name}: its notes and rests come to ${printDuration(length)}. ${
-      short ? 'Add what is missing' : 'Take it out or move the bar line'
+      short ? 'Add what is missing' : 'Take it out, or put the bar line earlier'
     }, or change the meter.`,
     cures: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(full, start),
   };

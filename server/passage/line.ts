@@ -48,8 +48,8 @@ export interface LineMusic {
   /** Notes held into this line that it doesn't continue, and why. */
   readonly unmet: readonly { readonly note: number; readonly why: string }[];
   readonly problems: readonly LineProblem[];
-  /** Where the bar still open at the end of the line begins on it. */
-  readonly openBar: Span;
+  /** Told where the passage ends with this line. */
+  readonly overfull: LineProblem | undefined;
   /** Bars that end on it. */
   readonly closes: number;
   /** Motifs named on it. */
@@ -126,7 +126,7 @@ class LineReader {
       ties: this.#ties,
       unmet: this.#unmet,
       problems: [...this.#problems, ...this.#bars.problems],
-      openBar: this.#bars.open,
+      overfull: this.#bars.overfull,
       motifs: used,
       definers: [...new Set(this.#drafts.flatMap(({ event }) => (event.definition ? [event.definition.motif] : [])))],
       expanded,

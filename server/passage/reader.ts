@@ -1,6 +1,5 @@
 import type Fraction from 'fraction.js';
 import type { MusicLine, Tree } from '../../grammar/tree';
-import { printDuration } from '../music/duration';
 import { barsOf, type Stood, standing, trailingRests } from './assemble';
 import { type Context, sameContext } from './context';
 import type { Expansion } from './flatten';
@@ -150,21 +149,10 @@ export class PassageReader {
     problems.push(onFile(brokenTie(tie, why), from.line, tree, motifs));
   }
 
-  /** A bar still being written may be short, but not too long. */
   #lastBar(): void {
-    const { meter, filled, loose } = this.#context;
+    const { tree, motifs, problems } = this.desk;
     const last = this.#lines.at(-1);
-    if (!meter || loose || !last) return;
-    const full = exactly(meter.count, meter.unit);
-    if (filled.lte(full)) return;
-    const start = this.desk.tree.lines[last.line]?.start ?? 0;
-    this.desk.problems.push({
-      code: 'bar-length',
-      severity: 'error',
-      span: lifted(last.music.openBar, start),
-      message: `This bar is ${printDuration(filled.sub(full))} too long for ${meter.count}/${meter.unit}: its notes and rests come to ${printDuration(filled)}. Put in the bar lines, or change the meter.`,
-      cures: [],
-    });
+    if (last?.music.overfull) problems.push(onFile(last.music.overfull, last.line, tree, motifs));
   }
 
   #passage(before: Passage | undefined): Passage {

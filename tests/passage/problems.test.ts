@@ -70,7 +70,7 @@ describe('bars against their meter', () => {
     ],
     ['long', 'meter: 2/4\n1/4 ^C5 D5 E5 |^', 'bar-length'],
     ['long where a note begins the next bar', 'meter: 2/4\n1/4 ^C5 D5 E5 F5 |^', 'bar-length', 'meter: 2/4\n1/4 C5 D5 | E5 F5 |'],
-    ['never closed', 'meter: 2/4\n1/4 ^C5 D5 E5^', 'bar-length'],
+    ['never closed', 'meter: 2/4\n1/4 ^C5 D5 E5^', 'bar-length', 'meter: 2/4\n1/4 C5 D5 | E5'],
     [
       'begun on an earlier line',
       'meter: 3/4\n1/4 C5 D5 E5 | C5\n^D5 |^',
