@@ -1,9 +1,10 @@
 import { commandStart } from './command-start';
 import { type Bench, reached } from './figure';
 import { solverBench } from './solver';
+import { workspaceBench } from './workspace';
 
 /** `npm run bench`: every figure beside its goal; fails when one is missed. */
-const BENCHES: readonly Bench[] = [solverBench, commandStart];
+const BENCHES: readonly Bench[] = [solverBench, workspaceBench, commandStart];
 
 let missed = 0;
 for (const bench of BENCHES) {
