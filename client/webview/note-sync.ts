@@ -9,15 +9,25 @@ export class NoteSync {
   private turn = 0;
   private scene: Scene | undefined;
   private selected: NoteAddress | undefined;
+  /** The other end of a choice of several notes. */
+  private anchor: number | undefined;
 
   get at(): NoteAddress | undefined {
     return this.selected;
+  }
+
+  /** First and last event of a choice of several notes. */
+  get range(): readonly [number, number] | undefined {
+    const event = this.selected?.event;
+    if (this.anchor === undefined || event === undefined || this.anchor === event) return undefined;
+    return [Math.min(this.anchor, event), Math.max(this.anchor, event)];
   }
 
   /** A new scene: the host's note, else the old one where it still exists, else the first there is. */
   show(scene: Scene, at: NoteAddress | undefined): NoteAddress | undefined {
     const kept = this.scene?.uri === scene.uri ? this.selected : undefined;
     this.scene = scene;
+    this.anchor = undefined;
     const first = scene.passages.findIndex(({ events }) => events.length > 0);
     this.selected = [at, kept, kept && this.clamped(kept), { passage: first, event: 0 }].find(
       (each) => each && this.exists(each),
@@ -25,9 +35,13 @@ export class NoteSync {
     return this.selected;
   }
 
-  /** A person chose a note in the panel. Returns what to tell the host, or undefined where there is no such note. */
-  choose(at: NoteAddress, focus = false): PanelMessage | undefined {
+  /**
+   * A person chose a note in the panel, or with `extend` all from the one before to this. Returns what to tell the host,
+   * or undefined where there is no such note.
+   */
+  choose(at: NoteAddress, { focus = false, extend = false } = {}): PanelMessage | undefined {
     if (!this.scene || !this.exists(at)) return undefined;
+    this.anchor = extend && at.passage === this.selected?.passage ? (this.anchor ?? this.selected.event) : undefined;
     this.selected = at;
     this.turn += 1;
     return { type: 'reveal', uri: this.scene.uri, version: this.scene.version, at, turn: this.turn, focus };
@@ -37,6 +51,7 @@ export class NoteSync {
   follow({ version, at, turn }: Extract<HostMessage, { type: 'cursor' }>): NoteAddress | undefined {
     if (!this.scene || version !== this.scene.version || turn < this.turn || !this.exists(at)) return undefined;
     this.selected = at;
+    this.anchor = undefined;
     return at;
   }
 

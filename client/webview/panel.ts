@@ -30,8 +30,6 @@ export class Panel {
   private readonly others = new OtherWays((message) => this.host.send(message));
   private readonly settings: TransportSettings;
   private scene: Scene | undefined;
-  /** The other end of a selection of several notes. */
-  private anchor: number | undefined;
   private other: SceneAlternative | undefined;
 
   private readonly head = new HeadView((passage) => this.open({ passage, event: 0 }));
@@ -90,7 +88,7 @@ export class Panel {
         this.showWorking(message.text, message.share);
         break;
       case 'failed':
-        this.playback.stop();
+        this.playback.drop();
         this.showMessage(message.message);
         break;
       case 'alternatives':
@@ -111,9 +109,8 @@ export class Panel {
 
   private show(scene: Scene, at: NoteAddress | undefined): void {
     // What is heard must be what is seen.
-    this.playback.stop();
+    this.playback.drop();
     this.scene = scene;
-    this.anchor = undefined;
     this.other = undefined;
     this.showWorking(undefined);
     this.host.remember({ uri: scene.uri, settings: this.settings });
@@ -129,7 +126,6 @@ export class Panel {
   private follow(cursor: Extract<HostMessage, { type: 'cursor' }>): void {
     const before = this.sync.at?.passage;
     if (!this.sync.follow(cursor)) return;
-    this.anchor = undefined;
     this.other = undefined;
     if (before === cursor.at.passage) this.refresh();
     else this.draw();
@@ -165,29 +161,18 @@ export class Panel {
     if (!scene || !at || !passage || !event) return;
     const playing = this.playback.at;
     const shown = (playing === undefined ? undefined : passage.events[playing]) ?? event;
-    this.staff.mark({ selected: event.index, range: this.range(), playing });
-    const width = this.views.clientWidth;
-    this.board.show({ passage, event: shown.index, other: this.other, wholeString: this.settings.wholeString }, width);
+    this.staff.mark({ selected: event.index, range: this.sync.range, playing });
+    this.drawBoard(shown);
     this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
     this.details.show(passage, shown, this.others.of(scene, { passage: at.passage, event: shown.index }));
-    const range = this.range();
+    const range = this.sync.range;
     this.transport.showRange(range ? `notes ${range[0] + 1} to ${range[1] + 1}` : '');
   }
 
-  private range(): readonly [number, number] | undefined {
-    const event = this.sync.at?.event;
-    if (this.anchor === undefined || event === undefined || this.anchor === event) return undefined;
-    return [Math.min(this.anchor, event), Math.max(this.anchor, event)];
-  }
-
   /** A person chose a note of the passage shown. */
-  private choose(event: number, { extend = false, focus = false }): void {
-    const at = this.sync.at;
-    if (!at) return;
-    const anchor = extend ? (this.anchor ?? at.event) : undefined;
-    const message = this.sync.choose({ passage: at.passage, event }, focus);
+  private choose(event: number, how: { readonly extend?: boolean; readonly focus?: boolean }): void {
+    const message = this.sync.at && this.sync.choose({ passage: this.sync.at.passage, event }, how);
     if (!message) return;
-    this.anchor = anchor;
     this.other = undefined;
     this.host.send(message);
     this.refresh();
@@ -195,8 +180,7 @@ export class Panel {
 
   /** A person chose another passage. */
   private open(at: NoteAddress): void {
-    this.playback.stop();
-    this.anchor = undefined;
+    this.playback.drop();
     const message = this.sync.choose(at);
     if (message) this.host.send(message);
     this.draw();
@@ -211,9 +195,13 @@ export class Panel {
   private compare(other: SceneAlternative | undefined): void {
     if (this.playback.playing) return;
     this.other = other;
-    const { passage, event } = this;
-    if (passage && event)
-      this.board.show({ passage, event: event.index, other, wholeString: this.settings.wholeString }, this.views.clientWidth);
+    if (this.event) this.drawBoard(this.event);
+  }
+
+  private drawBoard({ index }: SceneEvent): void {
+    if (!this.passage) return;
+    const { wholeString } = this.settings;
+    this.board.show({ passage: this.passage, event: index, other: this.other, wholeString }, this.views.clientWidth);
   }
 
   private pin(other: SceneAlternative): void {
@@ -237,7 +225,7 @@ export class Panel {
       this.other = undefined;
       this.transport.showPlaying(true);
       this.details.speak(false);
-      this.playback.start(passage, this.sync.at?.event ?? 0, this.range());
+      this.playback.start(passage, this.sync.at?.event ?? 0, this.sync.range);
     }
   }
 
@@ -246,7 +234,7 @@ export class Panel {
     this.transport.showPlaying(false);
     this.details.speak(true);
     const over = last === undefined || last + 1 === this.passage?.events.length;
-    if (over || this.range()) this.refresh();
+    if (over || this.sync.range) this.refresh();
     else this.choose(last, {});
   }
 

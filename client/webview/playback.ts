@@ -56,4 +56,10 @@ export class Playback {
   stop(): void {
     this.player.stop();
   }
+
+  /** Stops because what is played is gone: there is no note to go on from. */
+  drop(): void {
+    this.event = undefined;
+    this.player.stop();
+  }
 }

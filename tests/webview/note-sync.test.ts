@@ -43,8 +43,24 @@ describe('which note panel and editor agree on', () => {
       turn: 1,
       focus: false,
     });
-    expect(sync.choose(at(3), true)).toMatchObject({ turn: 2, focus: true });
+    expect(sync.choose(at(3), { focus: true })).toMatchObject({ turn: 2, focus: true });
     expect(sync.choose(at(99))).toBeUndefined();
+  });
+
+  test('several notes are chosen from where the person was; any plain choice, cursor or scene lets them go', () => {
+    const sync = new NoteSync();
+    sync.show(scene(1), at(4));
+    sync.choose(at(6), { extend: true });
+    sync.choose(at(2), { extend: true });
+    expect(sync.range).toEqual([2, 4]);
+    sync.choose(at(4), { extend: true });
+    expect(sync.range).toBeUndefined();
+    for (const letGo of [() => sync.choose(at(1)), () => sync.follow(cursor(1, 9)), () => sync.show(scene(1), at(1))]) {
+      sync.choose(at(5), { extend: true });
+      expect(sync.range).toBeDefined();
+      letGo();
+      expect(sync.range).toBeUndefined();
+    }
   });
 
   test('an echo of an earlier choice does not pull the person back', () => {
