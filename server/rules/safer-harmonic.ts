@@ -6,19 +6,22 @@ import type { EventRule } from './rule';
 import { playAs, spotOf } from './spot';
 
 /** Nats that the whole passage may cost more for the safer harmonic to be worth a word. */
-const WORTH = 0.35;
+const WORTH = 0.2;
 /** A note this quick, in seconds, wants the harmonic that forgives more. Assumption. */
 const QUICK = 0.2;
+/** A fourth that comes out this often is safe enough as it is. Assumption. */
+const SAFE = 0.95;
 
 /** A fourth harmonic in a quick passage where a fifth or a natural one lies under the hand. */
 const rule: EventRule = {
   code: 'safer-harmonic',
   severity: 'hint',
   on: 'event',
-  check(subject, { fingering: { ways } }, event) {
+  check(subject, { fingering: { ways }, speaks }, event) {
     const { solution, passage } = subject;
     const way = ways[0];
-    if (way?.interval !== 'fourth' || ways.length > 1 || passage.events[event]!.spec.seconds > QUICK) return undefined;
+    if (way?.interval !== 'fourth' || ways.length > 1 || speaks[0]! >= SAFE || passage.events[event]!.spec.seconds > QUICK)
+      return undefined;
     const better = alternatives(solution, event, WORTH).find(({ fingering }) => safer(fingering.ways[0]!, way));
     if (!better) return undefined;
     const other = better.fingering.ways[0]!;
