@@ -30,15 +30,11 @@ const FILES = [
   'ActorPreludeSample',
   'BeetAnGeSample',
   'Binchois',
-  'BrahWiMeSample',
   'Chant',
-  'Dichterliebe01',
   'Echigo-Jishi',
-  'MozaVeilSample',
   'MozartPianoSonata',
   'MozartTrio',
   'Saltarello',
-  'SchbAvMaSample',
   'Telemann',
 ];
 
@@ -92,14 +88,13 @@ function nameOf({ step, alter = 0, octave }: NonNullable<NoteEntry['pitch']>): s
 }
 
 test('the touch-fifth harmonics of a published orchestral part are read as such', () => {
-  const { text, part } = readMusicXml(sample('ActorPreludeSample.xml'));
+  const { text, part, parts } = readMusicXml(sample('ActorPreludeSample.xml'));
+  expect(parts).toHaveLength(22);
   expect(part).toBe('Violin I');
   expect(text).toContain('p 3/4 E5<>B5_ |');
 });
 
 test('parts for viola and cello are found by their names', () => {
-  const { parts } = readMusicXml(sample('ActorPreludeSample.xml'));
-  expect(parts).toHaveLength(22);
-  expect(readMusicXml(sample('ActorPreludeSample.xml'), { part: 'Viola' }).text).toContain('instrument: viola');
-  expect(readMusicXml(sample('ActorPreludeSample.xml'), { part: 'Violoncello' }).text).toContain('instrument: cello');
+  expect(readMusicXml(sample('MozartTrio.xml'), { part: 'Viola' }).text).toContain('instrument: viola');
+  expect(readMusicXml(sample('MozartTrio.xml'), { part: 'Violoncello' }).text).toContain('instrument: cello');
 });

@@ -103,7 +103,7 @@ describe('XML', () => {
 });
 
 describe('.mxl', () => {
-  const packed = (files: Record<string, Uint8Array>) => zipSync(files, { level: 9 });
+  const packed = (files: Record<string, Uint8Array>) => zipSync(files, { level: 1 });
   const good = packed({ 'META-INF/container.xml': container('scores/main.musicxml'), 'scores/main.musicxml': strToU8(sound) });
 
   test('is read', () => expect(readMusicXml(good).text.endsWith(expected)).toBe(true));
@@ -123,7 +123,7 @@ describe('.mxl', () => {
   test('a bomb is not unpacked past the limit, whatever size it claims', () => {
     const zeros = new Uint8Array(LIMITS.unpackedBytes + 2 ** 20);
     const bomb = packed({ 'META-INF/container.xml': container('a.musicxml'), 'a.musicxml': zeros });
-    expect(bomb.length).toBeLessThan(100_000);
+    expect(bomb.length).toBeLessThan(1_000_000);
     expect(refused(bomb)).toMatch(/unpacks to more than 32 MB/);
     // The same with its sizes forged to one byte in the local and the central header.
     const forged = new Uint8Array(bomb);

@@ -1,3 +1,6 @@
+import { lossText } from '../../server/exchange/musicxml/losses';
+import { readMusicXml } from '../../server/exchange/musicxml/read';
+
 /** Writes small scores for the tests of reading, in MusicXML as programs write it. Durations are in eighths. */
 export function score(measures: readonly string[], more: { head?: string; part?: string; name?: string } = {}): string {
   const body = measures.map((m, i) =>
@@ -32,4 +35,19 @@ export const BRACKETS = '<notehead parentheses="yes">normal</notehead>';
 
 export function rest(eighths: number, voice = ''): string {
   return `<note><rest/><duration>${eighths}</duration>${voice}</note>`;
+}
+
+/** The music lines of an imported score, without its head. */
+export function music(xml: string): string {
+  const { text } = readMusicXml(xml);
+  return text.slice(text.indexOf('\n\n') + 2).trim();
+}
+
+export function losses(xml: string): readonly string[] {
+  return readMusicXml(xml).losses.map(lossText);
+}
+
+/** The music of one bar that holds just these notes. */
+export function bar(...notes: string[]): string {
+  return music(score([notes.join('')]));
 }

@@ -1,8 +1,9 @@
 import type { Finger, StringNumber } from '../../../grammar/tree';
-import { ARTIFICIAL_NODES, feelsLike, partialSemitones } from '../../instrument/nodes';
-import { type Pitch, pitchName, semitone, transposed } from '../../music/pitch';
+import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import { touchInterval } from '../../passage/sounding';
 import type { Losses } from './losses';
+import { paired, takeSound } from './pairing';
+import { stopOf, touchOf } from './shapes';
 import type { WrittenNote } from './written-note';
 
 /** One note as a passage writes it. */
@@ -53,80 +54,6 @@ export function formsOf(
   }
   const order = new Map(notes.map((n, i) => [n.pitch, i]));
   return forms.sort((a, b) => (order.get(a.pitch) ?? 0) - (order.get(b.pitch) ?? 0));
-}
-
-interface Pair {
-  readonly touch: WrittenNote;
-  readonly base: WrittenNote | undefined;
-}
-
-/**
- * The stopped note of every diamond, of all ways to share them out the best: on the same string, an
- * interval that makes a harmonic, called a base by the score, and printed next to each other.
- */
-function paired(touches: readonly WrittenNote[], bases: Set<WrittenNote>, notes: readonly WrittenNote[]): readonly Pair[] {
-  const candidates = [...bases];
-  const best = bestPairs(touches.slice(0, MOST_PAIRED), candidates, notes);
-  for (const { base } of best.pairs) if (base) bases.delete(base);
-  return [...best.pairs, ...touches.slice(MOST_PAIRED).map((touch) => ({ touch, base: undefined }))];
-}
-
-/** A hand stops two harmonics at once at most; further diamonds of a chord are read as lone ones. */
-const MOST_PAIRED = 2;
-
-function bestPairs(
-  touches: readonly WrittenNote[],
-  bases: readonly WrittenNote[],
-  notes: readonly WrittenNote[],
-): { readonly pairs: readonly Pair[]; readonly fit: number } {
-  const [touch, ...others] = touches;
-  if (!touch) return { pairs: [], fit: 0 };
-  let best = { pairs: [] as readonly Pair[], fit: Number.NEGATIVE_INFINITY };
-  for (const base of [...bases, undefined]) {
-    const fit = base ? fitOf(base, touch, notes) : 0;
-    if (fit === undefined) continue;
-    const rest = bestPairs(
-      others,
-      bases.filter((b) => b !== base),
-      notes,
-    );
-    if (fit + rest.fit > best.fit) best = { pairs: [{ touch, base }, ...rest.pairs], fit: fit + rest.fit };
-  }
-  return best;
-}
-
-/** How well a stopped note goes with a diamond; undefined where it can't be its own. */
-function fitOf(base: WrittenNote, touch: WrittenNote, notes: readonly WrittenNote[]): number | undefined {
-  const makes = touchInterval(base.pitch, touch.pitch) !== undefined;
-  const named = base.harmonic?.names === 'base';
-  if (semitone(base.pitch) >= semitone(touch.pitch)) return undefined;
-  if (!named && (base.harmonic?.kind === 'natural' || base.harmonic?.names === 'sound' || touch.harmonic?.kind === 'natural'))
-    return undefined;
-  if (!named && base.harmonic && base.harmonic.kind !== 'artificial') return undefined;
-  if (!makes && !named && touch.harmonic?.kind !== 'artificial') return undefined;
-  const sameString = base.string !== undefined && touch.string !== undefined ? (base.string === touch.string ? 8 : -8) : 0;
-  const adjacent = notes.indexOf(touch) - notes.indexOf(base) === 1 ? 1 : 0;
-  return 1 + sameString + (makes ? 4 : 0) + (named ? 2 : 0) + adjacent;
-}
-
-/** The sounding pitch printed beside a harmonic: one that it can sound, else one in brackets. Any other circle is a note of its own. */
-function takeSound(
-  sounds: Set<WrittenNote>,
-  { base, touch }: { base?: WrittenNote | undefined; touch?: WrittenNote },
-): WrittenNote | undefined {
-  const fits = (s: WrittenNote) => {
-    if (base && touch) return semitone(s.pitch) === soundingOf(base.pitch, touch.pitch);
-    if (base) return SHAPES.some((shape) => shape.sounds === semitone(s.pitch) - semitone(base.pitch));
-    return (
-      touch !== undefined &&
-      OVERTONES.has(semitone(s.pitch) - semitone(touch.pitch)) &&
-      (s.string ?? touch.string) === touch.string
-    );
-  };
-  const all = [...sounds];
-  const found = all.find((s) => s.aside && fits(s)) ?? all.find(fits) ?? all.find((s) => s.aside);
-  if (found) sounds.delete(found);
-  return found;
 }
 
 function withTouch(
@@ -254,28 +181,4 @@ function hintsOf(note: Hinted, artificial: boolean, measure: string, losses: Los
     ...(note.fingers.length > 0 ? [note.fingers.slice(0, most).join('-')] : []),
     ...note.hints,
   ];
-}
-
-/** Semitones from the stopped to the touched and to the sounding note of every artificial harmonic, the fourth first: it is the usual one. */
-const SHAPES = (['fourth', 'fifth', 'third', 'minor-third', 'octave', 'sixth'] as const).map((name) => {
-  const { k, n } = ARTIFICIAL_NODES[name];
-  return { touch: feelsLike(k, n).semitones, sounds: partialSemitones(n) };
-});
-/** Semitones from where a natural harmonic is touched (at its node next to the nut, or at 2/5) up to what it sounds. */
-const OVERTONES = new Set(SHAPES.map((s) => s.sounds - s.touch));
-const STEPS: Readonly<Record<number, number>> = { 3: 2, 4: 2, 5: 3, 7: 4, 9: 5, 12: 7 };
-
-function touchOf(stop: Pitch, sound: Pitch | undefined): Pitch {
-  const up = SHAPES.find((s) => sound && semitone(sound) - semitone(stop) === s.sounds)?.touch ?? 5;
-  return transposed(stop, STEPS[up] ?? 3, up);
-}
-
-function soundingOf(stop: Pitch, touch: Pitch): number | undefined {
-  const shape = SHAPES.find((s) => semitone(touch) - semitone(stop) === s.touch);
-  return shape && semitone(stop) + shape.sounds;
-}
-
-function stopOf(touch: Pitch, sound: Pitch | undefined): Pitch {
-  const down = SHAPES.find((s) => sound && semitone(sound) - semitone(touch) === s.sounds - s.touch)?.touch ?? 5;
-  return transposed(touch, -(STEPS[down] ?? 3), -down);
 }

@@ -1,0 +1,147 @@
+import { describe, expect, test } from 'vitest';
+import { BRACKETS, bar, CHORD, DIAMOND, losses, music, note, score } from './score';
+
+describe('harmonics, in all the ways that scores write them', () => {
+  const circle = '<harmonic/>';
+  const artificial = (name: string) => `<harmonic><artificial/><${name}-pitch/></harmonic>`;
+
+  test.each([
+    ['a circle over the sounding pitch', note('D6', 2, { technical: circle }), '1/4 D6o |'],
+    [
+      'a circle that a program calls natural by default',
+      note('D6', 2, { technical: '<harmonic><natural/></harmonic>' }),
+      '1/4 D6o |',
+    ],
+    [
+      'a natural harmonic at its sounding pitch',
+      note('D6', 2, { technical: '<harmonic><natural/><sounding-pitch/></harmonic>' }),
+      '1/4 D6o [natural] |',
+    ],
+    ['a SMuFL circle', note('D6', 2, { technical: '<other-technical smufl="stringsHarmonic"/>' }), '1/4 D6o |'],
+    ['a lone diamond', note('A4', 2, { after: DIAMOND }), '1/4 <>A4 |'],
+    [
+      'a lone diamond with a harmonic mark',
+      note('A4', 2, { after: DIAMOND, technical: '<harmonic><natural/></harmonic>' }),
+      '1/4 <>A4 |',
+    ],
+    [
+      'a touched pitch by name only',
+      note('A4', 2, { technical: '<harmonic><natural/><touching-pitch/></harmonic>' }),
+      '1/4 <>A4 |',
+    ],
+    ['base and diamond', note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND }), '1/4 E5<>A5 |'],
+    ['diamond first', note('A5', 2, { after: DIAMOND }) + note('E5', 2, { before: CHORD }), '1/4 E5<>A5 |'],
+    [
+      'base, diamond, and the sounding pitch in brackets',
+      note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND }) + note('E7', 2, { before: CHORD, after: BRACKETS }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'base, diamond, and the sounding pitch in small print',
+      note('E5', 2) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }) +
+        note('E7', 2, { before: CHORD, after: '<type size="cue">quarter</type>' }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'base, touching and sounding pitch by name only',
+      note('E5', 2, { technical: artificial('base') }) +
+        note('B5', 2, { before: CHORD, technical: artificial('touching') }) +
+        note('B6', 2, { before: CHORD, technical: artificial('sounding') }),
+      '1/4 E5<>B5 = B6 |',
+    ],
+    [
+      'base and sounding pitch: the touched one follows',
+      note('E5', 2, { technical: artificial('base') }) + note('G#7', 2, { before: CHORD, technical: artificial('sounding') }),
+      '1/4 E5<>G#5 = G#7 |',
+    ],
+    [
+      'touching and sounding pitch: the stopped one follows',
+      note('A5', 2, { after: DIAMOND, technical: artificial('touching') }) +
+        note('E7', 2, { before: CHORD, technical: artificial('sounding') }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'a natural harmonic over its open string',
+      note('D4', 2, { technical: '<harmonic><natural/><base-pitch/></harmonic>' }) +
+        note('A4', 2, { before: CHORD, after: DIAMOND, technical: '<harmonic><natural/><touching-pitch/></harmonic>' }),
+      '1/4 <>A4 |',
+    ],
+    [
+      'a diamond with its sounding pitch in brackets',
+      note('A4', 2, { after: DIAMOND }) + note('A5', 2, { before: CHORD, after: BRACKETS }),
+      '1/4 <>A4 = A5 |',
+    ],
+    [
+      'two artificial harmonics at once, sorted by pitch',
+      note('E5', 2) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }) +
+        note('B5', 2, { before: CHORD }) +
+        note('E6', 2, { before: CHORD, after: DIAMOND }),
+      '1/4 E5<>A5+B5<>E6 |',
+    ],
+    [
+      'base and diamond in two voices',
+      `${note('E5', 2, { after: '<voice>1</voice>' })}<backup><duration>2</duration></backup>${note('A5', 2, { after: `<voice>2</voice>${DIAMOND}` })}`,
+      '1/4 E5<>A5 |',
+    ],
+    ['a stopped note beside a lone diamond', note('C5', 2) + note('D5', 2, { before: CHORD, after: DIAMOND }), '1/4 C5+<>D5 |'],
+  ])('%s', (_, notes, text) => {
+    expect(bar(notes)).toBe(text);
+  });
+
+  test('a circle is not repeated on a note held over: it stays the same harmonic', () => {
+    const xml = score([
+      note('D6', 2, { after: '<tie type="start"/>', technical: circle }) + note('D6', 2, { after: '<tie type="stop"/>' }),
+    ]);
+    expect(music(xml)).toBe('1/4 D6o_ D6o |');
+  });
+
+  test('a harmonic that shows too little is guessed, and listed', () => {
+    const xml = score([note('A5', 2, { technical: artificial('touching') }) + note('E5', 2, { technical: artificial('base') })]);
+    expect(music(xml)).toBe('1/4 E5<>A5 E5<>A5 |');
+    expect(losses(xml)).toEqual([
+      'measure 1: changed: an artificial harmonic that shows only the touched A5, taken as a fourth on E5',
+      'measure 1: changed: an artificial harmonic that shows only the stopped E5, taken as a fourth, touched at A5',
+    ]);
+  });
+
+  test('the 0 of older editions over a pitch that no open string has is a harmonic', () => {
+    expect(bar(note('A5', 2, { technical: '<fingering>0</fingering>' }))).toBe('1/4 A5o |');
+    expect(bar(note('A4', 2, { technical: '<fingering>0</fingering>' }))).toBe('1/4 A4 [0] |');
+    expect(bar(note('A4', 2, { technical: '<open-string/>' }))).toBe('1/4 A4 [open] |');
+  });
+});
+
+describe('strings and fingers', () => {
+  test.each([
+    ['string and finger', note('F#5', 2, { technical: '<fingering>2</fingering><string>1</string>' }), '1/4 F#5 [I 2] |'],
+    [
+      'stopping and touching finger at their own notes',
+      note('E5', 2, { technical: '<fingering>1</fingering><string>2</string>' }) +
+        note('A5', 2, { before: CHORD, after: DIAMOND, technical: '<fingering>4</fingering>' }),
+      '1/4 E5<>A5 [II 1-4] |',
+    ],
+    [
+      'both fingers at the stopped note',
+      note('E5', 2, { technical: '<fingering>1</fingering><fingering>4</fingering>' }) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }),
+      '1/4 E5<>A5 [1-4] |',
+    ],
+    ['both fingers in one text', note('E5', 2, { technical: '<fingering>1–4</fingering><harmonic/>' }), '1/4 E5o [1-4] |'],
+    ['the thumb', note('A4', 2, { technical: '<thumb-position/>' }), '1/4 A4 [T] |'],
+  ])('%s', (_, notes, text) => expect(bar(notes)).toBe(text));
+
+  test('substitutions, a fifth string and surplus fingers are listed', () => {
+    const technical = '<fingering>1</fingering><fingering substitution="yes">2</fingering><string>5</string>';
+    const xml = score([
+      note('F#5', 2, { technical }) + note('G5', 2, { technical: '<fingering>1</fingering><fingering>2</fingering>' }),
+    ]);
+    expect(music(xml)).toBe('1/4 F#5 [1] G5 [1] |');
+    expect(losses(xml)).toEqual([
+      'measure 1: left out: the fingering “2”, a substitution or alternative',
+      'measure 1: left out: the string number “5”, as the strings are I to IV',
+      'measure 1: left out: fingering 2, more fingers than the note has',
+    ]);
+  });
+});
