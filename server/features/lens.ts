@@ -3,9 +3,9 @@ import type { Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { Settings } from '../protocol/settings';
 import { percent, printedPitch } from '../scene/words';
-import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import type { SolvedReading } from './reading';
+import { safeTempo } from './safe-tempo';
 
 /** A line of facts above a passage; a click shows the place that one is about. */
 export interface Lens {
@@ -44,7 +44,7 @@ function stuck(reading: SolvedReading, { passage, deadlocks }: Solution, span: S
 }
 
 function tempo(solution: Solution, { safeChance }: Settings, span: Span): Lens {
-  const safe = ceiling(solution, safeChance);
+  const safe = safeTempo(solution, safeChance);
   const title = safe
     ? `${percent(safeChance)} clean up to ${safe.beat.toFraction()} = ${safe.bpm}`
     : `no tempo is slow enough for ${percent(safeChance)} clean`;

@@ -26,7 +26,9 @@ export function pinActions(reading: SolvedReading, span: Span): readonly Action[
   const found: Action[] = [];
   if (one) found.push(...noteActions(reading, one));
   else if (chosen.length > 1) found.push(...groupActions(reading, solution, chosen, 'the selected notes'));
-  if (spot.line.node.kind === 'passage' || one) found.push(...groupActions(reading, solution, all, 'the passage'));
+  // On its name; a passage without one has no other place for it than its notes.
+  const named = tree.lines[solution.passage.lines.first]?.node.kind === 'passage';
+  if (spot.line.node.kind === 'passage' || (one && !named)) found.push(...groupActions(reading, solution, all, 'the passage'));
   return found;
 }
 

@@ -4,21 +4,28 @@ import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
 import type { Edit } from '../rules/rule';
 import { percent } from '../scene/words';
-import { ceiling } from '../solver/ceiling';
 import type { Action } from './actions';
 import { passageOn } from './locate';
 import { lineBreak } from './problem-actions';
 import type { SolvedReading } from './reading';
+import { safeTempo } from './safe-tempo';
 
-/** Slows a passage down to where it comes out clean as often as the settings ask. */
+/** Checks that a slower tempo answers. */
+const TEMPO_CHECKS: ReadonlySet<string> = new Set(['tempo-risk', 'far-shift']);
+
+/**
+ * Slows a passage down to where it comes out clean as often as the settings ask. Offered where tempo is what it is about:
+ * on the passage's name, on its tempo, and at a note that is at risk at this tempo.
+ */
 export function tempoActions(reading: SolvedReading, span: Span, { safeChance }: Settings): readonly Action[] {
-  const spot = pathAt(reading.tree, span.start);
-  const { kind } = spot.line.node;
-  const asked = kind === 'passage' || kind === 'music' || (kind === 'setting' && spot.line.node.key.text === 'tempo');
-  const solution = asked ? reading.solutions[passageOn(reading.resolved.passages, spot.index)] : undefined;
+  const { line, index } = pathAt(reading.tree, span.start);
+  const { node } = line;
+  const named = node.kind === 'passage' || (node.kind === 'setting' && node.key.text === 'tempo');
+  if (!named && !atRisk(reading, span)) return [];
+  const solution = reading.solutions[passageOn(reading.resolved.passages, index)];
   const written = solution?.passage.events[0]?.tempo;
   if (!solution || !written || solution.clean >= safeChance) return [];
-  const safe = ceiling(solution, safeChance);
+  const safe = safeTempo(solution, safeChance);
   if (!safe || safe.bpm >= written.bpm) return [];
   const tempo = `${safe.beat.toFraction()} = ${safe.bpm}`;
   return [
@@ -28,6 +35,10 @@ export function tempoActions(reading: SolvedReading, span: Span, { safeChance }:
       edits: tempoEdits(reading.tree, solution.passage, safe.bpm / written.bpm, tempo),
     },
   ];
+}
+
+function atRisk({ problems }: SolvedReading, { start, end }: Span): boolean {
+  return problems.some(({ code, span }) => TEMPO_CHECKS.has(code) && span.start <= end && start <= span.end);
 }
 
 /** All tempos of the passage slower by the same measure; where it has none of its own, the first one written into it. */

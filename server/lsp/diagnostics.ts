@@ -70,12 +70,14 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
 
   async function known(uri: string): Promise<Draft | undefined> {
     const draft = await workspace().draft(uri);
-    const solved = workspace().solved(uri);
-    if (!draft || !canRefresh) return solved;
-    const wait = workspace().slow(uri) ? 0 : PATIENCE;
-    const first = await Promise.race([solved, new Promise<undefined>((stop) => setTimeout(stop, wait))]);
-    if (!first) incomplete.add(uri);
-    return first ?? draft;
+    const finished = workspace().finished(uri);
+    if (finished || !draft || !canRefresh) return finished ?? workspace().solved(uri);
+    if (!workspace().slow(uri)) {
+      const soon = await Promise.race([workspace().solved(uri), new Promise<undefined>((stop) => setTimeout(stop, PATIENCE))]);
+      if (soon) return soon;
+    }
+    incomplete.add(uri);
+    return draft;
   }
 
   function refresh(): void {

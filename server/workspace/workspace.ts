@@ -17,6 +17,8 @@ export interface Workspace {
   draft(uri: string): Promise<Draft | undefined>;
   /** The newest version, fingered; undefined when the document is not open. Throws `Cancelled` when an edit overtakes it. */
   solved(uri: string): Promise<Snapshot | undefined>;
+  /** The newest version, if it has been fingered already. */
+  finished(uri: string): Snapshot | undefined;
   /** True when fingering the document has lately taken longer than a user would wait without seeing anything. */
   slow(uri: string): boolean;
 }
@@ -33,6 +35,9 @@ export interface Listener {
 /** Longest wait for a solution before the cheap checks are shown without it, ms. */
 const PATIENCE = 60;
 
+/** Turns of the event loop that a message takes to leave. */
+const TURNS = 6;
+
 interface Document {
   text: string;
   version: number;
@@ -41,6 +46,8 @@ interface Document {
   work: Work | undefined;
   /** The last version that was fingered, to build the next one on. */
   last: Snapshot | undefined;
+  /** The newest version under the newest settings is `last`. */
+  done: boolean;
   /** How long the last fingering took, ms; unknown for a new document. */
   took: number;
 }
@@ -84,12 +91,16 @@ export function createWorkspace(
 
   async function solve(document: Document, begun: Draft, wanted: () => boolean): Promise<Snapshot> {
     const pace = createPace(runtime, wanted);
+    // Whoever waits for the draft is served before a long passage holds everything up.
+    for (let turn = 0; turn < TURNS && document.took > PATIENCE; turn++) await runtime.pause();
+    if (!wanted()) throw new Cancelled();
     const steps = solveSteps(begun, document.last);
     const start = runtime.now();
     for (;;) {
       const step = steps.next();
       if (step.done) {
         document.last = step.value;
+        document.done = true;
         document.took = runtime.now() - start;
         return step.value;
       }
@@ -98,6 +109,7 @@ export function createWorkspace(
   }
 
   function restart(uri: string, document: Document): void {
+    document.done = false;
     document.work = begin(uri, document);
   }
 
@@ -115,6 +127,7 @@ export function createWorkspace(
         settings: settingsFor(uri),
         work: undefined,
         last: undefined,
+        done: false,
         took: Number.POSITIVE_INFINITY,
       };
       documents.set(uri, document);
@@ -135,6 +148,10 @@ export function createWorkspace(
     },
     async solved(uri) {
       return documents.get(uri)?.work?.solved;
+    },
+    finished(uri) {
+      const document = documents.get(uri);
+      return document?.done ? document.last : undefined;
     },
     slow(uri) {
       return (documents.get(uri)?.took ?? 0) > PATIENCE;

@@ -222,10 +222,10 @@ describe('settings', () => {
     const lone = 'D5 G#6o [III third] D5';
     await pulling.open(URI, lone);
     const codes = async () => (await pulling.pull(URI)).map(({ code }) => code);
-    expect(await codes()).toContain('lone-third');
+    await expect.poll(codes).toContain('lone-third');
     rules = { 'lone-third': 'off' };
     await pulling.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    expect(await codes()).not.toContain('lone-third');
+    await expect.poll(codes).not.toContain('lone-third');
     await pulling.stop();
 
     const pushed = await startClient({ capabilities: PLAIN });

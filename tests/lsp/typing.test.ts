@@ -85,11 +85,35 @@ describe('typing a file character by character', () => {
     const puller = await startClient({ capabilities: PULLING });
     client = puller;
     await puller.open(URI, '');
+    let last = 1;
     await type(puller, FILE, async (typed, version) => {
-      if (version % 3 === 0) expect([version, seen(await puller.pull(URI))]).toEqual([version, expected(typed)]);
+      last = version;
+      if (version % 3 > 0) return;
+      // At once: of this very version, at least what needs no fingering.
+      const all = expected(typed).map((one) => JSON.stringify(one));
+      const first = await puller.pull(URI);
+      for (const one of seen(first)) expect(all).toContain(JSON.stringify(one));
+      expect(doubles(first)).toEqual([]);
+      if (version % 9 > 0) return;
+      await puller.solved(URI, version);
+      expect([version, seen(await puller.pull(URI))]).toEqual([version, expected(typed)]);
     });
+    await puller.solved(URI, last);
     expect(seen(await puller.pull(URI))).toEqual(expected(FILE));
     expect(puller.pushed).toEqual([]);
+  });
+
+  it('gives the cheap checks at once where the fingering takes long, and asks to be asked again', async () => {
+    const puller = await startClient({ capabilities: PULLING });
+    client = puller;
+    const long = `H5\n${'1/8 D5 F#5 A5 D6o E6o F#6o G6o A6o C3 |\n'.repeat(400)}`;
+    await puller.open(URI, long);
+    const first = await puller.pull(URI);
+    expect(first.map(({ code }) => code)).toEqual(['pitch-letter']);
+    await puller.solved(URI, 1);
+    expect(seen(await puller.pull(URI))).toEqual(expected(long));
+    expect(expected(long).length).toBeGreaterThan(1);
+    await expect.poll(() => puller.refreshes()).toBe(1);
   });
 
   it('says of a pull that an edit overtakes that it should be asked again', async () => {
@@ -99,6 +123,7 @@ describe('typing a file character by character', () => {
     const overtaken = puller.request('textDocument/diagnostic', { textDocument: { uri: URI } });
     await puller.change(URI, 2, { text: 'D6o H5' });
     await expect(overtaken).rejects.toMatchObject({ code: -32802, data: { retriggerRequest: true } });
+    await puller.solved(URI, 2);
     expect(seen(await puller.pull(URI))).toEqual(expected('D6o H5'));
   });
 
@@ -106,6 +131,7 @@ describe('typing a file character by character', () => {
     const puller = await startClient({ capabilities: PULLING });
     client = puller;
     await puller.open(URI, 'D6o H5');
+    await puller.solved(URI, 1);
     const ask = (previousResultId?: string) =>
       puller.request<{ kind: string; resultId: string }>('textDocument/diagnostic', {
         textDocument: { uri: URI },
@@ -114,6 +140,7 @@ describe('typing a file character by character', () => {
     const first = await ask();
     expect(await ask(first.resultId)).toEqual({ kind: 'unchanged', resultId: first.resultId });
     await puller.change(URI, 2, { text: 'D6o' });
+    await puller.solved(URI, 2);
     await expect(puller.pull(URI)).resolves.toEqual([]);
     expect(await ask(first.resultId)).toMatchObject({ kind: 'full', items: [] });
   });

@@ -41,10 +41,14 @@ export interface LanguageClient {
   readonly pushed: PublishDiagnosticsParams[];
   /** What the server logged. */
   readonly log: string[];
+  /** How often the server asked to be asked for problems again. */
+  readonly refreshes: () => number;
   open(uri: string, text: string, version?: number): Promise<void>;
   change(uri: string, version: number, ...changes: TextDocumentContentChangeEvent[]): Promise<void>;
   close(uri: string): Promise<void>;
   request<R>(method: string, params: unknown): Promise<R>;
+  /** Waits until a version has been fingered. */
+  solved(uri: string, version: number): Promise<void>;
   /** The problems of a version, once they have been pushed with the fingering. */
   problems(uri: string, version: number): Promise<readonly Diagnostic[]>;
   /** Asks for the problems, again where the server says that the text has changed. */
@@ -71,10 +75,10 @@ export async function startClient({ capabilities = PLAIN, options, settings = ()
   const pushed: PublishDiagnosticsParams[] = [];
   const log: string[] = [];
   const solved: SolvedParams[] = [];
-  let heard: (() => void)[] = [];
+  const heard: (() => void)[] = [];
+  let refreshes = 0;
   const wake = () => {
     for (const go of heard.splice(0)) go();
-    heard = [];
   };
   connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
     pushed.push(params);
@@ -91,7 +95,10 @@ export async function startClient({ capabilities = PLAIN, options, settings = ()
     items.map(({ scopeUri }) => settings(scopeUri)),
   );
   connection.onRequest('client/registerCapability', () => null);
-  connection.onRequest('workspace/diagnostic/refresh', () => null);
+  connection.onRequest('workspace/diagnostic/refresh', () => {
+    refreshes++;
+    return null;
+  });
   connection.listen();
 
   const initialized: InitializeResult = await connection.sendRequest('initialize', {
@@ -108,15 +115,19 @@ export async function startClient({ capabilities = PLAIN, options, settings = ()
     initialized,
     pushed,
     log,
+    refreshes: () => refreshes,
     open: (uri, text, version = 1) =>
       connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'passage', version, text } }),
     change: (uri, version, ...contentChanges) =>
       connection.sendNotification('textDocument/didChange', { textDocument: { uri, version }, contentChanges }),
     close: (uri) => connection.sendNotification('textDocument/didClose', { textDocument: { uri } }),
     request: (method, params) => connection.sendRequest(method, params),
-    async problems(uri, version) {
+    async solved(uri, version) {
       while (!solved.some((each) => each.uri === uri && each.version === version))
         await new Promise<void>((go) => heard.push(go));
+    },
+    async problems(uri, version) {
+      await client.solved(uri, version);
       const found = pushed.findLast((each) => each.uri === uri && each.version === version);
       if (!found) throw new Error(`Version ${version} was solved but its problems were not pushed.`);
       return found.diagnostics;
