@@ -70,6 +70,10 @@ async function main(argv: readonly string[]): Promise<number> {
       run = async () => (await import('./diff')).diff(before, after, options);
     });
 
+  cli.command('explain <code>', 'What a finding means and what to do about it').action((code: string) => {
+    run = async () => (await import('./rule-page')).explain(code);
+  });
+
   cli
     .command('serve', 'Run the language server for an editor')
     .option('--stdio', 'Speak over standard input and output')

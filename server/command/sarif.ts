@@ -3,6 +3,7 @@ import { version } from '../../package.json';
 import type { Finding } from './finding';
 import type { Severity } from './listing';
 import type { Place } from './place';
+import { rulePage } from './rule-page';
 
 /** SARIF has no level below `note`. */
 const LEVEL: Readonly<Record<Severity, Result.level>> = { error: 'error', warning: 'warning', information: 'note', hint: 'note' };
@@ -26,9 +27,11 @@ export function sarifLog(findings: readonly Finding[], recorded?: (finding: Find
   };
 }
 
+/** With the rule's page: its title, and the whole of it as help. */
 function ruleOf(code: string): ReportingDescriptor {
-  const words = code.replaceAll('-', ' ');
-  return { id: code, shortDescription: { text: `${words.charAt(0).toUpperCase()}${words.slice(1)}.` } };
+  const page = rulePage(code);
+  const title = page?.match(/^# (.+)$/m)?.[1] ?? code.replaceAll('-', ' ');
+  return { id: code, shortDescription: { text: `${title}.` }, ...(page && { help: { text: page, markdown: page } }) };
 }
 
 function resultOf({ diagnostic, fingerprint, cures, related }: Finding, codes: readonly string[]): Result {

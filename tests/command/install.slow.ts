@@ -6,11 +6,11 @@ import { CLEAN, folder, UNPLAYABLE } from './command';
 
 /** What the package for npm may hold; anything else is there by mistake. */
 const PACKED =
-  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/examples\/[^/]+\.passage|dist\/(command|command-worker|command-pdf)\.cjs|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
+  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/examples\/[^/]+\.passage|server\/rules\/[a-z-]+\.md|dist\/(command|command-worker|command-pdf)\.cjs|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
 
 /** What the extension may hold. */
 const EXTENSION =
-  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/(examples|media|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/webview\.(js|css)|dist\/NOTICES\.txt)$/;
+  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/(examples|media|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/webview\.(js|css)|dist\/NOTICES\.txt)$/;
 
 describe('the package for npm', () => {
   it('holds the command and nothing else, and runs where only it is installed', () => {

@@ -45,6 +45,18 @@ describe('check --format sarif', () => {
     expect(run!.columnKind).toBe('utf16CodeUnits');
   });
 
+  it('explains every rule that it names by the page of the rule', () => {
+    const { rules } = log().runs[0]!.tool.driver;
+    expect(rules!.length).toBeGreaterThan(2);
+    for (const { id, help } of rules!) {
+      expect(help?.markdown, id).toMatch(/^# /);
+      expect(passagework(['explain', id]).out.trim()).toBe(help?.markdown?.trim());
+    }
+    const { code, err } = passagework(['explain', 'no-such-rule']);
+    expect(code).toBe(2);
+    expect(err).toContain('lone-third');
+  });
+
   it('says with a baseline what is new', () => {
     using place = folder(files);
     passagework(['check', '--write-baseline', 'known.json', '.'], { cwd: place.path });

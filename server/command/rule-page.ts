@@ -1,0 +1,22 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { CannotRun, EXIT } from './cannot-run';
+
+/** The rules' pages ship in their own folder, beside the one of the command. */
+const PAGES = new URL('../server/rules/', import.meta.url);
+
+/** What a finding means and how to cure it, as Markdown; undefined for a code without a page. */
+export function rulePage(code: string): string | undefined {
+  const page = new URL(`${encodeURIComponent(code)}.md`, PAGES);
+  return existsSync(page) ? readFileSync(page, 'utf8') : undefined;
+}
+
+/** `passagework explain CODE`. */
+export function explain(code: string): number {
+  const page = rulePage(code);
+  if (page === undefined) {
+    const codes = readdirSync(PAGES).flatMap((file) => (file.endsWith('.md') ? [file.slice(0, -3)] : []));
+    throw new CannotRun(`There is no page for ${code}. Pages: ${codes.sort().join(', ')}.`);
+  }
+  console.log(page.trimEnd());
+  return EXIT.clean;
+}
