@@ -1,48 +1,56 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { CodeAction, CodeLens, Hover, InlayHint, TextDocumentEdit } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { PinReply } from '../../server/protocol/messages';
 import type { Scene, SceneAlternative } from '../../server/protocol/scene';
 import { caret } from '../support/caret';
-import { type LanguageClient, PLAIN, PULLING, startClient, startServer } from '../support/language-client';
+import { type LanguageClient, PLAIN, PULLING, startClient } from '../support/language-client';
 import { fingerings, reading } from '../support/reading';
 
-const URI = 'untitled:harbour.passage';
+/** Of the document of the running test; every test has its own, for they share a server. */
+let uri = '';
+let count = 0;
+let shared: LanguageClient;
+/** A server that one test has started for itself. */
+let own: LanguageClient | undefined;
 
-let client: LanguageClient | undefined;
+beforeAll(async () => {
+  shared = await startClient({ capabilities: PULLING, options: { commands: true } });
+});
+beforeEach(() => {
+  uri = `untitled:harbour-${++count}.passage`;
+});
 afterEach(async () => {
-  await client?.stop();
-  client = undefined;
+  await own?.stop();
+  own = undefined;
+});
+afterAll(async () => {
+  await shared.stop();
 });
 
-async function opened(
-  fixture: string,
-  start: Parameters<typeof startClient>[0] = { capabilities: PULLING, options: { commands: true } },
-) {
+async function opened(fixture: string, start?: Parameters<typeof startClient>[0]) {
   const { text, at } = caret(fixture);
-  const made = await startClient(start);
-  client = made;
-  await made.open(URI, text);
-  const document = TextDocument.create(URI, 'passage', 1, text);
+  if (start) own = await startClient(start);
+  const made = own ?? shared;
+  await made.open(uri, text);
+  const document = TextDocument.create(uri, 'passage', 1, text);
   const position = document.positionAt(at);
-  const here = { textDocument: { uri: URI }, position };
+  const here = { textDocument: { uri }, position };
   const range = { start: position, end: position };
   return { made, text, document, position, here, range };
 }
 
 describe('the built server', () => {
   it('tells what it can do, and offers to be pulled only where the client pulls', async () => {
-    client = await startClient({ capabilities: PLAIN });
-    const { capabilities } = client.initialized;
+    own = await startClient({ capabilities: PLAIN });
+    const { capabilities } = own.initialized;
     expect(capabilities).toMatchObject({
       positionEncoding: 'utf-16',
       hoverProvider: true,
       renameProvider: { prepareProvider: true },
     });
     expect(capabilities.diagnosticProvider).toBeUndefined();
-    await client.stop();
-    client = await startClient({ capabilities: PULLING });
-    expect(client.initialized.capabilities.diagnosticProvider).toBeDefined();
+    expect(shared.initialized.capabilities.diagnosticProvider).toBeDefined();
   });
 
   it('explains a note under the pointer, by UTF-16 positions', async () => {
@@ -65,14 +73,14 @@ describe('the built server', () => {
   it('cures a problem by an edit of this very version', async () => {
     const { made, range, text, document } = await opened('1/4 d6^o');
     const found = await made.request<CodeAction[]>('textDocument/codeAction', {
-      textDocument: { uri: URI },
+      textDocument: { uri },
       range,
       context: { diagnostics: [], only: ['quickfix'] },
     });
     const cure = found.find(({ title }) => title === 'Write D6o');
     expect(cure).toMatchObject({ kind: 'quickfix', diagnostics: [{ code: 'pitch-letter' }] });
     const [change] = (cure?.edit?.documentChanges ?? []) as TextDocumentEdit[];
-    expect(change?.textDocument).toEqual({ uri: URI, version: 1 });
+    expect(change?.textDocument).toEqual({ uri, version: 1 });
     expect(TextDocument.applyEdits(document, (change?.edits ?? []) as never)).toBe('1/4 D6o');
     expect(text).toBe('1/4 d6o');
     for (const { kind } of found) expect(kind).toBe('quickfix');
@@ -80,21 +88,21 @@ describe('the built server', () => {
 
   it('writes a chosen alternative into the text, and nothing for a stale version', async () => {
     const { made, text } = await opened('1/4 D6o^ E6o');
-    const scene = await made.request<Scene>('passagework/scene', { uri: URI });
-    expect(scene).toMatchObject({ uri: URI, version: 1 });
-    const event = { uri: URI, version: 1, passage: 0, event: 0 };
+    const scene = await made.request<Scene>('passagework/scene', { uri });
+    expect(scene).toMatchObject({ uri, version: 1 });
+    const event = { uri, version: 1, passage: 0, event: 0 };
     const others = await made.request<readonly SceneAlternative[]>('passagework/alternatives', event);
     const wanted = others[2];
     const pin = { ...event, alternative: wanted?.index };
     const reply = await made.request<PinReply>('passagework/pin', pin);
     const edits = reply.edits.map(({ start, end, text: newText }) => ({ range: { start, end }, newText }));
-    const pinned = TextDocument.applyEdits(TextDocument.create(URI, 'passage', 1, text), edits);
+    const pinned = TextDocument.applyEdits(TextDocument.create(uri, 'passage', 1, text), edits);
     expect(pinned).toMatch(/^1\/4 D6o \[I{1,3}V? .*\] E6o$/);
     const [note] = wanted?.notes ?? [];
     const fingers = note?.stop ? `${note.stop.finger}-${note.touch?.finger}` : note?.touch?.finger;
     expect(fingerings(reading(pinned))[0]).toMatch(new RegExp(`^${note?.string} .*${fingers}$`));
 
-    await made.change(URI, 2, { text: pinned });
+    await made.change(uri, 2, { text: pinned });
     expect(await made.request('passagework/pin', pin)).toBeNull();
     expect(await made.request('passagework/alternatives', event)).toBeNull();
   });
@@ -102,14 +110,14 @@ describe('the built server', () => {
   it('shows fingerings in the text and facts above a passage', async () => {
     const { made } = await opened('passage: Mole^\n1/4 D6o E6o');
     const hints = await made.request<InlayHint[]>('textDocument/inlayHint', {
-      textDocument: { uri: URI },
+      textDocument: { uri },
       range: { start: { line: 0, character: 0 }, end: { line: 2, character: 0 } },
     });
     expect(hints.map(({ position }) => position)).toEqual([
       { line: 1, character: 7 },
       { line: 1, character: 11 },
     ]);
-    const lenses = await made.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri: URI } });
+    const lenses = await made.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri } });
     expect(lenses.map(({ command }) => command?.command)).toEqual([
       'passagework.openPreview',
       'passagework.openPreview',
@@ -123,7 +131,7 @@ describe('the built server', () => {
     [
       'textDocument/definition',
       'motif wave = D5\nwa^ve',
-      [{ uri: URI, range: { start: { line: 0, character: 6 }, end: { line: 0, character: 10 } } }],
+      [{ range: { start: { line: 0, character: 6 }, end: { line: 0, character: 10 } } }],
     ],
     ['textDocument/prepareRename', 'motif wave = D5\nwa^ve', { placeholder: 'wave' }],
     ['textDocument/documentHighlight', 'D5^ E5 D5', [{ kind: 2 }, { kind: 2 }]],
@@ -165,7 +173,7 @@ describe('the built server', () => {
   it('gives nested selections', async () => {
     const { made, position } = await opened('1/4 slur(D6o^ E6o)');
     const [first] = await made.request<{ range: object; parent: { range: object } }[]>('textDocument/selectionRange', {
-      textDocument: { uri: URI },
+      textDocument: { uri },
       positions: [position],
     });
     expect(first?.range).toEqual({ start: { line: 0, character: 9 }, end: { line: 0, character: 12 } });
@@ -177,7 +185,7 @@ describe('the built server', () => {
       capabilities: PULLING,
       options: { rulePages: 'https://pages.example/rules' },
     });
-    const [first] = await made.pull(URI);
+    const [first] = await made.pull(uri);
     expect(first).toMatchObject({
       code: 'unknown-setting',
       codeDescription: { href: 'https://pages.example/rules/unknown-setting.md' },
@@ -186,131 +194,13 @@ describe('the built server', () => {
 
   it('forgets a closed document', async () => {
     const pusher = await startClient({ capabilities: PLAIN });
-    client = pusher;
-    await pusher.open(URI, 'H5');
-    expect(await pusher.problems(URI, 1)).toHaveLength(1);
-    await pusher.close(URI);
-    expect(
-      await pusher.request('textDocument/hover', { textDocument: { uri: URI }, position: { line: 0, character: 0 } }),
-    ).toBeNull();
-    expect(pusher.pushed.at(-1)).toMatchObject({ uri: URI, diagnostics: [] });
-    await pusher.open(URI, 'D5', 1);
-    await expect.poll(() => pusher.pushed.at(-1)).toMatchObject({ uri: URI, version: 1, diagnostics: [] });
-  });
-});
-
-describe('settings', () => {
-  it('holds each document to the settings of its own folder', async () => {
-    client = await startClient({
-      capabilities: PULLING,
-      settings: (uri) =>
-        uri.startsWith('file:///violas/') ? { instrument: 'viola', hand: 'large' } : { instrument: 7, hand: 'small' },
-    });
-    const instrumentOf = async (uri: string) => {
-      await client?.open(uri, 'D5');
-      const scene = await client?.request<Scene>('passagework/scene', { uri });
-      return [scene?.passages[0]?.board.family, scene?.passages[0]?.hand];
-    };
-    expect(await instrumentOf('file:///violas/a.passage')).toEqual(['viola', 'large']);
-    expect(await instrumentOf('file:///violins/b.passage')).toEqual(['violin', 'small']);
-  });
-
-  it('takes a change of settings up at once, from clients of either kind', async () => {
-    let rules: Record<string, string> = {};
-    const pulling = await startClient({ capabilities: PULLING, settings: () => ({ rules }) });
-    client = pulling;
-    const lone = 'D5 G#6o [III third] D5';
-    await pulling.open(URI, lone);
-    const codes = async () => (await pulling.pull(URI)).map(({ code }) => code);
-    await expect.poll(codes).toContain('lone-third');
-    rules = { 'lone-third': 'off' };
-    await pulling.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(codes).not.toContain('lone-third');
-    await pulling.stop();
-
-    const pushed = await startClient({ capabilities: PLAIN });
-    client = pushed;
-    await pushed.open(URI, lone);
-    expect((await pushed.problems(URI, 1)).map(({ code }) => code)).toContain('lone-third');
-    await pushed.connection.sendNotification('workspace/didChangeConfiguration', { settings: { passagework: { rules } } });
-    await expect.poll(() => pushed.pushed.at(-1)?.diagnostics.map(({ code }) => code)).not.toContain('lone-third');
-  });
-
-  it('says which setting cannot be read', async () => {
-    client = await startClient({ capabilities: PULLING, settings: () => ({ hand: 'gigantic' }) });
-    const shown: string[] = [];
-    client.connection.onNotification('window/showMessage', ({ message }: { message: string }) => void shown.push(message));
-    await client.open(URI, 'D5');
-    await client.pull(URI);
-    expect(shown).toEqual([expect.stringContaining('passagework.hand')]);
-  });
-});
-
-describe('what goes wrong', () => {
-  it('survives faulty messages of every kind and goes on answering', async () => {
-    const { made, here } = await opened('1/4 D6o^');
-    const send = (method: string, params: unknown) =>
-      made.request(method, params).then(
-        () => 'answered',
-        () => 'refused',
-      );
-    expect(await send('textDocument/hover', {})).toBe('refused');
-    expect(await send('textDocument/hover', { textDocument: { uri: 5 } })).toBe('refused');
-    expect(await send('textDocument/hover', { textDocument: { uri: URI } })).toBe('refused');
-    expect(await send('textDocument/codeAction', { textDocument: { uri: URI }, range: null, context: null })).toBe('refused');
-    expect(await send('textDocument/rename', { ...here, newName: 42 })).toBe('refused');
-    expect(await send('passagework/pin', { uri: URI, version: 1 })).toBe('answered');
-    expect(await send('passagework/nonsense', {})).toBe('refused');
-    await made.connection.sendNotification('textDocument/didChange', {
-      textDocument: { uri: 'file:///never-opened', version: 2 },
-      contentChanges: [{ text: 'x' }],
-    });
-    await made.connection.sendNotification('textDocument/didChange', { textDocument: { uri: URI, version: 2 } });
-    await made.connection.sendNotification('textDocument/didOpen', {});
-    await made.connection.sendNotification('passagework/nonsense', {});
-    const far = { textDocument: { uri: URI }, position: { line: 999, character: 999 } };
-    expect(await send('textDocument/hover', far)).toBe('answered');
-    made.process.stdin.write('Content-Length: 13\r\n\r\n{"jsonrpc": }');
-    expect(await made.request('textDocument/hover', here)).toMatchObject({ contents: { kind: 'markdown' } });
-    expect(made.process.exitCode).toBeNull();
-  });
-
-  it('answers a cancelled request as cancelled', async () => {
-    const { made, here } = await opened('1/4 D6o^');
-    const id = 4711;
-    const answer = new Promise<{ error?: { code: number } }>((done) => {
-      made.process.stdout.on('data', (chunk: Buffer) => {
-        const found = /\{[^{}]*"id":4711,"error":(\{.*\})\}/.exec(chunk.toString());
-        if (found) done({ error: JSON.parse(found[1] ?? '{}') });
-      });
-    });
-    const frame = (message: object) => {
-      const body = JSON.stringify({ jsonrpc: '2.0', ...message });
-      return `Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`;
-    };
-    await made.change(URI, 2, { text: '1/4 D6o E6o' });
-    made.process.stdin.write(
-      frame({ id, method: 'textDocument/hover', params: here }) + frame({ method: '$/cancelRequest', params: { id } }),
-    );
-    expect((await answer).error?.code).toBe(-32800);
-  });
-
-  it('refuses questions before it is initialized, and ends as it should', async () => {
-    const child = startServer();
-    let heard = '';
-    child.stdout.on('data', (chunk: Buffer) => {
-      heard += chunk.toString();
-    });
-    const body = JSON.stringify({ jsonrpc: '2.0', id: 1, method: 'textDocument/hover', params: { textDocument: { uri: URI } } });
-    child.stdin.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`);
-    await expect.poll(() => heard).toContain('-32002');
-    const code = new Promise((done) => child.once('exit', done));
-    child.stdin.end();
-    expect(await code).not.toBeNull();
-  });
-
-  it('ends with 0 after shutdown and exit', async () => {
-    const short = await startClient();
-    expect(await short.stop()).toBe(0);
+    own = pusher;
+    await pusher.open(uri, 'H5');
+    expect(await pusher.problems(uri, 1)).toHaveLength(1);
+    await pusher.close(uri);
+    expect(await pusher.request('textDocument/hover', { textDocument: { uri }, position: { line: 0, character: 0 } })).toBeNull();
+    expect(pusher.pushed.at(-1)).toMatchObject({ uri, diagnostics: [] });
+    await pusher.open(uri, 'D5', 1);
+    await expect.poll(() => pusher.pushed.at(-1)).toMatchObject({ uri, version: 1, diagnostics: [] });
   });
 });
