@@ -1,17 +1,21 @@
 import type { Scene, ScenePassage } from '../../server/protocol/scene';
 import { percent } from '../../server/scene/words';
-import { element } from './element';
+import { button, element } from './element';
 
-/** Which passage is shown, what it is played on, what to beware of. */
+/** Which passage is shown, what it is played on, where it is hardest, what to beware of. */
 export class HeadView {
   private readonly title = element('h1');
   private readonly picker = element('select', { 'aria-label': 'Passage' });
   private readonly facts = element('span', { class: 'facts' });
+  private readonly hardest: HTMLButtonElement;
   private readonly caution = element('p', { class: 'caution', hidden: true });
-  readonly root = element('header', {}, element('div', { class: 'head' }, this.title, this.picker, this.facts), this.caution);
+  readonly root: HTMLElement;
 
-  constructor(open: (passage: number) => void) {
-    this.picker.addEventListener('change', () => open(Number(this.picker.value)));
+  constructor(actions: { open(passage: number): void; goToHardest(): void }) {
+    this.picker.addEventListener('change', () => actions.open(Number(this.picker.value)));
+    this.hardest = button('', { class: 'hardest' }, () => actions.goToHardest());
+    const line = element('div', { class: 'head' }, this.title, this.picker, this.facts, this.hardest);
+    this.root = element('header', {}, line, this.caution);
   }
 
   show(scene: Scene, shown: number, passage: ScenePassage): void {
@@ -30,6 +34,9 @@ export class HeadView {
       ),
     );
     this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · every note good ${percent(passage.clean)}`;
+    const hardest = passage.events[passage.hardest];
+    this.hardest.textContent = hardest ? `Hardest: bar ${hardest.bar}, beat ${hardest.beat}` : '';
+    this.hardest.hidden = hardest === undefined;
     this.caution.textContent = passage.caution ?? '';
     this.caution.hidden = passage.caution === undefined;
   }

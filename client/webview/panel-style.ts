@@ -7,6 +7,7 @@ body{margin:0;padding:0;background:var(--pw-paper);color:var(--pw-ink);font-fami
 .panel{max-width:1500px;margin:0 auto;padding:12px clamp(10px,2.5vw,24px) 32px}
 h1,h2{font-weight:600;margin:0} h1{font-size:1.35em} h2{font-size:1em}
 .head{display:flex;flex-wrap:wrap;align-items:baseline;gap:2px 18px;margin:0 0 8px}
+.hardest{padding:0 8px;min-height:24px}
 .facts,.quiet{color:var(--pw-faint)}
 select,button{font:inherit;color:inherit;background:var(--pw-wood);border:1px solid var(--pw-line);border-radius:5px;min-height:28px;padding:2px 10px}
 select{max-width:100%}

@@ -32,7 +32,10 @@ export class Panel {
   private scene: Scene | undefined;
   private other: SceneAlternative | undefined;
 
-  private readonly head = new HeadView((passage) => this.open({ passage, event: 0 }));
+  private readonly head = new HeadView({
+    open: (passage) => this.open({ passage, event: 0 }),
+    goToHardest: () => this.choose(this.passage?.hardest ?? 0, {}),
+  });
   private readonly working = element('p', { class: 'working', role: 'status' });
   private readonly message = element('p', { class: 'message', role: 'status' });
   private readonly body = element('div', { class: 'body' });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { contactPoint } from '../../server/instrument/bow';
 import { soundingLength } from '../../server/instrument/places';
 import { tolerance } from '../../server/instrument/tolerance';
 import { drawBoard, drawBoardLayers } from '../../server/scene/board/board';
@@ -98,6 +99,21 @@ describe('the drawing is the string in millimetres', () => {
     const hand = elements(draw(5), 'g', 'data-from')[0]!;
     expect(Number(attribute(hand, 'data-from'))).toBeCloseTo(passage.events[5]!.handMm!, 2);
     expect(Number(attribute(hand, 'data-to'))).toBeCloseTo(passage.events[5]!.notes[0]!.touch!.mm, 2);
+  });
+});
+
+describe('the bow', () => {
+  test('meets the string where the model says, and only where the drawing reaches it', () => {
+    for (const event of [0, 2, 5]) {
+      const note = passage.events[event]!.notes[0]!;
+      const bow = elements(drawBoard(passage, event, { ...LYING, end: 328 }).svg, 'g', 'data-best')[0]!;
+      const string = board.strings[note.stringIndex]!;
+      const { best } = contactPoint({ family: 'violin', string, length: note.length, partial: note.partial });
+      expect(Number(attribute(bow, 'data-best'))).toBeCloseTo(best, 2);
+      // Never on the node of the partial itself, where it cannot sound.
+      expect(best).toBeLessThan(note.length / note.partial);
+    }
+    expect(draw(0)).not.toContain('pw-bow');
   });
 });
 

@@ -79,6 +79,10 @@ describe('printed form', () => {
     expect(staff('1/8 B4 C5').svg).not.toContain('pw-slur');
   });
 
+  test('a note that is slid into has a stroke into its head, the others none', () => {
+    expect(staff('1/4 B4 slide D6o [III] B4').svg.match(/pw-slide/g)).toHaveLength(1);
+  });
+
   test('a tie joins a held note to the next', () => {
     const tied = staff('1/4 B4_ B4').svg.length;
     expect(tied).toBeGreaterThan(staff('1/4 B4 B4').svg.length);

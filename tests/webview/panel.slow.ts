@@ -140,6 +140,19 @@ describe('with the editor', () => {
   });
 });
 
+/** Writes down every note that lights up from now on: a busy machine may look away for longer than a note lasts. */
+async function listen(panel: PanelPage): Promise<() => Promise<string[]>> {
+  await panel.page.evaluate(() => {
+    const lit: string[] = [];
+    Object.assign(globalThis, { lit });
+    new MutationObserver(() => {
+      const now = document.querySelector<SVGElement>('.staff .pw-playing')?.dataset.event;
+      if (now !== undefined && lit.at(-1) !== now) lit.push(now);
+    }).observe(document.querySelector('.staff') as Element, { subtree: true, attributes: true, attributeFilter: ['class'] });
+  });
+  return () => panel.page.evaluate(() => (globalThis as unknown as { lit: string[] }).lit);
+}
+
 describe('sound', () => {
   test('nothing sounds before a click; then the notes light up in turn, and pause keeps the place', async () => {
     const panel = await open();
@@ -159,13 +172,46 @@ describe('sound', () => {
     const contexts = () =>
       panel.page.evaluate(() => (globalThis as unknown as { made: AudioContext[] }).made.map(({ state }) => state));
     expect(await contexts()).toEqual([]);
+    const lit = await listen(panel);
     await panel.page.getByRole('button', { name: 'Play', exact: true }).click();
-    await panel.page.locator('.staff .pw-playing[data-event="4"]').waitFor({ timeout: 10_000 });
+    await expect.poll(async () => (await lit()).length, { timeout: 10_000 }).toBeGreaterThanOrEqual(3);
+    // A starved page may skip a light, never turn round.
+    const order = (await lit()).map(Number);
+    expect(order[0]).toBe(2);
+    expect(order).toEqual([...order].sort((a, b) => a - b));
     expect(await contexts()).toEqual(['running']);
     await panel.page.getByRole('button', { name: 'Pause' }).click();
     expect(await panel.page.locator('.staff .pw-playing').count()).toBe(0);
-    expect(Number(await selected(panel))).toBeGreaterThanOrEqual(4);
+    expect(await selected(panel)).toBe((await lit()).at(-1));
     expect(panel.broken).toEqual([]);
+    await panel.page.close();
+  });
+
+  test('a scene that replaces what plays ends it and moves nothing in the editor', async () => {
+    const panel = await open();
+    await panel.page.getByRole('button', { name: 'Play', exact: true }).click();
+    await panel.page.locator('.staff .pw-playing').waitFor({ timeout: 10_000 });
+    const before = (await panel.sent()).length;
+    await panel.send({ type: 'scene', scene, at: { passage: 0, event: 1 } });
+    await panel.page.getByRole('button', { name: 'Play', exact: true }).waitFor();
+    expect(await selected(panel)).toBe('1');
+    expect((await panel.sent()).slice(before).map(({ type }) => type)).not.toContain('reveal');
+    await panel.page.close();
+  });
+
+  test('chosen notes repeat until they are paused', async () => {
+    const panel = await open();
+    await panel.page.locator('.staff').focus();
+    await panel.page.keyboard.press('Shift+ArrowRight');
+    await panel.page.keyboard.press('r');
+    const lit = await listen(panel);
+    await panel.page.keyboard.press(' ');
+    await expect
+      .poll(async () => (await lit()).filter((event) => event === '2').length, { timeout: 10_000 })
+      .toBeGreaterThanOrEqual(3);
+    expect(new Set(await lit())).toEqual(new Set(['2', '3']));
+    await panel.page.keyboard.press(' ');
+    expect(await panel.page.locator('.staff .pw-range').count()).toBe(2);
     await panel.page.close();
   });
 

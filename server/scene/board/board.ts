@@ -3,6 +3,7 @@ import type { SceneAlternative, SceneEvent, SceneNote, ScenePassage } from '../.
 import { filled, LIGHT, outlined } from '../look';
 import { escaped, num, tag } from '../svg';
 import { mmWords, printedPitch, sentence } from '../words';
+import { bowPlace } from './bow-place';
 import { type Frame, frameOf, reachOfPassage } from './frame';
 import { motion, noteMarks } from './marks';
 import { divisionRuler, instrument, mmRuler, nodeSlots } from './rulers';
@@ -150,6 +151,7 @@ function fingers(frame: Frame, passage: ScenePassage, event: SceneEvent, options
   const next = options.next === false ? undefined : passage.events[event.index + 1];
   return [
     ...event.notes.map((note) => motion(frame, note)),
+    ...event.notes.map((note) => bowPlace(frame, note)),
     ...(next && !options.other
       ? next.notes.filter((note) => !staysPut(note, event.notes)).map((note) => noteMarks(frame, note, 'next'))
       : []),

@@ -1,6 +1,6 @@
 import { Barline, Stave, StaveTie } from 'vexflow/core';
 import type { SceneEvent } from '../../protocol/scene';
-import { LIGHT } from '../look';
+import { LIGHT, outlined } from '../look';
 import { num, tag } from '../svg';
 import { type Arc, arcAt, arcOver, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, keysOf } from './engrave';
@@ -117,6 +117,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     sign.note.setContext(own).drawWithStyle();
     if (sign.silent) return own.markup;
     const index = stacks.findIndex((stack) => stack.sign === sign);
+    const slide = sign.first && events[sign.event]?.slide ? slideInto(sign) : '';
     const labels = index < 0 ? '' : (stacks[index]?.markup ?? '') + (brackets[index] ?? '');
     const box = boxes[index];
     const hit = box
@@ -131,7 +132,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
           'pointer-events': 'all',
         })
       : '';
-    return tag('g', { class: 'pw-event', 'data-event': sign.event }, hit + own.markup + labels);
+    return tag('g', { class: 'pw-event', 'data-event': sign.event }, hit + own.markup + slide + labels);
   });
   for (const { beams, tuplets } of plan.bars) {
     for (const each of [...beams, ...tuplets]) each.setContext(context).drawWithStyle();
@@ -144,6 +145,18 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     bottom,
     boxes,
   };
+}
+
+/** A stroke up into the head of a note that is slid into. */
+function slideInto({ note }: Engraved): string {
+  const x = note.getNoteHeadBeginX() - 3;
+  // Below an accidental, which stands just there.
+  const y = Math.min(...note.getYs()) + 2;
+  return tag('path', {
+    ...outlined('ink', 1.6, 'pw-slide'),
+    'stroke-linecap': 'round',
+    d: `M${num(x - 13)} ${num(y + 10)}L${num(x)} ${num(y)}`,
+  });
 }
 
 function middleOf({ note }: Engraved): number {
