@@ -34,21 +34,57 @@ export function forward(
   const { best, arg } = scratchOf(toShapes);
   const size = after.length;
   after.fill(NEVER);
-  for (let g = 0; g < groupPlace.length; g++) {
+  // The cheapest group first: most of the others then turn out unable to do better anywhere, and are passed over.
+  const cheapest = cheapestGroup(from, before);
+  for (let n = 0; n < groupPlace.length; n++) {
+    const g = n === 0 ? cheapest : n <= cheapest ? n - 1 : n;
+    const start = groupStart[g]!;
+    const end = groupStart[g + 1]!;
     const shift = link.hand[g]!;
-    // Where the hand moves, only the shape that comes next matters, not the place it is taken from.
-    overGroup(from.shape, groupStart[g]!, groupStart[g + 1]!, toShapes, link.away, before, best, arg);
     // States are sorted by place: those of this group's own place lie together.
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
+    if (n > 0 && !mayImprove(leastOf(before, start, end), shift, after, home, past)) continue;
+    // Where the hand moves, only the shape that comes next matters, not the place it is taken from.
+    overGroup(from.shape, start, end, toShapes, link.away, before, best, arg);
     arrive(0, home, toShape, shift, best, arg, after, came);
     arrive(past, size, toShape, shift, best, arg, after, came);
     if (home < past) {
-      overGroup(from.shape, groupStart[g]!, groupStart[g + 1]!, toShapes, link.still, before, best, arg);
+      overGroup(from.shape, start, end, toShapes, link.still, before, best, arg);
       arrive(home, past, toShape, shift, best, arg, after, came);
     }
   }
   for (let j = 0; j < size; j++) if (after[j]! < NEVER) after[j] = Math.min(NEVER, after[j]! + own[j]!);
+}
+
+function cheapestGroup({ groupStart, groupPlace }: StateSet, before: Int32Array): number {
+  let cheapest = 0;
+  let least = NEVER * 2;
+  for (let g = 0; g < groupPlace.length; g++) {
+    const cost = leastOf(before, groupStart[g]!, groupStart[g + 1]!);
+    if (cost < least) {
+      least = cost;
+      cheapest = g;
+    }
+  }
+  return cheapest;
+}
+
+function leastOf(costs: Int32Array, start: number, end: number): number {
+  let least = costs[start]!;
+  for (let i = start + 1; i < end; i++) if (costs[i]! < least) least = costs[i]!;
+  return least;
+}
+
+/**
+ * True where a group whose least cost is `least` could still do better than what was found: where the hand
+ * moves a step costs no less than the shift, where it stays (states `home` to `past`) no less than nothing.
+ */
+function mayImprove(least: number, shift: Int32Array, after: Int32Array, home: number, past: number): boolean {
+  for (let j = 0; j < home; j++) if (least + shift[j]! < after[j]!) return true;
+  for (let j = home; j < past; j++) if (least < after[j]!) return true;
+  for (let j = past; j < after.length; j++) if (least + shift[j]! < after[j]!) return true;
+  return false;
 }
 
 /** For each shape that comes next, the least of cost so far and `step` over the states of one group. */

@@ -7,7 +7,7 @@ import { createSolver } from '../../server/solver/solve';
 import { createTables } from '../../server/solver/tables';
 import { passage, setup } from '../solver/build';
 import { edges, steps } from '../solver/oracle';
-import { type Figure, ms, quickest } from './figure';
+import { type Figure, leastWork, ms } from './figure';
 import { mixedNotes } from './mixed';
 
 const NOTES = 10_000;
@@ -27,8 +27,8 @@ function againstGraph(): Figure {
     graph.mergeNode(to);
     graph.addEdge(from, to, { weight });
   }
-  const library = quickest(3, () => dijkstra.bidirectional(graph, 'start', 'end', 'weight'));
-  const ours = quickest(30, () => bestPath(lattice(made, tables).columns));
+  const library = leastWork(3, () => dijkstra.bidirectional(graph, 'start', 'end', 'weight'));
+  const ours = leastWork(30, () => bestPath(lattice(made, tables).columns));
   return {
     what: 'exact path of 40 mixed notes, against Dijkstra of graphology on the same states (its graph ready made)',
     ratio: library / ours,
@@ -76,11 +76,11 @@ function copied({ hand, away, still }: Link): Link {
   return { hand: [...hand], away: away.slice(), still: still.slice() };
 }
 
-/** The quickest of several rounds of each, taken by turns, so that a busy moment of the machine falls on all. */
+/** The leastWork of several rounds of each, taken by turns, so that a busy moment of the machine falls on all. */
 function byTurns(works: readonly (() => void)[]): readonly number[] {
   const best = works.map(() => Number.POSITIVE_INFINITY);
   for (let round = 0; round < 12; round++) {
-    for (const [i, work] of works.entries()) best[i] = Math.min(best[i]!, quickest(1, work));
+    for (const [i, work] of works.entries()) best[i] = Math.min(best[i]!, leastWork(1, work));
   }
   return best;
 }
@@ -116,9 +116,9 @@ function edit(): Figure {
   const solver = createSolver();
   const start = solver.solve(passage(specs, made));
   const edited = Array.from({ length: 12 }, (_, i) => passage(specs.with(700 * i + 350, specs[i * 11]!), made));
-  const full = quickest(3, () => solver.solve(start.passage));
+  const full = leastWork(3, () => solver.solve(start.passage));
   let at = 0;
-  const one = quickest(edited.length, () => solver.solve(edited[at++]!, start));
+  const one = leastWork(edited.length, () => solver.solve(edited[at++]!, start));
   return {
     what: `one note changed in ${NOTES}, against solving them all with every table warm`,
     ratio: one / full,
