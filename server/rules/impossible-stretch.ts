@@ -7,6 +7,7 @@ export default deadlockRule('impossible-stretch', ['stretch'], (subject, { event
   if (reason.kind !== 'stretch') return undefined;
   const [low, high] = reason.fingers;
   const { notes } = subject.passage.events[event]!.spec;
+  const [asked, reach] = apart(reason.asked, reason.reach);
   const pinned = notes.findIndex(({ pins }) => pins.fingers || pins.interval);
   const way = relaxations.some(({ kind }) => kind === 'fingering') ? 'take one of the other ways below' : 'choose another note';
   return {
@@ -15,7 +16,13 @@ export default deadlockRule('impossible-stretch', ['stretch'], (subject, { event
         ? spotOf(subject, event, notes.length === 1 ? 0 : undefined)
         : hintSpot(subject, event, pinned, ['fingers', 'interval']),
     message:
-      `This can't be reached: from ${fingerWords(low)} to ${fingerWords(high)} it asks ${mmWords(reason.asked)}, and this hand (${subject.passage.setup.hand.name}) opens to ${mmWords(reason.reach)} there. ` +
+      `This can't be reached: from ${fingerWords(low)} to ${fingerWords(high)} it asks ${asked}, and this hand (${subject.passage.setup.hand.name}) opens to ${reach} there. ` +
       `Don't force it: ${way}, or set the hand's own reach with \`hand: ${low}-${high} …\` if yours is larger.`,
   };
 });
+
+/** Two lengths in words, in tenths where whole millimetres would make them look the same. */
+function apart(one: number, two: number): readonly [string, string] {
+  const [a, b] = [mmWords(one), mmWords(two)];
+  return a === b ? [`${one.toFixed(1)} mm`, `${two.toFixed(1)} mm`] : [a, b];
+}

@@ -1,0 +1,142 @@
+import { describe, expect, it } from 'vitest';
+import { RULES } from '../../server/rules/table';
+import { check } from './check';
+
+/** Fixtures by code: the places between carets, what the message of the first must say, and how many cures it must have. */
+const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonly (string | RegExp)[], cures: number])[] = [
+  // A3 on the G string leaves 328 / 2^(2/12) = 292.2 mm, a third of which is 97.4; reaches as in the model of the hand.
+  [
+    'impossible-stretch',
+    'A3<>E4 [IV ^1-2^]',
+    ['first finger to second finger', '97 mm', '(medium)', '55 mm', "Don't force it"],
+    2,
+  ],
+  [
+    'impossible-stretch',
+    'hand: small\nD5 ^A3<>E4^ [IV] E5',
+    ['first finger to fourth finger', '97 mm', '(small)', '95 mm', '`hand: 1-4 …`'],
+    0,
+  ],
+  [
+    'unmet-hint',
+    '1/4 D6o [III ^natural^ at 1/3]',
+    ['How the note is made and the point of division rule out every one', 'any one of these asked otherwise'],
+    2,
+  ],
+  ['unmet-hint', 'C5 [^open^]', ['How the note is made rules out'], 2],
+  ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
+  // Pinned where the finger's own width closes the node: the room is said in mm.
+  ['unmet-hint', 'A7o [^IV^ minor-third]', ['109 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
+  ['out-of-range', '^F3<>Bb3^', ['No string of the violin can play this printed form'], 0],
+  ['octave-slip', 'D5 ^C3^ E5', ["C3 can't be played on this violin; C4 can", 'Middle C is C4'], 1],
+  ['octave-slip', '^D#4o^', ["D♯4 can't sound as a harmonic", 'D♯5 can'], 2],
+  ['octave-slip', 'G3+^D4o^', ['D5 can'], 2],
+  ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '123 mm of the I string', '0 mm to miss', '7 mm wide'], 2],
+  ['same-string', '^G#3+A3^', ['only one at a time'], 0],
+  ['same-string', 'D4 [III]+E4 [^III^]', ['only one at a time'], 2],
+  ['far-strings', 'G3 [IV]+E5 [^I^]', ['not neighbours'], 2],
+  ['crossed-fingers', '^D4<>D5+Ab4<>Ab5^', ['two places'], 1],
+  ['broken-hold', '1/4 D4 [III]_ ^D4+E4 [III]^', ['take away the `_`'], 1],
+  ['little-room', '1/4 ^G6<>Bb6^ [I]', [/only 0\.\d mm to either side/, 'a hand at rest'], 1],
+  ['lone-third', '1/4 ^F#6o^ [IV third] D5', ['A third harmonic on its own', 'double stops'], 1],
+  ['lone-third', '1/4 ^C#6<>E6^ = G#8 [I]', ['A minor third harmonic on its own'], 1],
+  [
+    'tempo-risk',
+    'tempo: 1/4 = 52\n1/16 C5<>F5 [II 1-4] ^G5<>C6 [II 1-4]^',
+    [/comes out clean \d\d %/, /the hand moves 92 mm in 0\.1\d s/, /At 1\/4 = 4\d it would/],
+    0,
+  ],
+  ['far-shift', 'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^', [/The hand must go \d+ mm in 0\.05 s/, 'open string, a rest'], 0],
+  ['off-pitch', '1/4 ^F6o^ [IV natural]', [/−2\d cents off F6/, 'partial 7 of the IV string'], 1],
+  [
+    'beating',
+    '1/2 ^F6o [IV natural]+A5o [III natural]^',
+    ['49 cents narrow of a pure 8:5', /beat \d+ times a second/, 'No finger can correct'],
+    1,
+  ],
+  [
+    'long-stretch',
+    'tempo: 1/4 = 60\n1/2 ^A3<>E4 [IV 1-4] B3<>F#4 [IV 1-4] A3<>E4 [IV 1-4] B3<>F#4 [IV 1-4]^',
+    ['4 stretches', '8 s without rest', 'Pain means stop', 'a teacher or a clinician'],
+    0,
+  ],
+  ['soft-harmonic', 'mf F#6o [III at 1/5] ff ^F#6o^ [III at 1/5]', ['partial 5', "can't be forced to ff"], 1],
+  [
+    'safer-harmonic',
+    'tempo: 1/4 = 120\nharmonics: all\n1/16 C6 D6 ^C6^ D6',
+    ['a fifth harmonic for C6', '6.8 mm instead of 3.6 mm', /\d\d % of its ease/],
+    1,
+  ],
+  // Touched at 1/3 of the D string, 109.3 mm from the nut, and stopped on A4, 109.1 mm.
+  [
+    'same-spot',
+    '1/4 A5o [III at 1/3 3] ^A4^ [III 3] ^A5o^ [III at 1/3 3]',
+    ['stopped now instead of touched', /about \d\.\d mm toward the nut/],
+    0,
+  ],
+];
+
+describe('every rule reports at its place, says what matters, and its cures cure', () => {
+  it.each(FIXTURES.map(([code, fixture, says, cures]) => ({ code, fixture, says, cures })))(
+    '$code: $fixture',
+    ({ code, fixture, says, cures }) => {
+      const [first] = check(code, fixture).found;
+      for (const words of says) expect(first?.message).toMatch(words instanceof RegExp ? words : new RegExp(literally(words)));
+      expect(first?.fixes.length).toBeGreaterThanOrEqual(cures);
+      expect(first?.severity).toBe(RULES.find((rule) => rule.code === code)?.severity);
+    },
+  );
+
+  it('no rule is without a fixture', () => {
+    const shown = new Set(FIXTURES.map(([code]) => code));
+    expect(RULES.map(({ code }) => code).filter((code) => !shown.has(code))).toEqual([]);
+  });
+});
+
+function literally(words: string): string {
+  return words.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+}
+
+describe('one event is not told twice for one cause', () => {
+  it('a shift that is too far is not also a risk at tempo', () => {
+    const { snapshot } = check('far-shift', 'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^');
+    expect(snapshot.problems.map(({ code }) => code)).toEqual(['far-shift']);
+  });
+
+  it('notes that no fingering can play do not silence the others', () => {
+    check('lone-third', '1/4 C3 ^F#6o^ [IV third] A6<>C7 [I]');
+  });
+});
+
+describe('the notes of a motif are told once where it is used, and each in the motif', () => {
+  const MOTIF = 'motif gull = 1/4 F#6o [third] G6o [third] D5\n';
+
+  it('once for each use, with every note of the motif as a related place', () => {
+    const { text, found } = check('lone-third', `${MOTIF}^gull^ D5 ^gull up M2^`);
+    for (const { related } of found)
+      expect(related?.map(({ span }) => text.slice(span.start, span.end))).toEqual(['F#6o [third]', 'G6o [third]']);
+  });
+
+  it('cures are left to the motif: a use has no notes to write hints behind', () => {
+    expect(check('lone-third', `${MOTIF}^gull^`).found[0]?.fixes).toEqual([]);
+  });
+});
+
+describe('double stops', () => {
+  it.each([
+    'E6o [II]+C7o [III minor-third]',
+    'D6o+F#6o',
+    'E6o+G6o',
+    'C6o+E6o',
+    'A4<>D5 [III]+E5<>A5 [II]',
+    'tuning: equal\n1/2 E6o [II natural]+D6o [III natural]',
+  ])('beats that the ear puts right, and dissonances, are not told: %s', (text) => {
+    check('beating', text);
+  });
+
+  it('a finger that must lean farther than the ear leads it is told how far, mm', () => {
+    // Partial 7 of the G string is 31 cents flat (derived), 35 with the string's pure fifths: more than a finger leans by ear.
+    const { found } = check('beating', '1/2 ^F6o [IV natural at 1/7]+A4 [III 4]^');
+    expect(found[0]?.message).toMatch(/Lean the stopping finger by \d\.\d mm/);
+  });
+});
