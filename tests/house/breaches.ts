@@ -1,5 +1,5 @@
 import { type Import, type Source, target } from './sources';
-import { APART, IMPURE, NODE, NODE_GLOBALS, ORDER, PACKAGES, PROTOCOL_READERS, PURE, TYPES_ONLY } from './walls';
+import { APART, IMPURE, NODE, NODE_GLOBALS, ORDER, PACKAGES, PROTOCOL_READERS, PURE, TYPE_PACKAGES, TYPES_ONLY } from './walls';
 
 /** Every breach of the walls in one file, as sentences that say what is wrong, why, and what to do. */
 export function breaches(source: Source): readonly string[] {
@@ -39,7 +39,9 @@ function importBreach(path: string, room: string, { specifier, typeOnly }: Impor
     const rooms = PACKAGES[to.name];
     if (!rooms)
       return `${to.name} is not among the packages that may ship. Add it to tests/house/walls.ts with the rooms that need it.`;
-    return rooms.includes('*') || rooms.includes(room) ? undefined : `${to.name} belongs to ${rooms.join(', ')} only.`;
+    if (!rooms.includes('*') && !rooms.includes(room)) return `${to.name} belongs to ${rooms.join(', ')} only.`;
+    if (typeOnly || !TYPE_PACKAGES.includes(to.name)) return undefined;
+    return `${to.name} is taken for its types alone, so none of it ships. Write \`import type\`.`;
   }
   if (to.name === 'package.json') return undefined;
   const other = roomOf(to.name);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { breaches } from './breaches';
-import { parseSource, readSource, sourcePaths } from './sources';
+import { breaches, roomOf } from './breaches';
+import { parseSource, readSource, sourcePaths, target } from './sources';
+import { PACKAGES } from './walls';
 
 const rooms = ['grammar', 'server', 'client'].flatMap(sourcePaths);
 
@@ -13,6 +14,16 @@ describe('walls of the house', () => {
   it('stand: every import runs one way, and the core runs anywhere', () => {
     expect(rooms.flatMap((path) => breaches(readSource(path)))).toEqual([]);
   });
+});
+
+it('allows no package to a room that has no use for it', () => {
+  const used = new Set(
+    rooms.flatMap((path) => readSource(path).imports.map(({ specifier }) => `${roomOf(path)} ${target(path, specifier).name}`)),
+  );
+  const idle = Object.entries(PACKAGES).flatMap(([name, allowed]) =>
+    allowed.filter((room) => room !== '*' && !used.has(`${room} ${name}`)).map((room) => `${room} ${name}`),
+  );
+  expect(idle).toEqual([]);
 });
 
 /** Each invented breach must be caught, with its reason; else the check above could not fail. */
@@ -30,6 +41,7 @@ describe('a breach is told with its reason', () => {
       "import { Range } from 'vscode-languageserver-protocol';",
       /vscode-languageserver-protocol belongs to server\/lsp/,
     ],
+    ['server/lsp/a.ts', "import { Range } from 'vscode-languageserver-protocol';", /for its types alone.*import type/],
     ['server/solver/a.ts', "import highs from 'highs';", /highs is not among the packages/],
     ['server/workspace/a.ts', "import * as vscode from 'vscode';", /vscode belongs to client only/],
     ['client/a.ts', "import type { Solution } from '../server/solver/solution';", /client may not see server\/solver/],

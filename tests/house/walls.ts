@@ -10,7 +10,7 @@ export const ORDER: readonly (readonly string[])[] = [
   ['server/solver'],
   ['server/scene'],
   ['server/rules'],
-  ['server/features', 'server/exchange'],
+  ['server/features', 'server/exchange', 'server/practice'],
   ['server/workspace'],
   ['server/lsp', 'server/command'],
 ];
@@ -44,9 +44,8 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'fraction.js': ['*'],
   chevrotain: ['grammar'],
   'fastest-levenshtein': ['grammar'],
-  tonal: ['grammar', 'server/music', 'server/passage', 'server/exchange'],
-  vexflow: ['server/scene', 'server/exchange', 'client/webview'],
-  '@vexflow-fonts/bravura': ['server/scene', 'server/exchange', 'client/webview'],
+  tonal: ['server/music'],
+  vexflow: ['server/scene'],
   'fast-xml-parser': ['server/exchange'],
   fflate: ['server/exchange'],
   'midi-file': ['server/exchange'],
@@ -64,9 +63,11 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   chokidar: ['server/command'],
   tinypool: ['server/command'],
   diff: ['server/command'],
-  // Types only: what it is called by belongs to the standard.
   sarif: ['server/command'],
 };
+
+/** Packages that describe a standard and of which nothing may end up in a bundle. */
+export const TYPE_PACKAGES = ['vscode-languageserver-protocol', 'sarif'];
 
 /** Files and rooms that only ever run under Node. Everything else must also run in a web worker or a web page. */
 export const NODE = ['server/command/', 'server/lsp/node', 'client/node'];
