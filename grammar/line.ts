@@ -110,7 +110,7 @@ function keyOf(line: string, problems: SyntaxProblem[]): { word: Word; after: nu
  * Splits what follows `from` into text and comment. Unlike in music, slashes inside a word stay part of
  * the text, so that an address on the web can stand in a title.
  */
-function splitText(line: string, from: number): [text: Word, comment: Word | undefined] {
+export function splitText(line: string, from: number): [text: Word, comment: Word | undefined] {
   let slashes = line.indexOf('//', from);
   while (slashes > from && !BLANK.test(line[slashes - 1] as string)) slashes = line.indexOf('//', slashes + 1);
   return [wordOf(line, from, slashes < 0 ? line.length : slashes), slashes < 0 ? undefined : wordOf(line, slashes, line.length)];

@@ -47,6 +47,13 @@ export const SETTINGS: readonly SettingKey[] = [
     words: ['small', 'medium', 'large'],
   },
   {
+    key: 'player',
+    meaning: 'The file of the player: own reaches, instrument, and how attempts went. It lies beside this file or below it.',
+    example: 'ines.player',
+    betweenBars: false,
+    words: [],
+  },
+  {
     key: 'tempo',
     meaning: 'The beat and how many of it go in a minute.',
     example: '1/4 = 96',

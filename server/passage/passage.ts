@@ -31,6 +31,8 @@ export interface Setup {
   readonly temperament: Temperament;
   /** Hz. */
   readonly a4: number;
+  /** Whose hand it is, where a player's file says so; `file` is its path as the passage writes it. */
+  readonly player?: { readonly name: string; readonly file?: string };
   /** Interned: two passages with equal settings share one object, so caches can go by identity. */
   readonly key: string;
 }

@@ -4,6 +4,7 @@ import type { Span } from '../../grammar/tree';
 export const PASSAGE_CODES = {
   'setting-value': 'a value that its setting cannot have',
   'setting-place': 'a setting where it no longer counts',
+  'player-file': 'a player file that is not there, or that has problems itself',
   'setting-twice': 'a setting given twice for the same stretch of music',
   'bar-length': 'a bar that is shorter or longer than its meter',
   'meter-inside-bar': 'a meter that changes before the bar is full',

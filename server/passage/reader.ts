@@ -5,12 +5,12 @@ import { type Context, sameContext } from './context';
 import type { Expansion } from './flatten';
 import { type LineMusic, readLine } from './line';
 import { type MotifBook, onFile } from './motif';
-import type { Bar, Passage, PassageEvent, Tempo } from './passage';
+import type { Bar, Passage, PassageEvent, Setup, Tempo } from './passage';
 import { lifted, type PassageProblem } from './problem';
 import type { Region } from './region';
 import { samePassage } from './same-passage';
 import { readHead, readOnward, type SettingNotes } from './settings';
-import { type Overrides, setupOf, type Values } from './setup';
+import { inForce, type Overrides, setupOf, type Values } from './setup';
 import { brokenTie } from './tie';
 import { exactly, NO_TIME, one } from './time';
 
@@ -66,8 +66,10 @@ export class PassageReader {
     readonly index: number,
     inherited: Values,
   ) {
-    this.#values = readHead(region.head, inherited, { scope: 'passage', passage: index }, desk.notes);
-    this.#context = opening(this.#values, desk.overrides);
+    const { notes, overrides } = desk;
+    const written = readHead(region.head, inherited, { scope: 'passage', passage: index }, notes, overrides);
+    this.#values = inForce(written, overrides);
+    this.#context = opening(this.#values, setupOf(written, overrides), overrides);
     this.#room = desk.room;
   }
 
@@ -187,9 +189,9 @@ export class PassageReader {
   }
 }
 
-function opening(values: Values, overrides: Overrides): Context {
+function opening(values: Values, setup: Setup, overrides: Overrides): Context {
   return {
-    setup: setupOf(values, overrides),
+    setup,
     tempo: overrides.tempo ?? values.tempo ?? DEFAULT_TEMPO,
     meter: values.meter,
     harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',

@@ -9,7 +9,7 @@ import { lifted, type MotifPlace, type PassageProblem } from './problem';
 import { type LineRecord, PassageReader } from './reader';
 import { divide } from './region';
 import { readHead, type SettingNotes, type WrittenSetting } from './settings';
-import { type Overrides, setupOf } from './setup';
+import { inForce, type Overrides, setupOf } from './setup';
 import { type WrittenOut, writtenOut } from './written-out';
 
 /** A file with everything settled but the fingering. */
@@ -45,7 +45,7 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
   const motifs = new MotifBook(tree, previous?.motifs);
   const notes: SettingNotes = { tree, written: [], problems: [] };
   const { fileHead, regions } = divide(tree);
-  const values = readHead(fileHead, overrides.defaults ?? {}, { scope: 'file' }, notes);
+  const values = readHead(fileHead, {}, { scope: 'file' }, notes, overrides);
   const fileSetup = setupOf(values, overrides);
 
   const records: (LineRecord | undefined)[] = new Array(tree.lines.length);
@@ -76,7 +76,14 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
   problems.push(...notes.problems, ...bookProblems(motifs, tree, used));
   problems.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
 
-  const resolved: Resolved = { tree, passages, problems, settings: notes.written, motifs, title: values.title ?? '' };
+  const resolved: Resolved = {
+    tree,
+    passages,
+    problems,
+    settings: notes.written,
+    motifs,
+    title: inForce(values, overrides).title ?? '',
+  };
   memories.set(resolved, { records, overrides: overridesKey });
   return resolved;
 }

@@ -4,7 +4,7 @@ import type { SettingLine, Span, Tree } from '../../grammar/tree';
 import type { Family } from '../instrument/instrument';
 import { type Cure, lifted, type PassageProblem, replacement } from './problem';
 import type { Reading } from './reading';
-import type { Values } from './setup';
+import { familyOf, type Overrides, type Values } from './setup';
 import { READERS, type SettingKey, type SettingValues } from './values';
 
 /** A setting as it stands in the file; spans are offsets in the file. */
@@ -37,14 +37,17 @@ export interface SettingNotes {
 type Scope = Pick<WrittenSetting, 'scope' | 'passage'>;
 
 /** Settings that stand together before the music of a file or passage: the later of two of one key holds. */
-export function readHead(places: readonly SettingPlace[], inherited: Values, scope: Scope, notes: SettingNotes): Values {
-  const own = places.filter(({ node }) => node.key.text === 'instrument').at(-1);
-  const instrument = own && readValue(own.node, 'instrument', 'violin');
-  const family = (instrument && 'value' in instrument ? instrument.value : inherited.instrument)?.family ?? 'violin';
+export function readHead(
+  places: readonly SettingPlace[],
+  inherited: Values,
+  scope: Scope,
+  notes: SettingNotes,
+  overrides: Overrides,
+): Values {
+  const family = familyOf({ ...inherited, ...lastOf(places, 'instrument'), ...lastOf(places, 'player') }, overrides);
   // Open strings belong to their instrument; they don't go over to another.
   const { tuning, ...others } = inherited;
-  const keepsTuning =
-    tuning !== undefined && (typeof tuning === 'string' || family === (inherited.instrument?.family ?? 'violin'));
+  const keepsTuning = tuning !== undefined && (typeof tuning === 'string' || family === familyOf(inherited, overrides));
   let values: Values = keepsTuning ? inherited : others;
   const seen = new Map<SettingKey, SettingPlace>();
   for (const place of places) {
@@ -53,9 +56,18 @@ export function readHead(places: readonly SettingPlace[], inherited: Values, sco
     const first = seen.get(key);
     if (first) notes.problems.push(twice(first, place, notes.tree));
     seen.set(key, place);
-    values = { ...values, ...readSetting(place, key, family, scope, notes) };
+    const read = readSetting(place, key, family, scope, notes);
+    if (read.player !== undefined) notes.problems.push(...playerProblems(read.player, place, notes.tree, overrides));
+    values = { ...values, ...read };
   }
   return values;
+}
+
+/** What the last line of a key says, if it can be read. Neither kind of instrument nor player hangs on the other values. */
+function lastOf(places: readonly SettingPlace[], key: 'instrument' | 'player'): Values {
+  const last = places.findLast(({ node }) => node.key.text === key);
+  const reading = last && readValue(last.node, key, 'violin');
+  return reading && 'value' in reading ? { [key]: reading.value } : {};
 }
 
 /** A setting between bars: what it changes from there on, or a problem where it holds for a whole passage. */
@@ -86,6 +98,21 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
     });
   }
   return {};
+}
+
+/** What is wrong with the file of a player, told where the passage names it. Whoever plays instead makes it beside the point. */
+function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, overrides: Overrides): readonly PassageProblem[] {
+  if (overrides.player) return [];
+  const answer = overrides.players?.(path) ?? { missing: 'no files can be read here' };
+  const span = lifted(node.value, tree.lines[line]?.start ?? 0);
+  if ('missing' in answer) {
+    const message = `The player file ${quoted(path)} can't be used: ${answer.missing}. Until it is there, this is fingered as if the line were not. Put the file beside this one, or take the line out.`;
+    return [{ code: 'player-file', severity: 'error', span, message, cures: [removedLine(line, tree)] }];
+  }
+  if (answer.faults === 0) return [];
+  const many = answer.faults === 1 ? 'One line' : `${answer.faults} places`;
+  const message = `${many} of the player file ${quoted(path)} can't be read and ${answer.faults === 1 ? 'does' : 'do'} not count; the rest does. Open the file: each is marked there.`;
+  return [{ code: 'player-file', severity: 'warning', span, message, cures: [] }];
 }
 
 function isKey(text: string): text is SettingKey {

@@ -4,6 +4,7 @@ import type { Key } from '../music/interval';
 import type { Temperament } from '../music/temperament';
 import { type HarmonicsMode, readHarmonics, readKey, readMeter, readTemperament, readTempo } from './music-values';
 import type { Meter, Tempo } from './passage';
+import { readPlayerPath } from './player-choice';
 import { type HandChoice, type InstrumentChoice, readHand, readInstrument, readStandard, readTuning } from './player-values';
 import type { Reading } from './reading';
 
@@ -17,6 +18,8 @@ export interface SettingValues {
   /** Hz of A4. */
   readonly pitch: number;
   readonly hand: HandChoice;
+  /** Path of a player file, from the passage's folder downwards. */
+  readonly player: string;
   readonly tempo: Tempo;
   readonly meter: Meter;
   readonly key: Key;
@@ -33,6 +36,7 @@ export const READERS: { readonly [K in SettingKey]: (text: string, family: Famil
   tuning: readTuning,
   pitch: readStandard,
   hand: readHand,
+  player: readPlayerPath,
   tempo: readTempo,
   meter: readMeter,
   key: readKey,
