@@ -16,6 +16,8 @@ export class DetailsView {
   readonly legend = element('ul', { class: 'legend', 'aria-label': 'What the marks mean' });
   readonly all = element('details', { class: 'all' }, element('summary', {}, 'Every note in words'));
   private passage: ScenePassage | undefined;
+  /** Whether someone wants to see what notes cost: kept from note to note. */
+  private costs = false;
 
   constructor(private readonly actions: DetailsActions) {
     this.all.addEventListener('toggle', () => this.fillAll());
@@ -66,11 +68,18 @@ export class DetailsView {
       items.length > 0
         ? element('ul', { class: 'ways' }, ...items)
         : element('p', { class: 'quiet' }, alternatives ? NO_OTHER : '…'),
-      why.length > 0
-        ? element('details', {}, element('summary', {}, 'What it costs'), element('ul', { class: 'terms' }, ...why))
-        : '',
+      why.length > 0 ? this.costList(why) : '',
     );
     if (held) this.choices.querySelector<HTMLElement>('button, summary')?.focus();
+  }
+
+  private costList(terms: readonly HTMLElement[]): HTMLElement {
+    const list = element('ul', { class: 'terms' }, ...terms);
+    const folded = element('details', { open: this.costs }, element('summary', {}, 'What it costs'), list);
+    folded.addEventListener('toggle', () => {
+      this.costs = folded.open;
+    });
+    return folded;
   }
 
   /** Written only when someone opens it. */

@@ -33,7 +33,7 @@ export class HeadView {
         ),
       ),
     );
-    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · every note good ${percent(passage.clean)}`;
+    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · chance of a clean run ${percent(passage.clean)}`;
     const hardest = passage.events[passage.hardest];
     this.hardest.textContent = hardest ? `Hardest: bar ${hardest.bar}, beat ${hardest.beat}` : '';
     this.hardest.hidden = hardest === undefined;

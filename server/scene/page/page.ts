@@ -50,7 +50,7 @@ function section(passage: ScenePassage, named: boolean): string {
     ['string length', `${passage.board.length} mm`],
     ['hand', passage.hand],
     ...(tempo ? [['tempo', `${tempo.beat} = ${tempo.bpm}`]] : []),
-    ['every note good', percent(passage.clean)],
+    ['chance of a clean run', percent(passage.clean)],
   ].map(([name, value]) => `<li><span>${name}</span> <b>${escaped(String(value))}</b></li>`);
   const marks = legend(passage.board).map(({ svg, words }) => `<li>${svg}${escaped(words)}</li>`);
   const first = passage.events[0];

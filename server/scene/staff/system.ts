@@ -149,7 +149,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
 
 /** A stroke up into the head of a note that is slid into. */
 function slideInto({ note }: Engraved): string {
-  const x = note.getNoteHeadBeginX() - 3;
+  const x = note.getNoteHeadBeginX() - 1;
   // Below an accidental, which stands just there.
   const y = Math.min(...note.getYs()) + 2;
   return tag('path', {
