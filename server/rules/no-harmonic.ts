@@ -1,5 +1,6 @@
 import { CONSTANTS } from '../instrument/constants';
 import { pitchName } from '../music/pitch';
+import type { NoteSpec, Setup } from '../passage/passage';
 import { mmWords, printedPitch } from '../scene/words';
 import { meetsPins } from '../solver/pins';
 import type { Way } from '../solver/way';
@@ -23,9 +24,17 @@ export default deadlockRule('no-harmonic', ['no-harmonic'], (subject, { event, r
 
 /** A harmonic that a note asks for, hints and all, and that leaves the finger no room; undefined where there is none. */
 export function closedWay({ passage }: Subject, event: number, note: number): Way | undefined {
+  const { setup } = passage;
   const spec = passage.events[event]!.spec.notes[note]!;
-  return waysOf(spec, passage.setup).find((way) => way.tolerance === 0 && meetsPins(way, spec.pins));
+  const known = memory.get(spec);
+  if (known?.setup === setup) return known.way;
+  const way = waysOf(spec, setup).find((one) => one.tolerance === 0 && meetsPins(one, spec.pins));
+  memory.set(spec, { setup, way });
+  return way;
 }
+
+/** Equal notes of a passage are one object. */
+const memory = new WeakMap<NoteSpec, { readonly setup: Setup; readonly way: Way | undefined }>();
 
 /** Why nothing can be done with it. */
 export function noRoom({ partial, length, stringName }: Way): string {

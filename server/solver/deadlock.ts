@@ -9,9 +9,18 @@ import { waysOf } from './ways';
 /** Why an event has no fingering, and what would free it. Looks only at the event itself. */
 export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>): Deadlock {
   const { spec } = events[event]!;
-  const reason = reasonOf(spec, setup);
-  return { event, reason, relaxations: relaxationsOf(reason, spec, setup) };
+  let found = memory.get(spec);
+  if (found?.setup !== setup) {
+    const reason = reasonOf(spec, setup);
+    found = { setup, reason, relaxations: relaxationsOf(reason, spec, setup) };
+    memory.set(spec, found);
+  }
+  const { reason, relaxations } = found;
+  return { event, reason, relaxations };
 }
+
+/** Equal demands are one object, and every edit asks again about all that can't be played. */
+const memory = new WeakMap<EventSpec, Omit<Deadlock, 'event'> & { readonly setup: Setup }>();
 
 function reasonOf(spec: EventSpec, setup: Setup): DeadlockReason {
   for (const [index, note] of spec.notes.entries()) {
