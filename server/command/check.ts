@@ -3,7 +3,7 @@ import { CannotRun, EXIT } from './cannot-run';
 import { type Examined, fileName, type Job } from './examine';
 import { examineAll } from './examine-all';
 import type { Finding } from './finding';
-import { findInputs, STANDARD_INPUT } from './inputs';
+import { CHECKED, findInputs, STANDARD_INPUT } from './inputs';
 import { listing, tally } from './listing';
 import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
 import { paintFor } from './paint';
@@ -16,6 +16,7 @@ export interface CheckOptions extends PlayerOptions {
   readonly baseline?: string;
   readonly writeBaseline?: string;
   readonly hands?: string;
+  readonly players?: string;
 }
 
 /** `passagework check`: findings of all files, one exit code. */
@@ -29,12 +30,16 @@ export async function check(words: readonly string[], options: CheckOptions): Pr
     const shape = formatFrom(options.format, ['text', 'json']);
     return (await import('./hands')).handsTable(words, options.hands, player, shape);
   }
+  if (options.players !== undefined) {
+    const shape = formatFrom(options.format, ['text', 'json']);
+    return (await import('./hands')).playersTable(words, options.players, player, shape);
+  }
   const job = (name: string): Job => ({ name, player, fix: options.fix === true });
   const baseline = options.baseline === undefined ? undefined : readBaseline(options.baseline);
   const show = (examined: readonly Examined[]) => print(examined, format, baseline);
   if (options.watch) return (await import('./watch')).watch(words, job, show);
 
-  const examined = await examineAll((await findInputs(words)).map(job));
+  const examined = await examineAll((await findInputs(words, CHECKED)).map(job));
   if (options.writeBaseline !== undefined) {
     const all = examined.flatMap(({ findings }) => findings);
     writeBaseline(options.writeBaseline, all);

@@ -67,9 +67,7 @@ export async function convert(words: readonly string[], options: ConvertOptions)
   for (const name of names) {
     const bytes = readBytes(name);
     const score = isScore(name, bytes);
-    const made = score
-      ? [fromScore(name, bytes, options)]
-      : fromPassage(textOf(bytes), to, options, name === STANDARD_INPUT && options.out === undefined);
+    const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes), name, to, options);
     for (const one of made) deliver(one, name, score ? 'passage' : (TARGETS[to]?.extension ?? to), options);
   }
   return EXIT.clean;
@@ -86,13 +84,13 @@ function fromScore(name: string, bytes: Uint8Array, { part }: ConvertOptions): M
   }
 }
 
-function fromPassage(text: string, to: string, options: ConvertOptions, toStandardOutput: boolean): readonly Made[] {
+function fromPassage(text: string, name: string, to: string, options: ConvertOptions): readonly Made[] {
   const target = TARGETS[to];
   if (!target) throw new CannotRun('This is passage text already. Say what it should become: --to musicxml.');
-  const snapshot = study(text, playerFrom(options));
+  const snapshot = study(text, playerFrom(options), name);
   const { solutions } = snapshot;
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to convert.');
-  if (solutions.length > 1 && toStandardOutput)
+  if (solutions.length > 1 && name === STANDARD_INPUT && options.out === undefined)
     throw new CannotRun(`There are ${solutions.length} passages in it, each a score of its own: say with --out where they go.`);
   return solutions.map((solution, index) => ({
     content: target.write(snapshot, solution),

@@ -25,7 +25,7 @@ export function diff(before: string, after: string, options: PlayerOptions): num
 }
 
 function versionsOf(name: string, player: Player): readonly Version[] {
-  const studied = study(readInput(name), player);
+  const studied = study(readInput(name), player, name);
   return reportOf(studied, { chance: player.chance }).passages.map((report, index) => ({
     report,
     asked: studied.solutions[index]!.passage.events.map(({ spec }) => spec.notes.map(({ asked }) => askedWords(asked)).join('+')),

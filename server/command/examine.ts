@@ -1,4 +1,6 @@
 import { writeFileSync } from 'node:fs';
+import { PLAYER_ENDING } from '../passage/player-choice';
+import { readPlayer } from '../player/read-player';
 import { type Finding, findingsOf } from './finding';
 import { readInput, STANDARD_INPUT } from './inputs';
 import type { Player } from './options';
@@ -25,10 +27,20 @@ export interface Examined {
 export function examine({ name, player, fix }: Job): Examined {
   const file = fileName(name);
   const text = readInput(name);
-  if (!fix || file === undefined) return { name, text, findings: findingsOf(study(text, player), file), applied: 0 };
-  const { snapshot: after, applied } = repair(text, player);
+  if (isPlayerFile(name)) {
+    const { lines, problems } = readPlayer(text);
+    const told = problems.map(({ cures, ...problem }) => ({ ...problem, fixes: cures }));
+    return { name, text, findings: findingsOf({ tree: { text, lines }, problems: told }, file), applied: 0 };
+  }
+  if (!fix || file === undefined) return { name, text, findings: findingsOf(study(text, player, name), file), applied: 0 };
+  const { snapshot: after, applied } = repair(text, player, name);
   if (applied > 0) writeFileSync(name, after.tree.text);
   return { name, text: after.tree.text, findings: findingsOf(after, file), applied };
+}
+
+/** A player's own file has its own things to find. */
+function isPlayerFile(name: string): boolean {
+  return name.endsWith(PLAYER_ENDING);
 }
 
 /** As reports name it: with `/`, and absent for standard input. */

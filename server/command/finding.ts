@@ -1,8 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../rules/rule';
-import type { Snapshot } from '../workspace/snapshot';
 import { diagnosticOf } from './json';
-import { type Place, placeOf } from './place';
+import { type Lined, type Place, placeOf } from './place';
 import type { Diagnostic } from './report';
 
 /** A diagnostic with what SARIF and a baseline need besides; plain data, so it can come from another thread. */
@@ -14,7 +13,10 @@ export interface Finding {
   readonly related: readonly (Place & { readonly message: string })[];
 }
 
-export function findingsOf({ tree, problems }: Snapshot, file?: string): readonly Finding[] {
+export function findingsOf(
+  { tree, problems }: { readonly tree: Lined; readonly problems: readonly Problem[] },
+  file?: string,
+): readonly Finding[] {
   const seen = new Map<string, number>();
   return problems.map((problem) => {
     const diagnostic = diagnosticOf(tree, problem, file);
@@ -32,7 +34,7 @@ export function findingsOf({ tree, problems }: Snapshot, file?: string): readonl
   });
 }
 
-function curesOf(tree: Snapshot['tree'], problem: Problem): Finding['cures'] {
+function curesOf(tree: Lined, problem: Problem): Finding['cures'] {
   return problem.fixes.map(({ title, edits }) => ({
     title,
     edits: edits.map(({ span, text }) => ({ ...placeOf(tree, span), text })),

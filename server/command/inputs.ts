@@ -5,6 +5,9 @@ import { CannotRun } from './cannot-run';
 /** What `-` on the command line becomes: the parser of options would drop a lone dash. */
 export const STANDARD_INPUT = '/dev/stdin';
 
+/** Endings of the files that `check` takes out of a folder. */
+export const CHECKED: readonly string[] = ['passage', 'player'];
+
 /**
  * The files that the words of a command line name, in their order and each once: `-` is standard input, a folder is
  * every `.passage` file in it, anything else that is no file is a glob.

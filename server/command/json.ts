@@ -9,7 +9,7 @@ import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import type { FingerPlace, Way } from '../solver/way';
 import type { Snapshot } from '../workspace/snapshot';
-import { placeOf } from './place';
+import { type Lined, placeOf } from './place';
 import type {
   AlternativeReport,
   Diagnostic,
@@ -43,7 +43,7 @@ export function reportOf(snapshot: Snapshot, wanted: Wanted): Report {
   };
 }
 
-export function diagnosticOf(tree: Tree, problem: Problem, file?: string): Diagnostic {
+export function diagnosticOf(tree: Lined, problem: Problem, file?: string): Diagnostic {
   return {
     ...(file !== undefined && { file }),
     code: problem.code,

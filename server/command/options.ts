@@ -2,10 +2,12 @@ import { READERS } from '../passage/values';
 import { DEFAULT_SETTINGS } from '../workspace/settings';
 import { CannotRun } from './cannot-run';
 import { SEVERITIES, type Severity } from './listing';
+import { playerAt } from './player-files';
 
 /** What every command that fingers passages understands, as the command line gives it. */
 export interface PlayerOptions {
   readonly hand?: string | number;
+  readonly player?: string;
   readonly tempo?: string | number;
   readonly chance?: string | number;
   readonly failOn?: string;
@@ -15,6 +17,8 @@ export interface PlayerOptions {
 export interface Player {
   /** Instead of the file's. */
   readonly hand?: string;
+  /** Path of the file of whoever plays instead of the file's player and hand. */
+  readonly player?: string;
   /** Instead of every tempo of the file. */
   readonly tempo?: string;
   /** Chance of a clean run that a safe tempo keeps, above 0 and below 1. */
@@ -22,10 +26,12 @@ export interface Player {
 }
 
 export function playerFrom(options: PlayerOptions): Player {
-  const { hand, tempo } = options;
+  const { hand, player, tempo } = options;
+  if (player !== undefined) playerAt(player, '--player');
   return {
     chance: chanceFrom(options),
     ...(hand !== undefined && { hand: handFrom(String(hand)) }),
+    ...(player !== undefined && { player }),
     ...(tempo !== undefined && { tempo: tempoFrom(String(tempo)) }),
   };
 }

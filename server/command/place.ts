@@ -1,4 +1,10 @@
-import type { Span, Tree } from '../../grammar/tree';
+import type { Span } from '../../grammar/tree';
+
+/** A text whose places are told by line and column. */
+export interface Lined {
+  readonly text: string;
+  readonly lines: readonly Span[];
+}
 
 /** Counted from 1, columns in UTF-16 code units, the end exclusive: as terminals, SARIF and editors' status bars count. */
 export interface Place {
@@ -8,7 +14,7 @@ export interface Place {
   readonly endColumn: number;
 }
 
-export function placeOf(tree: Tree, span: Span): Place {
+export function placeOf(tree: Lined, span: Span): Place {
   const from = lineIndex(tree, span.start);
   const to = lineIndex(tree, span.end);
   return {
@@ -20,7 +26,7 @@ export function placeOf(tree: Tree, span: Span): Place {
 }
 
 /** Index of the line that an offset lies on; its own break belongs to a line. */
-function lineIndex(tree: Tree, offset: number): number {
+function lineIndex(tree: Lined, offset: number): number {
   let low = 0;
   let high = tree.lines.length - 1;
   while (low < high) {
@@ -31,6 +37,6 @@ function lineIndex(tree: Tree, offset: number): number {
   return low;
 }
 
-function lineStart(tree: Tree, index: number): number {
+function lineStart(tree: Lined, index: number): number {
   return tree.lines[index]?.start ?? 0;
 }

@@ -16,14 +16,14 @@ const MOST_CURES = 10_000;
  * Applies the cures that may be applied unasked, one at a time, each on the text that the one before left. A cure that
  * doesn't lessen the problems is taken back and not tried again, so repairing never makes a file worse.
  */
-export function repair(text: string, player: Player): Repaired {
-  let now = study(text, player);
+export function repair(text: string, player: Player, name?: string): Repaired {
+  let now = study(text, player, name);
   const refused = new Set<string>();
   let applied = 0;
   for (let tried = 0; tried < MOST_CURES; tried++) {
     const cure = nextCure(now, refused);
     if (!cure) break;
-    const then = study(withEdits(now.tree.text, cure.edits), player, now);
+    const then = study(withEdits(now.tree.text, cure.edits), player, name, now);
     if (then.problems.length < now.problems.length) {
       now = then;
       applied++;

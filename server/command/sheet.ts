@@ -28,7 +28,7 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   if (existsSync(out) && !options.force)
     throw new CannotRun(`${out} is there already. Choose another name with --out, or --force to write over it.`);
   const player = playerFrom(options);
-  const studies = (await findInputs(words)).map((name) => study(readInput(name), player));
+  const studies = (await findInputs(words)).map((name) => study(readInput(name), player, name));
   const solutions = studies.flatMap((each) => each.solutions);
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to print.');
   const title = options.title ?? (studies.length === 1 ? studies[0]?.resolved.title : '');

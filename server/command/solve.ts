@@ -25,7 +25,7 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   const best = bestFrom(options);
   const solved = (await findInputs(words)).map((name) => {
     const text = readInput(name);
-    return { file: fileName(name), text, snapshot: study(text, player) };
+    return { file: fileName(name), text, snapshot: study(text, player, name) };
   });
   const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, { chance: player.chance, file, best }));
   const report: Report = {

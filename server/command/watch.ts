@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import { watch as watchFiles } from 'chokidar';
 import { CannotRun, EXIT } from './cannot-run';
 import { type Examined, examine, type Job } from './examine';
-import { findInputs, STANDARD_INPUT } from './inputs';
+import { CHECKED, findInputs, STANDARD_INPUT } from './inputs';
 
 /** Checks again whenever a file is saved, until interrupted. Only what changed is checked; a file that appears later counts too. */
 export async function watch(
@@ -11,7 +11,7 @@ export async function watch(
   show: (examined: readonly Examined[]) => unknown,
 ): Promise<number> {
   if (words.includes(STANDARD_INPUT)) throw new CannotRun('--watch needs files: standard input is read once.');
-  let names = await findInputs(words);
+  let names = await findInputs(words, CHECKED);
   await show(names.map((name) => examine(job(name))));
   const watcher = watchFiles(words.map(root), {
     ignoreInitial: true,
@@ -20,7 +20,7 @@ export async function watch(
     awaitWriteFinish: { stabilityThreshold: 50, pollInterval: 10 },
   });
   watcher.on('all', async (_event, path) => {
-    names = await findInputs(words).catch(() => []);
+    names = await findInputs(words, CHECKED).catch(() => []);
     const name = names.find((each) => resolve(each) === resolve(path));
     if (name === undefined) return;
     console.log(`\n${new Date().toLocaleTimeString()} ${name}`);

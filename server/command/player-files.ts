@@ -1,0 +1,51 @@
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import type { PlayerAnswer, PlayerChoice, PlayerLookup } from '../passage/player-choice';
+import { choiceOf, type PlayerFile } from '../player/player-file';
+import { readPlayer } from '../player/read-player';
+import { CannotRun } from './cannot-run';
+import { STANDARD_INPUT } from './inputs';
+
+/** A file that is longer than a life of attempts is no player file, bytes. */
+const LARGEST = 4 * 1024 * 1024;
+
+/** The player files that a passage names, looked for beside it; those of standard input in the current folder. */
+export function playersBeside(name: string | undefined): PlayerLookup {
+  const folder = name === undefined || name === STANDARD_INPUT ? '.' : dirname(name);
+  const known = new Map<string, PlayerAnswer>();
+  return (path) => {
+    const answer = known.get(path) ?? answerOf(join(folder, path));
+    known.set(path, answer);
+    return answer;
+  };
+}
+
+/** The player of a file that the command line names. */
+export function playerAt(path: string, option: string): PlayerChoice {
+  const answer = answerOf(path);
+  if ('missing' in answer) throw new CannotRun(`${option}: ${path} can't be used: ${answer.missing}.`);
+  return answer.choice;
+}
+
+function answerOf(path: string): PlayerAnswer {
+  const read = fileAt(path);
+  if ('missing' in read) return read;
+  return { choice: choiceOf(read.file, playerName(path)), faults: read.file.problems.length };
+}
+
+/** `ines` for `scores/ines.player`. */
+function playerName(path: string): string {
+  return basename(path).replace(/\.[^.]*$/, '');
+}
+
+function fileAt(path: string): { readonly file: PlayerFile } | { readonly missing: string } {
+  if (!existsSync(path)) return { missing: 'there is no such file' };
+  try {
+    const found = statSync(path);
+    if (!found.isFile()) return { missing: 'it is a folder' };
+    if (found.size > LARGEST) return { missing: 'it is too large to be a player file' };
+    return { file: readPlayer(readFileSync(path, 'utf8').replace(/^\uFEFF/, '')) };
+  } catch (error) {
+    return { missing: `it can't be read (${error instanceof Error ? error.message : String(error)})` };
+  }
+}

@@ -1,0 +1,76 @@
+import type { Span } from '../../grammar/tree';
+import type { Attempts, Experience } from '../hand/attempts';
+import type { Family } from '../instrument/instrument';
+import type { PlayerChoice } from '../passage/player-choice';
+import type { Cure } from '../passage/problem';
+import type { Tried } from './attempt-words';
+import type { PlayerKey, PlayerValues } from './player-keys';
+
+/** What can be wrong in a player file. */
+export type PlayerCode = 'player-line' | 'player-key' | 'player-value' | 'player-twice' | 'player-attempt';
+
+/** Something wrong in a player file; all spans are offsets in it. */
+export interface PlayerProblem {
+  readonly code: PlayerCode;
+  readonly severity: 'error' | 'warning';
+  readonly span: Span;
+  /** What is wrong, why, and what to do, in a player's words. */
+  readonly message: string;
+  /** Best first. */
+  readonly cures: readonly Cure[];
+}
+
+/** A word or more of the file, without the space around it. */
+export interface Words extends Span {
+  readonly text: string;
+}
+
+/** One line of a player file, without its line break. */
+export interface PlayerLine extends Span {
+  /** Before the colon; absent on blank lines, comments, and lines that can't be read. */
+  readonly key?: Words;
+  readonly value?: Words;
+  /** From its `//` to the end of the line. */
+  readonly comment?: Words;
+  /** On a line of attempts that could be read. */
+  readonly attempt?: { readonly tried: Tried; readonly attempts: Attempts };
+}
+
+/** A player file as read. Its text stands as written: nothing is lost by reading it, and changes are edits of that text. */
+export interface PlayerFile {
+  readonly text: string;
+  readonly lines: readonly PlayerLine[];
+  /** What could be read; of a key written twice the last. */
+  readonly values: Partial<PlayerValues>;
+  /** Attempts at one thing on several lines added up. */
+  readonly experience: Experience;
+  readonly problems: readonly PlayerProblem[];
+}
+
+/** The kind of instrument that a player's lines are read for. */
+export function playerFamily({ instrument }: PlayerFile['values']): Family {
+  return instrument?.family ?? 'violin';
+}
+
+/** What a passage is read with when this player plays it. `fallback` names a player whose file gives no name. */
+export function choiceOf({ values, experience }: PlayerFile, fallback: string): PlayerChoice {
+  const { instrument, hand, comfort, 'in tune': inTune, landing: still, spacing } = values;
+  const landing = {
+    ...(inTune !== undefined && { inTune }),
+    ...(still !== undefined && { still }),
+    ...(spacing !== undefined && { spacing }),
+  };
+  return {
+    name: values.name || fallback,
+    ...(instrument && { instrument }),
+    ...(hand && { hand }),
+    ...(comfort && { comfort }),
+    ...(Object.keys(landing).length > 0 && { landing }),
+    ...(Object.keys(experience).length > 0 && { experience }),
+  };
+}
+
+/** The key that a line would have in the table of keys, whatever its spacing and capitals. */
+export function keyWord(text: string): PlayerKey | string {
+  return text.toLowerCase().replace(/\s+/g, ' ');
+}
