@@ -38,7 +38,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['crossed-fingers', '^D4<>D5+Ab4<>Ab5^', ['two places'], 1],
   ['broken-hold', '1/4 D4 [III]_ ^D4+E4 [III]^', ['take away the `_`'], 1],
   ['little-room', '1/4 ^G6<>Bb6^ [I]', [/only 0\.\d mm to either side/, 'a hand at rest'], 1],
-  ['lone-third', '1/4 ^F#6o^ [IV third] D5', ['A third harmonic on its own', 'double stops'], 1],
+  ['lone-third', '1/4 ^F#6o^ [IV third] D5', ['A third harmonic on its own', /only \d\.\d mm to either side/, 'double stops'], 1],
   ['lone-third', '1/4 ^C#6<>E6^ = G#8 [I]', ['A minor third harmonic on its own'], 1],
   [
     'tempo-risk',
@@ -86,6 +86,10 @@ describe('every rule reports at its place, says what matters, and its cures cure
       expect(first?.severity).toBe(RULES.find((rule) => rule.code === code)?.severity);
     },
   );
+
+  it('a spot shared by one note of a double stop is told at that note', () => {
+    check('same-spot', '1/2 A5o [III natural at 1/3 4]+E5 [II 3] ^A4^ [III 4]+E5 [II 3]');
+  });
 
   it('no rule is without a fixture', () => {
     const shown = new Set(FIXTURES.map(([code]) => code));
