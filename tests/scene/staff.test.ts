@@ -83,7 +83,9 @@ describe('printed form', () => {
     expect(staff('1/4 B4 slide D6o [III] B4').svg.match(/pw-slide/g)).toHaveLength(1);
   });
 
-  test('a tie joins a held note to the next', () => {
+  test('a tie joins a held note to the next, and is not a slur besides', () => {
+    expect(staff('1/4 B4_ B4').svg).not.toContain('pw-slur');
+    expect(staff('1/4 slur(B4_ B4 C5)').svg.match(/pw-slur/g)).toHaveLength(1);
     const tied = staff('1/4 B4_ B4').svg.length;
     expect(tied).toBeGreaterThan(staff('1/4 B4 B4').svg.length);
   });
@@ -187,6 +189,16 @@ describe('layout', () => {
     const lines = (width: number) => places(drawStaff(long, { width }).svg, 0xe050).length;
     expect(lines(420)).toBeGreaterThan(lines(900));
     expect(lines(900)).toBeGreaterThan(lines(1800));
+  });
+
+  test('a bar that fits no line goes on in the next: nothing is cut off or lost', () => {
+    const unbarred = passageOf(`1/8 ${'D5 F#5 A5 D6o '.repeat(16)} 1/12 ${'B4 C5 D5 '.repeat(6)}`);
+    const drawn = drawStaff(unbarred, { width: 500 });
+    expect(drawn.width).toBe(500);
+    expect(drawn.boxes.map(({ event }) => event)).toEqual(unbarred.events.map(({ index }) => index));
+    expect(places(drawn.svg, 0xe050).length).toBeGreaterThan(4);
+    // Every triplet still has its number.
+    expect(places(drawn.svg, 0xe883)).toHaveLength(6);
   });
 
   test('some bars can be drawn by themselves', () => {

@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import type { SceneEvent, ScenePassage } from '../../protocol/scene';
+import { tupletOf } from './rhythm';
 
 /** A stretch of a bar: an event (or a part of one that runs on over the bar line), or silence. */
 export interface Stretch {
@@ -17,6 +18,8 @@ export interface StaffBar {
   /** Set where it is new. */
   readonly meter?: string;
   readonly instructions: readonly string[];
+  /** Goes on with a bar that was too long for one line. */
+  readonly continued?: true;
 }
 
 /**
@@ -66,4 +69,35 @@ function takeBar(queue: Stretch[], length: Fraction, last: boolean): readonly St
     room = new Fraction(0);
   }
   return taken;
+}
+
+/**
+ * A bar in pieces of at most `most` stretches, for a passage without bar lines or a narrow sheet: a line may end between
+ * two pieces. Tuplets stay whole where they can.
+ */
+export function inPieces(bar: StaffBar, most: number): readonly StaffBar[] {
+  const pieces: Stretch[][] = [[]];
+  let tuplet = new Fraction(0);
+  for (const stretch of bar.stretches) {
+    const piece = pieces.at(-1) as Stretch[];
+    const inTuplet = tupletOf(tuplet) !== undefined;
+    if (piece.length >= (inTuplet ? 2 * most : most)) pieces.push([stretch]);
+    else piece.push(stretch);
+    tuplet = tupletOf(stretch.length) ? tuplet.add(stretch.length) : new Fraction(0);
+  }
+  const [first = [], ...others] = pieces;
+  if (others.length === 0) return [bar];
+  const last = others.length - 1;
+  return [
+    { ...bar, stretches: first, close: '' },
+    ...others.map(
+      (stretches, index): StaffBar => ({
+        number: bar.number,
+        stretches,
+        close: index === last ? bar.close : '',
+        instructions: [],
+        continued: true,
+      }),
+    ),
+  ];
 }

@@ -1,6 +1,6 @@
 import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
-import { staffBars } from './bars';
+import { inPieces, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
 import { addSignature, type Signature, signatureOf } from './signature';
 import { drawSystem, moved, type NoteBox, newStave, type SystemPlan } from './system';
@@ -25,6 +25,11 @@ const MARGIN = 10;
 const GAP = 22;
 /** A last line is not pulled wider than this many times its natural width. */
 const LOOSEST = 1.5;
+/** What a line's head takes, and what a sign with its accidental does, px, about: for breaking a bar that fits no line. */
+const HEAD = 110;
+const SIGN_WIDTH = 42;
+/** A piece of a bar has at least this many signs. */
+const FEWEST = 4;
 /** Narrower than this nothing can be read: the drawing is then wider than asked for. */
 const NARROWEST = 260;
 
@@ -62,6 +67,8 @@ function planned(
   options: StaffOptions,
 ): { readonly plans: readonly SystemPlan[]; readonly width: number } {
   const signature = signatureOf(passage);
+  const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
+  const most = Math.max(FEWEST, Math.floor((wide - HEAD) / SIGN_WIDTH));
   let meter: string | undefined;
   const bars = staffBars(passage)
     .map((bar) => {
@@ -69,10 +76,13 @@ function planned(
       return { bar, meter };
     })
     .slice(options.bars?.first ?? 0, options.bars?.end)
-    .map((each) => engrave(each.bar, passage.events, signature, each.meter));
-  const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
+    .flatMap((each) => {
+      const whole = engrave(each.bar, passage.events, signature, each.meter);
+      if (whole.least + HEAD <= wide) return [whole];
+      return inPieces(each.bar, most).map((piece) => engrave(piece, passage.events, signature, each.meter));
+    });
   const plans = systems(bars, signature, wide);
-  // Only a bar that is wider than the sheet all by itself makes the drawing wider than asked for.
+  // Only a few signs that are wider than the sheet all by themselves make the drawing wider than asked for.
   const width = Math.max(
     options.width,
     ...plans.map(({ widths }) => Math.floor(widths.reduce((sum, each) => sum + each, 2 * MARGIN))),

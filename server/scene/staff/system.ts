@@ -71,7 +71,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     x += plan.widths[index] as number;
   });
   const firstBar = plan.bars[0]?.bar;
-  if (firstBar && firstBar.number > 1) {
+  if (firstBar && firstBar.number > 1 && !firstBar.continued) {
     lead.push(
       tag('text', { x: plan.left, y: -7, class: 'pw-fill-faint', fill: LIGHT.faint, 'font-size': 10 }, String(firstBar.number)),
     );
@@ -220,17 +220,22 @@ function slurs(
 ): readonly Arc[] {
   const arcs: Arc[] = [];
   let run: { x: number; y: number }[] = [];
+  // A note held over has its tie; only a stroke with something new in it is a slur.
+  let news = false;
   const close = (): void => {
-    const arc = arcOver(run);
+    const arc = news ? arcOver(run) : undefined;
     if (arc) arcs.push(arc);
     run = [];
+    news = false;
   };
   for (const sign of signs) {
     if (sign.silent) continue;
     const { x, top } = place.get(sign)!;
+    const event = events[sign.event];
     const slurredInto = events[sign.event - 1]?.slurred ?? false;
     if (sign.first && !slurredInto) close();
-    if (slurredInto || events[sign.event]?.slurred) run.push({ x, y: top });
+    else if (sign.first && !(event?.notes.length && event.notes.every(({ held }) => held))) news = true;
+    if (slurredInto || event?.slurred) run.push({ x, y: top });
   }
   close();
   return arcs;
