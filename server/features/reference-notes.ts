@@ -1,8 +1,6 @@
-import { NODES, partialSemitones, touchPlace } from '../instrument/nodes';
-import { tolerance } from '../instrument/tolerance';
-import { pitchName, semitone } from '../music/pitch';
-import { cents } from '../music/temperament';
+import { pitchName } from '../music/pitch';
 import { centsWords, mmWords, printedPitch } from '../scene/words';
+import { referenceHarmonic } from '../solver/reference';
 import type { Solution } from '../solver/solution';
 import type { Way } from '../solver/way';
 
@@ -11,11 +9,6 @@ export interface Reference {
   readonly label: string;
   readonly tooltip: string;
 }
-
-/** Only harmonics that speak at once are worth checking by: the octave, the twelfth, two octaves. */
-const HIGHEST_PARTIAL = 4;
-/** A slack node is no reference: it must leave the finger at least this much, mm. */
-const LEAST_ROOM = 3;
 
 /**
  * The stopped notes of a passage that have a natural harmonic at the same pitch: points where a player can check
@@ -32,19 +25,9 @@ export function referenceNotes(solution: Solution): ReadonlyMap<number, Referenc
 }
 
 function referenceFor(way: Way, { passage }: Solution): Reference | undefined {
-  const { length, strings } = passage.setup.instrument;
-  const wanted = semitone(way.sounding);
-  const choices = strings.flatMap((string) =>
-    NODES.filter(
-      ({ k, n }) =>
-        n <= HIGHEST_PARTIAL && semitone(string.pitch) + partialSemitones(n) === wanted && tolerance(length, k, n) >= LEAST_ROOM,
-    ).map(({ k, n }) => ({ string, k, n, mm: touchPlace(0, length, k, n) })),
-  );
-  // The nearest one to the hand.
-  const [best] = choices.sort((a, b) => Math.abs(a.mm - (way.stop?.mm ?? 0)) - Math.abs(b.mm - (way.stop?.mm ?? 0)));
+  const best = referenceHarmonic(way, passage.setup);
   if (!best) return undefined;
-  const off = cents((best.string.hz * best.n) / way.hz);
-  const apart = centsWords(off);
+  const apart = centsWords(best.cents);
   return {
     label: `= ${best.string.name} ${best.k}/${best.n}`,
     tooltip:

@@ -1,0 +1,43 @@
+import type { TermName } from '../solver/terms';
+
+/** How to practise what makes a note hard, by the term of its cost, as a teacher says it. */
+const ADVICE: Readonly<Record<TermName, string>> = {
+  placement:
+    'Sing the note first, then set the finger once; if it is not in tune, roll the finger, and set it better the next time.',
+  pitch:
+    'This harmonic is not where a tempered instrument has the note: listen to it alone first and let the ear take it as it is.',
+  stretch:
+    'Open the hand from the fourth finger back toward the first, with the thumb loose, and close it again after every note.',
+  shift: 'Go to the place without the bow, let the arm carry the hand, look whether you have arrived, and only then play.',
+  crossing: 'Bow the open strings alone first, in the rhythm of the notes, until the arm changes level of itself.',
+  skip: 'Bow the open strings alone first: lift over the string in between without letting it sound.',
+  slide: 'Slide slowly and with little weight, and let the harmonic catch the finger.',
+  hop: 'Lift the finger early and set it down slowly: the same finger goes from one place to the other.',
+  extension: 'Reach with the finger and leave the hand where it is; it falls back into its frame after the note.',
+  weakFinger: 'Let the weight of the arm hang in the fourth finger; it need not press.',
+  firmness: 'The lower finger is firm as a nut, the upper one light as a feather: practise the two weights one after the other.',
+  stopper: 'Check the stopped note alone before you touch above it: this finger is not used to being the lower one.',
+  soft: 'It will not be loud: more bow and nearer the bridge, never more weight.',
+  loneThird: 'Give it a fast, light bow near the bridge and look for the point slowly: it has the least room of all.',
+  height: 'Bring the elbow round under the instrument before the hand goes up.',
+  covering: 'Lay the finger flat over both strings and listen to each of them alone before you play both.',
+  delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',
+};
+
+/** The same for a harmonic, which speaks or does not. */
+const HARMONIC_PLACEMENT =
+  'If it does not speak, look for the point with the finger, a hair at a time, and leave the bow as it is.';
+
+export function adviceOn(term: TermName, harmonic: boolean): string {
+  return term === 'placement' && harmonic ? HARMONIC_PLACEMENT : ADVICE[term];
+}
+
+/** The terms that carry most of a note's difficulty, the largest first: at most three, none that hardly counts. */
+export function leadingTerms(terms: Readonly<Partial<Record<TermName, number>>>): readonly TermName[] {
+  const found = (Object.entries(terms) as [TermName, number][]).sort(([, a], [, b]) => b - a);
+  const largest = found[0]?.[1] ?? 0;
+  return found
+    .filter(([, nats]) => nats >= largest / 4 && nats > 0.005)
+    .map(([name]) => name)
+    .slice(0, 3);
+}

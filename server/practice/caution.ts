@@ -1,0 +1,69 @@
+import { exactly } from '../passage/time';
+import type { Solution } from '../solver/solution';
+import type { Exercise, ExerciseBar, Section } from './exercise';
+
+/** Notes, or seconds, one after the other without a rest that make a run long. Assumptions. */
+const LONG_NOTES = 32;
+const LONG_SECONDS = 45;
+
+export const PAIN = 'Pain means stop: rest, and ask a teacher or a clinician.';
+
+const WORDS = {
+  stretch: `The hand opens past comfortable here. Warm up first, keep the thumb loose, and play this no longer than a few minutes at a time. ${PAIN}`,
+  run: `This is a long run for the hand: stop as soon as it tires. ${PAIN}`,
+};
+
+/** What can tire or hurt the hand, and the section where it first does. */
+export interface Strain {
+  readonly kind: keyof typeof WORDS;
+  readonly section: number;
+}
+
+/** The strain of an exercise as fingered: a stretch anywhere, else a run that is long with its repeats. */
+export function strainOf({ sections }: Exercise, { events, passage }: Solution): Strain | undefined {
+  const sounding = events.flatMap((solved, event) =>
+    solved?.fingering.ways.length ? [{ solved, spec: passage.events[event]!.spec }] : [],
+  );
+  let long: Strain | undefined;
+  let at = 0;
+  let notes = 0;
+  let seconds = 0;
+  for (const [section, { bars, repeated, rest }] of sections.entries()) {
+    const count = bars.flatMap(({ pieces }) => pieces).filter((piece) => piece.notes.length > 0).length;
+    const played = sounding.slice(at, at + count);
+    at += count;
+    if (played.some(({ solved }) => (solved.terms.stretch ?? 0) > 0)) return { kind: 'stretch', section };
+    for (const { spec } of repeated ? [...played, ...played] : played) {
+      notes++;
+      seconds += spec.seconds;
+      if (notes >= LONG_NOTES || seconds >= LONG_SECONDS) long ??= { kind: 'run', section };
+      if (spec.rest > 0) notes = seconds = 0;
+    }
+    if (rest) notes = seconds = 0;
+  }
+  return long;
+}
+
+/** The exercise with a silent bar after every section but the last, to let the hand go. */
+export function withRests(exercise: Exercise): Exercise {
+  return { ...exercise, sections: exercise.sections.map(withRest) };
+}
+
+/** The exercise with the caution where it is needed first, and with rests. */
+export function withCaution(exercise: Exercise, { kind, section }: Strain): Exercise {
+  const sections = exercise.sections.map((each, index) =>
+    index === section ? { ...each, instructions: [...each.instructions, WORDS[kind]] } : each,
+  );
+  return withRests({ ...exercise, sections });
+}
+
+function withRest(section: Section, index: number, all: readonly Section[]): Section {
+  const last = section.bars.at(-1);
+  return index === all.length - 1 || !last ? section : { ...section, rest: restBar(last) };
+}
+
+/** As long as the meter says; without one, four of the beat. */
+function restBar({ tempo, meter }: ExerciseBar): ExerciseBar {
+  const duration = meter ? exactly(meter.count, meter.unit) : tempo.beat.mul(4);
+  return { tempo, ...(meter && { meter }), pieces: [{ duration, notes: [] }] };
+}

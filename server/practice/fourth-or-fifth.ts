@@ -1,0 +1,95 @@
+import type { StringNumber } from '../../grammar/tree';
+import { pitchName } from '../music/pitch';
+import { intervalWords, mmWords, printedPitch } from '../scene/words';
+import type { Way } from '../solver/way';
+import { drillBar, HALF, played, silence, WHOLE } from './drill';
+import type { Exercise, Section } from './exercise';
+import type { PracticeKind } from './kind';
+import { asShape, waysAlone } from './notes';
+import { type Source, solvedEvents } from './source';
+
+/** At most so many notes of a passage. */
+const NOTES = 2;
+
+export const fourthOrFifth: PracticeKind = {
+  name: 'fourth-or-fifth',
+  label: 'Fourth or fifth',
+  meaning: 'The same note as a fourth harmonic and as a fifth harmonic, side by side',
+  needs: 'a harmonic that this hand can take with either interval',
+  exercises: (source) => {
+    const seen = new Set<string>();
+    const fingered = solvedEvents(source).flatMap(({ solved }) =>
+      solved.fingering.ways.map((way) => ({ way, cost: solved.cost })),
+    );
+    return fingered
+      .sort((a, b) => b.cost - a.cost)
+      .flatMap(({ way }) => {
+        const key = pitchName(way.sounding);
+        const other = seen.has(key) ? undefined : counterpart(source, way);
+        if (!other) return [];
+        seen.add(key);
+        return [way.interval === 'fourth' ? sideBySide(way, other) : sideBySide(other, way)];
+      })
+      .slice(0, NOTES);
+  },
+};
+
+/** The same pitch with the other interval, nearest to where the hand is. */
+function counterpart({ solution }: Source, way: Way): Way | undefined {
+  if (way.interval !== 'fourth' && way.interval !== 'fifth') return undefined;
+  const { setup } = solution.passage;
+  const interval = way.interval === 'fourth' ? 'fifth' : 'fourth';
+  const spec = { asked: { kind: 'sounding', pitch: way.sounding }, harmonic: 'must' } as const;
+  const found = setup.instrument.strings.flatMap(({ number }) =>
+    waysAlone(spec, { interval, string: number as StringNumber }, setup),
+  );
+  const distance = (other: Way) => Math.abs((other.stop?.mm ?? 0) - (way.stop?.mm ?? 0));
+  return found.filter(usual).sort((a, b) => distance(a) - distance(b))[0];
+}
+
+/** With the outer fingers of the hand, the thumb where the cello has it. */
+function usual({ stop, touch }: Way): boolean {
+  return (stop?.finger === 1 && touch?.finger === 4) || (stop?.finger === 'T' && touch?.finger === 3);
+}
+
+function sideBySide(fourth: Way, fifth: Way): Exercise {
+  const name = printedPitch(pitchName(fourth.sounding));
+  const [a, b] = [asShape(fourth), asShape(fifth)];
+  const alone = (way: Way): Section => ({
+    instructions: [described(way)],
+    bars: [drillBar(played(HALF, asShape(way)), silence(HALF)), drillBar(played(WHOLE, asShape(way)))],
+    repeated: true,
+  });
+  return {
+    title: `Fourth or fifth: ${name}`,
+    rests: false,
+    sections: [
+      {
+        ...alone(fourth),
+        instructions: [
+          `${name} can be had both ways. A fifth forgives a wider miss and needs a less firm first finger; a fourth asks less of the hand. Try both and keep the one that is yours.`,
+          described(fourth),
+        ],
+      },
+      alone(fifth),
+      {
+        instructions: ['Side by side: go to the other place in the rest, set both fingers, then bow. They must sound the same.'],
+        bars: [
+          drillBar(played(HALF, a), silence(HALF)),
+          drillBar(played(HALF, b), silence(HALF)),
+          drillBar(played(HALF, a), silence(HALF)),
+          drillBar(played(WHOLE, b)),
+        ],
+      },
+    ],
+  };
+}
+
+function described(way: Way): string {
+  const { stop, touch, tolerance = 0 } = way;
+  const span = (touch?.mm ?? 0) - (stop?.mm ?? 0);
+  return (
+    `As a ${intervalWords(way.interval)} harmonic: ${printedPitch(pitchName(stop!.pitch))} stopped on ${way.stringName}, ${printedPitch(pitchName(touch!.pitch))} touched; ` +
+    `${mmWords(span)} between the fingers, and the upper one may miss by ${mmWords(tolerance)} either way.`
+  );
+}

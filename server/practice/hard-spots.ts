@@ -1,0 +1,137 @@
+import { mmWords, percent } from '../scene/words';
+import { stepAt } from '../solver/read';
+import type { SolvedEvent } from '../solver/solution';
+import { TERMS } from '../solver/terms';
+import { adviceOn, leadingTerms } from './advice';
+import { between, cutOut } from './excerpt';
+import type { Exercise, Piece, Section } from './exercise';
+import { tempoText } from './exercise-text';
+import type { PracticeKind } from './kind';
+import { type Source, type SourceBar, solvedEvents } from './source';
+import { atTempo, safeTempo, scaled } from './tempo';
+import { mannersName, pitchesName, placeName } from './wording';
+
+/** At most so many spots of a passage, and notes before each; more is no longer the spot but the piece. */
+const SPOTS = 3;
+const LEAD_IN = 3;
+/** Where that falls inside a beat, the lead-in begins on the beat, if it is near. */
+const LONGEST_LEAD_IN = 6;
+/** A note is hard when its cost is at least this many nats, and so many times the passage's mean. Assumptions. */
+const LEAST = 0.05;
+const OVER_MEAN = 1.25;
+/** The tempo to stop and think in, as a share of the written one. */
+const SLOW = 0.5;
+
+export const hardSpots: PracticeKind = {
+  name: 'hard-spots',
+  label: 'Hard spots',
+  meaning: 'The hardest notes cut out with a lead-in: stopped before, then slowly, then in tempo',
+  needs: 'a note that is clearly harder than the others',
+  exercises: (source) => spotsOf(source).flatMap((event, index) => spot(source, event, index + 1)),
+};
+
+/** The hardest events, hardest first, each with its own surroundings. */
+function spotsOf(source: Source): readonly number[] {
+  const { solution } = source;
+  const found: number[] = [];
+  const events = solvedEvents(source);
+  const least = Math.max(LEAST, (OVER_MEAN * solution.cost) / Math.max(1, events.length));
+  const seen = new Set<string>();
+  const ranked = [...events].sort((a, b) => b.solved.cost - a.solved.cost || a.event - b.event);
+  for (const { event, solved } of ranked) {
+    const alike = `${from(solution.events[event - 1])} > ${from(solved)}`;
+    const apart = found.every((other) => event < other - LEAD_IN || event > other + 1);
+    if (solved.cost < least || found.length === SPOTS) break;
+    if (!apart || seen.has(alike)) continue;
+    seen.add(alike);
+    found.push(event);
+  }
+  return found;
+}
+
+function from(solved: SolvedEvent | undefined): string {
+  return solved ? mannersName(solved.fingering.ways) + pitchesName(solved.fingering.ways) : '';
+}
+
+function spot(source: Source, event: number, number: number): readonly Exercise[] {
+  const { solution } = source;
+  const solved = solution.events[event]!;
+  const { ways } = solved.fingering;
+  const first = leadIn(source, event);
+  const bars = cutOut(between(source, first, event + 1)) as readonly SourceBar[];
+  const title = `Hard spot ${number}: ${pitchesName(ways)} in ${placeName(source, event)}`;
+  const slow: Section = {
+    instructions: ['The same without the stop, still slowly: prepare while the note before is sounding.'],
+    bars: atTempo(bars, SLOW),
+    repeated: true,
+  };
+  const safe = safeFor(source, { title, sections: [{ instructions: [], bars }], rests: false });
+  const fast: Section = {
+    instructions: [`Now in tempo, ${tempoText(scaled(bars[0]!.tempo, safe))}: three times running without a miss, then go on.`],
+    bars: atTempo(bars, safe),
+  };
+  return [{ title, sections: [stopped(source, event, bars), slow, fast], rests: false }];
+}
+
+/** The notes before a spot, back to the last silence. */
+function leadIn({ solution }: Source, event: number): number {
+  let first = event;
+  for (let before = event - 1; before >= event - LONGEST_LEAD_IN && before >= 0; before--) {
+    // Far enough back, and on a beat.
+    if (first <= event - LEAD_IN && solution.passage.events[first]!.beat.d === 1n) break;
+    if (!solution.events[before] || solution.passage.events[before]!.spec.notes.length === 0) break;
+    if (solution.passage.events[before]!.spec.rest > 0 && before < event - 1) break;
+    first = before;
+  }
+  return first;
+}
+
+/** Up to the spot, then silence in which the fingers are set, then the spot. */
+function stopped(source: Source, event: number, bars: readonly SourceBar[]): Section {
+  const { solution } = source;
+  const solved = solution.events[event]!;
+  const { tempo } = bars[0]!;
+  const pieces = bars.flatMap((bar) => bar.pieces);
+  const at = pieces.findIndex((piece) => piece.event === event);
+  const before = pieces.slice(0, at).filter(({ notes }) => notes.length);
+  const plain = ({ stroke: _, slide: __, ...piece }: Piece): Piece => ({
+    ...piece,
+    notes: piece.notes.map((note) => ({ ...note, tied: false, held: false })),
+  });
+  const spotPiece = plain(pieces[at]!);
+  const long = spotPiece.duration.lt(tempo.beat) ? { ...spotPiece, duration: tempo.beat } : spotPiece;
+  return {
+    instructions: [why(source, event, solved), howTo(solved, before.length > 0)],
+    bars: [{ tempo: scaled(tempo, SLOW), pieces: [...before.map(plain), { duration: tempo.beat, notes: [] }, long] }],
+    repeated: true,
+  };
+}
+
+function why({ solution }: Source, event: number, solved: SolvedEvent): string {
+  const { ways } = solved.fingering;
+  const share = solution.cost > 0 ? solved.cost / solution.cost : 0;
+  const clean = solved.speaks.reduce((all, one) => all * one, 1);
+  const step = stepAt(solution, event);
+  const travel = step && step.distance > 0 ? ` The hand comes from ${mmWords(step.distance)} away.` : '';
+  const reasons = leadingTerms(solved.terms).map((name) => TERMS[name].replace(/:.*/, ''));
+  const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
+  return (
+    `${pitchesName(ways)} (${mannersName(ways)}) carries ${percent(share)} of the effort and risk of this passage, and comes out clean ` +
+    `${percent(clean)} of the time.${travel}${because}`
+  );
+}
+
+function howTo(solved: SolvedEvent, led: boolean): string {
+  const [main] = leadingTerms(solved.terms);
+  const stop = led ? 'Stop at the rest and set the fingers in silence; then bow.' : 'Set the fingers in the rest; then bow.';
+  const harmonic = solved.fingering.ways.some(({ partial }) => partial > 1);
+  return main === undefined ? stop : `${stop} ${adviceOn(main, harmonic)}`;
+}
+
+/** How many times the written tempo is safe for these bars by themselves. */
+function safeFor(source: Source, exercise: Exercise): number {
+  const solution = source.rehearse(exercise);
+  const written = solution?.passage.events[0]?.tempo;
+  const safe = solution && safeTempo(solution, source.chance);
+  return written && safe ? safe.bpm / written.bpm : SLOW;
+}

@@ -1,0 +1,60 @@
+import { percent } from '../scene/words';
+import { cleanAt } from '../solver/ceiling';
+import { barsName, cutOut, heaviestBars } from './excerpt';
+import type { Exercise, Section } from './exercise';
+import { tempoText } from './exercise-text';
+import type { PracticeKind } from './kind';
+import type { Source, SourceBar } from './source';
+import { atTempo, safeTempo, scaled } from './tempo';
+import { upperFirst } from './wording';
+
+/** The rungs, as shares of the safe tempo. */
+const RUNGS = [0.6, 0.7, 0.8, 0.9, 1];
+
+export const tempoLadder: PracticeKind = {
+  name: 'tempo-ladder',
+  label: 'Tempo ladder',
+  meaning: 'The hardest bars rung by rung up to the tempo that is still safe',
+  needs: 'bars that are safe at some tempo',
+  exercises: ladder,
+};
+
+function ladder(source: Source): readonly Exercise[] {
+  const found = heaviestBars(source);
+  const bars = cutOut(found) as readonly SourceBar[];
+  if (bars.length === 0) return [];
+  const title = `Tempo ladder: ${barsName(bars)}`;
+  const solution = source.rehearse({ title, sections: [{ instructions: [], bars }], rests: false });
+  const written = solution?.passage.events[0]?.tempo;
+  const top = solution && safeTempo(solution, source.chance);
+  if (!solution || !written || !top) return [];
+  const clean = cleanAt(solution);
+  const chance = percent(clean(top.bpm / written.bpm));
+  const slowly = clean(RUNGS[0]! * (top.bpm / written.bpm));
+  const fingers =
+    slowly < source.chance
+      ? ` On the lowest rung it is ${percent(slowly)}: what the tempo does not cost is in the fingers, so practise the hard spots first.`
+      : '';
+  const goal =
+    top.bpm < written.bpm
+      ? `${tempoText(top)} is the fastest tempo that is safe today; ${tempoText(written)} is written. There it comes out clean ${chance} of the time`
+      : `${tempoText(top)} is the written tempo; there it comes out clean ${chance} of the time`;
+  const rungs = [...new Set(RUNGS.map((share) => (share === 1 ? top.bpm : scaled(top, share).bpm)))].filter(
+    (bpm) => bpm <= top.bpm,
+  );
+  const sections = rungs.map((bpm, index): Section => {
+    const now = { beat: written.beat, bpm };
+    const told = [
+      index === 0
+        ? `${upperFirst(barsName(bars))} from slow to safe. ${goal}.${fingers}`
+        : index < rungs.length - 1
+          ? `Next rung: ${tempoText(now)}.`
+          : `${tempoText(now)}: the top. Stop here, however well it goes; a ladder climbed in haste teaches the haste.`,
+      ...(index === 0
+        ? ['Each rung three times running without a miss before the next one. After two misses go back a rung.']
+        : []),
+    ];
+    return { instructions: told, bars: atTempo(bars, bpm / written.bpm), repeated: true };
+  });
+  return [{ title, sections, rests: true }];
+}

@@ -1,0 +1,25 @@
+import { pitchName } from '../music/pitch';
+import { sceneNote } from '../scene/scene';
+import { listed, mannerLabel, printedPitch } from '../scene/words';
+import type { Way } from '../solver/way';
+import type { Source } from './source';
+
+/** `F♯6`, `E6 and B6`. */
+export function pitchesName(ways: readonly Way[]): string {
+  return listed(ways.map(({ sounding }) => printedPitch(pitchName(sounding))));
+}
+
+/** `II natural 1/4, finger 1`; both parts of a double stop. */
+export function mannersName(ways: readonly Way[]): string {
+  return ways.map((way) => mannerLabel(sceneNote(way, false))).join(' with ');
+}
+
+/** `bar 4, beat 1`: where an event of the passage stands. */
+export function placeName({ solution }: Source, event: number): string {
+  const at = solution.passage.events[event];
+  return at ? `bar ${at.bar}, beat ${at.beat.toFraction(true)}` : '';
+}
+
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
