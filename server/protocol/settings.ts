@@ -4,7 +4,7 @@ export interface Settings {
   readonly instrument: string;
   /** Hand for files that name none: `small`, `medium`, `large`, or measured reaches as the `hand` line writes them. */
   readonly hand: string;
-  /** Chance, 0 to 1, that a whole passage comes out clean; the fastest safe tempo and tempo warnings go by it. */
+  /** Chance, 0 to 1, that a whole passage comes out clean; the fastest safe tempo goes by it. */
   readonly safeChance: number;
   /** Level by rule code; a rule that is not named keeps its own. */
   readonly rules: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import manifest from '../../package.json';
 import { CODES } from '../../server/rules/check';
 import type { Levels } from '../../server/rules/levels';
 import { stretch } from '../support/caret';
@@ -55,6 +56,13 @@ describe('levels', () => {
   it('the cures stay with a problem whose level is changed', () => {
     const [problem] = reading(THIRD, { rules: { 'lone-third': 'error' } }).problems;
     expect(problem?.fixes.length).toBeGreaterThan(0);
+  });
+
+  it('the setting offers every code and no other', () => {
+    const { configuration } = manifest.contributes;
+    const properties = [configuration].flat().map((each) => each.properties as Record<string, unknown>);
+    const rules = properties.flatMap((each) => ('passagework.rules' in each ? [each['passagework.rules']] : []));
+    expect(rules).toEqual([expect.objectContaining({ propertyNames: { enum: CODES } })]);
   });
 
   it('every code is its own', () => {
