@@ -3,7 +3,7 @@ import { drawStaff, type StaffDrawing } from '../../server/scene/staff/staff';
 import { element, showDrawing } from './element';
 
 /** Bars drawn at a time: a book of studies is turned over page by page, since engraving all of it would hold up the panel. */
-const PAGE = 64;
+const PAGE = 32;
 const PICTURE_WIDTH = 1400;
 
 /** A note was pressed; `extend` with Shift, `twice` for a double click. */

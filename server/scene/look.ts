@@ -109,10 +109,10 @@ const roles = Object.keys(LIGHT) as Role[];
 export const LOOK_CSS = `
 :root{color-scheme:light dark;${colours(LIGHT)}}
 @media (prefers-color-scheme:dark){:root{${colours(DARK)}}}
-body.vscode-light{${colours({ ...LIGHT, ...THEMED })}}
-body.vscode-dark{${colours({ ...DARK, ...THEMED })}}
-body.vscode-high-contrast{${colours(CONTRAST_DARK)}}
-body.vscode-high-contrast-light{${colours(CONTRAST_LIGHT)}}
+body.vscode-light{color-scheme:light;${colours({ ...LIGHT, ...THEMED })}}
+body.vscode-dark{color-scheme:dark;${colours({ ...DARK, ...THEMED })}}
+body.vscode-high-contrast{color-scheme:dark;${colours(CONTRAST_DARK)}}
+body.vscode-high-contrast-light{color-scheme:light;${colours(CONTRAST_LIGHT)}}
 @media (forced-colors:active){:root{${colours(FORCED)}}}
 @media print{:root{color-scheme:light;${colours(LIGHT)}}}
 ${roles.map((role) => `.pw-fill-${role}{fill:var(--pw-${role})}.pw-line-${role}{stroke:var(--pw-${role})}`).join('\n')}
