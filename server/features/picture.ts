@@ -9,49 +9,40 @@ import { mmWords, printedPitch } from '../scene/words';
 
 /** Width of the picture, px. */
 const WIDTH = 440;
-/** Room beside the string for its name and the bridge, and above and below for lettering, px. */
-const MARGIN = { left: 52, right: 22, top: 18, bottom: 20 };
+/** Room beside the string for its name, and above and below for lettering, px. */
+const MARGIN = { left: 62, right: 24, top: 18, bottom: 20 };
 /** Between two strings of a double stop, mm of the drawing. */
-const LANE = 17;
+const LANE = 12;
+/** The string is shown at least so far from the nut, and so far beyond the last finger, mm. */
+const LEAST_SHOWN = 150;
+const BEYOND = 34;
 
 /**
- * A small picture of the sounding strings from nut to bridge, to scale along the string: how each one moves, the
+ * A small picture of the sounding strings from the nut to beyond the last finger, to scale: how each one moves, the
  * room its finger has, and the fingers. It brings its own paper, for it is shown on any theme.
  */
 export function stringPicture(instrument: Instrument, notes: readonly SceneNote[]): string {
-  const board = sceneBoard(instrument);
-  const scale = (WIDTH - MARGIN.left - MARGIN.right) / board.length;
-  const lanes = [...new Set(notes.map(({ stringIndex }) => stringIndex))].sort((a, b) => a - b);
-  const across = (index: number) => (lanes.indexOf(index) - (lanes.length - 1) / 2) * LANE;
-  const half = (lanes.length * LANE) / 2;
-  const px = 1 / scale;
-  const frame: Frame = {
-    board,
-    upright: false,
-    end: board.length,
-    half,
-    px,
-    at: (mm, aside) => ({ x: mm, y: aside }),
-    across,
-  };
+  const frame = frameOf(instrument, notes);
+  const { board, px, half, end } = frame;
   const box = {
     x: -MARGIN.left * px,
     y: -half - MARGIN.top * px,
     width: WIDTH * px,
     height: 2 * half + (MARGIN.top + MARGIN.bottom) * px,
   };
+  const below = box.y + box.height - 6 * px;
   const inside = [
     tag('rect', { ...box, rx: 4 * px, fill: LIGHT.paper }),
-    tag('rect', { x: 0, y: -half, width: board.fingerboard, height: 2 * half, fill: LIGHT.wood }),
+    tag('rect', { x: 0, y: -half, width: Math.min(board.fingerboard, end), height: 2 * half, fill: LIGHT.wood }),
     tag('path', { ...outlined('ink', 2.5 * px), d: `M 0 ${num(-half)} V ${num(half)}` }),
-    tag('path', { ...outlined('line', 2 * px), d: `M ${num(board.length)} ${num(-half)} V ${num(half)}` }),
+    end < board.length ? '' : tag('path', { ...outlined('line', 2 * px), d: `M ${num(end)} ${num(-half)} V ${num(half)}` }),
     ...notes.map((note) => string(frame, note)),
     ...notes.map((note) => motion(frame, note)),
     ...notes.map((note) => noteMarks(frame, note, 'now')),
-    ...notes.map((note, index) => lettering(frame, note, index === 0 ? box.y + 12 * px : box.y + box.height - 5 * px)),
+    ...notes.map((note, index) => lettering(frame, note, index === 0 ? box.y + 12 * px : below)),
     notes.length > 1
       ? ''
-      : label('nut', 0, box.y + box.height - 5 * px, px) + label('bridge', board.length, box.y + box.height - 5 * px, px),
+      : label('nut', 0, below, px) + label(end < board.length ? 'bridge →' : 'bridge', end - 4 * px, below, px),
   ].join('');
   return tag(
     'svg',
@@ -66,6 +57,23 @@ export function stringPicture(instrument: Instrument, notes: readonly SceneNote[
   );
 }
 
+/** Only the strings that sound, one beside the other whatever their real distance. */
+function frameOf(instrument: Instrument, notes: readonly SceneNote[]): Frame {
+  const board = sceneBoard(instrument);
+  const fingers = notes.flatMap(({ stop, touch, tolerance = 0 }) => [stop?.mm ?? 0, (touch?.mm ?? 0) + tolerance]);
+  const end = Math.min(board.length, Math.max(LEAST_SHOWN, Math.max(...fingers) + BEYOND));
+  const lanes = [...new Set(notes.map(({ stringIndex }) => stringIndex))].sort((a, b) => a - b);
+  return {
+    board,
+    upright: false,
+    end,
+    half: (lanes.length * LANE) / 2,
+    px: end / (WIDTH - MARGIN.left - MARGIN.right),
+    at: (mm, aside) => ({ x: mm, y: aside }),
+    across: (index) => (lanes.indexOf(index) - (lanes.length - 1) / 2) * LANE,
+  };
+}
+
 /** The picture as an address that stands for itself, safe inside a Markdown link. */
 export function pictureAddress(svg: string): string {
   return `data:image/svg+xml,${encodeURIComponent(svg).replace(/[()'*!]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}`;
@@ -76,12 +84,13 @@ function string(frame: Frame, note: SceneNote): string {
   const { px, board } = frame;
   const name = `${note.string}  ${printedPitch(board.strings[note.stringIndex]?.pitch ?? '')}`;
   return (
-    tag('path', { ...outlined('ink', 1.2 * px), d: `M 0 ${y} H ${num(board.length)}` }) +
+    tag('path', { ...outlined('ink', 1.2 * px), d: `M 0 ${y} H ${num(Math.min(board.length, frame.end + MARGIN.right * px))}` }) +
     tag(
       'text',
       {
         ...filled('ink'),
-        x: -12 * px,
+        // Before the flag of an open string.
+        x: note.kind === 'open' ? -9.5 : -12 * px,
         y: frame.across(note.stringIndex, 0) + 4 * px,
         'font-size': 12 * px,
         'text-anchor': 'end',
