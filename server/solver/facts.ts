@@ -32,6 +32,8 @@ export interface ShapeFacts {
   readonly spacing: Int32Array;
   /** 1 for a note on an open string. */
   readonly open: Uint8Array;
+  /** What landing without a move of the hand costs: no note, the first, the second, both. */
+  readonly resting: Int32Array;
 }
 
 export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
@@ -45,6 +47,7 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
     tolerance: new Float64Array(count * 2),
     spacing: new Int32Array(count * 2),
     open: new Uint8Array(count * 2),
+    resting: new Int32Array(count * 4),
   };
   const sharp = sharpness(spacingError(setup.hand));
   const resting = sharpness(landingError(setup.hand, 0, 1));
@@ -64,7 +67,9 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
         else facts.tolerance[at] = landing.tolerance;
       }
       facts.spacing[at]! += experienced(way, facts.spacing[at]! + missed(facts.tolerance[at]!, resting), setup);
+      facts.resting[s * 4 + n + 1] = facts.spacing[at]! + missed(facts.tolerance[at]!, resting);
     }
+    facts.resting[s * 4 + 3] = facts.resting[s * 4 + 1]! + facts.resting[s * 4 + 2]!;
   }
   return facts;
 }

@@ -23,6 +23,9 @@ export interface Layout {
   readonly shape: Uint16Array;
   readonly place: Uint8Array;
   readonly there: Int32Array;
+  /** For each state, and by this index: all that a step asks of its shape where the hand moves. */
+  readonly bearing: Uint8Array;
+  readonly bearings: readonly Bearing[];
   /** First state of every group, and one past the last state; each group's hand place; 1 where no finger is down. */
   readonly groupStart: Uint16Array;
   readonly groupPlace: Uint8Array;
@@ -31,6 +34,12 @@ export interface Layout {
   readonly placeStart: Uint16Array;
   /** mm of every hand place. */
   readonly places: Float64Array;
+}
+
+/** How the bow leans (in half strings from I), and whether no finger is down. */
+export interface Bearing {
+  readonly level: number;
+  readonly free: boolean;
 }
 
 export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
@@ -52,6 +61,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
     shape: Uint16Array.from(rows, (row) => row.shape),
     place: Uint8Array.from(rows, (row) => row.place),
     there: Int32Array.from(rows, (row) => row.there),
+    ...bearingsOf(rows, shapes),
     ...groupsOf(rows),
     places,
   };
@@ -62,6 +72,19 @@ function placesOf(shape: Shape, notes: readonly NoteSpec[], places: Float64Array
   const all = first ? [nearestPlace(places, first.mm)] : [...places.keys()];
   const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
   return positions.length ? all.filter((place) => positions.every((position) => inPosition(place, position))) : all;
+}
+
+function bearingsOf(
+  rows: readonly { shape: number; free: boolean }[],
+  shapes: readonly Shape[],
+): Pick<Layout, 'bearing' | 'bearings'> {
+  const bearings: Bearing[] = [];
+  const bearing = Uint8Array.from(rows, ({ shape, free }) => {
+    const level = shapes[shape]!.level * 2;
+    const known = bearings.findIndex((one) => one.level === level && one.free === free);
+    return known >= 0 ? known : bearings.push({ level, free }) - 1;
+  });
+  return { bearing, bearings };
 }
 
 function groupsOf(

@@ -1,44 +1,68 @@
 import { NEVER } from './cost';
 import { rememberedRows, rowOf } from './hand-rows';
 import type { Layout } from './layout';
-import { bowCosts, hopCost, landingAfter, landingCost, moveSeconds, mustWait, stepCost } from './move';
-import { HOP_SHIFT, KEPT_SHIFT, LEAN_MASK, type Pairs, pairsOf } from './pairs';
+import { bowCosts, hopCost, moveSeconds, mustWait, stepCost } from './move';
+import { HOP_SHIFT, KEPT_SHIFT, LEAN_MASK, pairsOf } from './pairs';
 import type { StateSet } from './states';
 
 /**
  * The cost of every transition between two events, taken apart so that a table of all pairs of states
  * is never needed:
  *
- *   cost(i -> j) = hand[group of i][j] + away[shape of i][shape of j]    where the hand moves
- *                = hand[group of i][j] + still[shape of i][shape of j]   where it stays
+ *   cost(i -> j) = hand[group of i][j] + away[class of i][class of j]    where the hand moves
+ *                = hand[group of i][j] + stillCost(shape of i, shape of j)   where it stays
  *
- * `hand` is the shift with the chance of landing after it, `away` the bow and what the step forbids,
- * `still` the same with hops, less the landing of fingers that are down already.
+ * `hand` is the shift with the chance of landing after it. Where the hand moves, only the bow counts, so
+ * the classes are few: how the bow leans, and whether a finger is down. Where notes are held or slid into,
+ * every shape is a class of its own.
  */
 export interface Link {
   /** By group of the event before. */
   readonly hand: readonly Int32Array[];
+  readonly fromClass: Uint8Array | Uint16Array;
+  readonly toClass: Uint8Array | Uint16Array;
+  /** How many classes come next: the length of a row of `away`. */
+  readonly classes: number;
   readonly away: Int32Array;
-  readonly still: Int32Array;
+  /** A byte for every pair of shapes (see pairs.ts), and what each byte costs where the hand stays. */
+  readonly pairs: Uint8Array;
+  readonly staying: Int32Array;
+  /** For every pair of shapes, what held notes and slides forbid or burden; absent where there are none. */
+  readonly burden: Int32Array | undefined;
 }
 
-/** Fills its tables for one step after the other; they only ever grow, so nothing is allocated per transition, or per event. */
-export class LinkTables implements Link {
-  readonly hand: Int32Array[] = [];
-  away = new Int32Array(0);
-  still = new Int32Array(0);
-  private readonly rows = rememberedRows();
-  private readonly pairs: Pairs = pairsOf();
+/** What a step costs, besides the landing, where the hand stays: bow and hops, less the landing of fingers that are down already. */
+export function stillCost({ pairs, staying, burden }: Link, to: StateSet, a: number, b: number): number {
+  const at = a * to.facts.count + b;
+  const pair = pairs[at]!;
+  const cost = staying[pair]! - to.facts.resting[b * 4 + (pair >> KEPT_SHIFT)]!;
+  return burden === undefined ? cost : Math.min(NEVER, cost + burden[at]!);
+}
 
-  fill(from: StateSet, to: StateSet): Link {
+/** Makes links. Their tables belong to the events' layouts, or are filled again for every link: a link is good until the next is asked for. */
+export class LinkMaker {
+  private readonly rows = rememberedRows();
+  private readonly pairs = pairsOf();
+  private readonly hand: Int32Array[] = [];
+  private readonly leaning = new Int32Array(LEAN_MASK + 1);
+  private readonly staying = new Int32Array(256);
+  private away = new Int32Array(64);
+
+  link(from: StateSet, to: StateSet): Link {
+    const { hand, leaning, staying } = this;
+    const pairs = this.pairs(from.layout, to.layout);
     this.fillHand(from, to.layout);
-    const shapes = to.facts.count * from.facts.count;
-    if (this.away.length < shapes) {
-      this.away = new Int32Array(shapes * 2);
-      this.still = new Int32Array(shapes * 2);
-    }
-    fillShapes(this, from, to, this.pairs(from.layout, to.layout));
-    return this;
+    price(leaning, staying, from);
+    if (to.spec.held.length > 0 || to.spec.slide) return { hand, pairs, staying, ...boundBy(from, to, leaning) };
+    const classes = to.bearings.length;
+    if (this.away.length < classes * from.bearings.length) this.away = new Int32Array(classes * from.bearings.length);
+    from.bearings.forEach((before, a) => {
+      to.bearings.forEach((after, b) => {
+        const waits = after.free && !before.free;
+        this.away[a * classes + b] = waits ? NEVER : leaning[Math.abs(before.level - after.level)]!;
+      });
+    });
+    return { hand, pairs, staying, fromClass: from.bearing, toClass: to.bearing, classes, away: this.away, burden: undefined };
   }
 
   private fillHand(from: StateSet, to: Layout): void {
@@ -53,57 +77,40 @@ export class LinkTables implements Link {
   }
 }
 
-function fillShapes(link: Link, from: StateSet, to: StateSet, pairs: Uint8Array): void {
-  const { away, still } = link;
-  const { facts: before } = from;
-  const { facts: after, spec } = to;
-  price(from);
-  const resting = landingAfter(0, 1, to.setup);
-  if (landed.length < after.count * 4) landed = new Int32Array(after.count * 8);
-  for (let b = 0; b < after.count; b++) {
-    landed[b * 4 + 1] = landingCost(after, b, 0, resting);
-    landed[b * 4 + 2] = landingCost(after, b, 1, resting);
-    landed[b * 4 + 3] = landed[b * 4 + 1]! + landed[b * 4 + 2]!;
-  }
-  const bound = spec.held.length > 0 || spec.slide;
+/** The part of a link that held notes and slides change. */
+function boundBy(
+  from: StateSet,
+  to: StateSet,
+  leaning: Int32Array,
+): Pick<Link, 'fromClass' | 'toClass' | 'classes' | 'away' | 'burden'> {
+  const classes = to.facts.count;
+  const away = new Int32Array(from.facts.count * classes);
+  const burden = new Int32Array(from.facts.count * classes);
   let at = 0;
-  for (let a = 0; a < before.count; a++) {
-    for (let b = 0; b < after.count; b++, at++) {
-      const pair = pairs[at]!;
-      away[at] = mustWait(before, a, after, b) ? NEVER : moving[pair]!;
-      still[at] = staying[pair]! - landed[b * 4 + (pair >> KEPT_SHIFT)]!;
-      if (bound) {
-        away[at] = Math.min(NEVER, away[at]! + stepCost(before, a, after, b, spec, false));
-        still[at] = Math.min(NEVER, still[at]! + stepCost(before, a, after, b, spec, true));
-      }
+  for (let a = 0; a < from.facts.count; a++) {
+    for (let b = 0; b < classes; b++, at++) {
+      const lean = leaning[Math.abs(from.facts.level[a]! - to.facts.level[b]!)]!;
+      const moving = mustWait(from.facts, a, to.facts, b) ? NEVER : lean + stepCost(from.facts, a, to.facts, b, to.spec, false);
+      away[at] = Math.min(NEVER, moving);
+      burden[at] = stepCost(from.facts, a, to.facts, b, to.spec, true);
     }
   }
+  return { fromClass: from.shape, toClass: to.shape, classes, away, burden };
 }
 
-/** What every kind of pair costs after an event: with the hand moving, and with it staying. */
-const moving = new Int32Array(256);
-const staying = new Int32Array(256);
-/** For each shape that comes next, what landing costs the notes that are kept: none, the first, the second, both. Grows as needed. */
-let landed = new Int32Array(0);
-
-function price({ spec }: StateSet): void {
+/** What the bow's leaning costs after an event, and what every kind of pair costs where the hand stays. */
+function price(leaning: Int32Array, staying: Int32Array, { spec }: StateSet): void {
   const hop = hopCost(spec);
   for (let lean = 0; lean <= LEAN_MASK; lean++) {
     const { crossing, skip } = bowCosts(lean, spec);
+    leaning[lean] = crossing + skip;
     for (let pair = lean; pair < 256; pair += LEAN_MASK + 1) {
-      moving[pair] = crossing + skip;
-      staying[pair] = crossing + skip + hop * ((pair >> HOP_SHIFT) & 7);
+      staying[pair] = leaning[lean]! + hop * ((pair >> HOP_SHIFT) & 7);
     }
   }
 }
 
 /** Cost of the first event, with nothing before it: the hand is there, the fingers must land. */
 export function entry(states: StateSet): Int32Array {
-  const resting = landingAfter(0, 1, states.setup);
-  return states.own.map((own, j) => {
-    let cost = own;
-    for (let note = 0; note < states.spec.notes.length; note++)
-      cost += landingCost(states.facts, states.shape[j]!, note, resting);
-    return Math.min(cost, NEVER);
-  });
+  return states.own.map((own, j) => Math.min(NEVER, own + states.facts.resting[states.shape[j]! * 4 + 3]!));
 }

@@ -1,15 +1,15 @@
 import { NEVER } from './cost';
-import type { Link } from './link';
+import { type Link, stillCost } from './link';
 import type { StateSet } from './states';
 
 /**
- * One step of the exact least-cost pass, forward or backward, over typed arrays and without
- * allocating: a transition costs two look-ups and an addition (see link.ts for how its cost is taken
- * apart). Ties go to the lower state.
+ * One step of the exact least-cost pass, forward or backward, over typed arrays and without allocating:
+ * see link.ts for how the cost of a transition is taken apart. Ties go to the cheapest group of states
+ * before, then to the lower state.
  */
 
-/** For each shape of the next event: the least cost, and the state that has it. Grows as needed and is used again. */
-let scratch = { best: new Int32Array(0), arg: new Uint16Array(0) };
+/** For each class of the next event's states: the least cost, and the state that has it. Grows as needed and is used again. */
+let scratch = { best: new Int32Array(64), arg: new Uint16Array(64) };
 
 function scratchOf(size: number): typeof scratch {
   if (scratch.best.length < size) scratch = { best: new Int32Array(size * 2), arg: new Uint16Array(size * 2) };
@@ -29,9 +29,9 @@ export function forward(
   came: Uint16Array,
 ): void {
   const { groupStart, groupPlace } = from;
-  const { shape: toShape, placeStart, own } = to;
-  const toShapes = to.facts.count;
-  const { best, arg } = scratchOf(toShapes);
+  const { placeStart, own } = to;
+  const { toClass, classes } = link;
+  const { best, arg } = scratchOf(classes);
   const size = after.length;
   after.fill(NEVER);
   // The cheapest group first: most of the others then turn out unable to do better anywhere, and are passed over.
@@ -45,13 +45,17 @@ export function forward(
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
     if (n > 0 && !mayImprove(leastOf(before, start, end), shift, after, home, past)) continue;
-    // Where the hand moves, only the shape that comes next matters, not the place it is taken from.
-    overGroup(from.shape, start, end, toShapes, link.away, before, best, arg);
-    arrive(0, home, toShape, shift, best, arg, after, came);
-    arrive(past, size, toShape, shift, best, arg, after, came);
-    if (home < past) {
-      overGroup(from.shape, start, end, toShapes, link.still, before, best, arg);
-      arrive(home, past, toShape, shift, best, arg, after, came);
+    overGroup(link, start, end, before, best, arg);
+    arrive(0, home, toClass, shift, best, arg, after, came);
+    arrive(past, size, toClass, shift, best, arg, after, came);
+    for (let j = home; j < past; j++) {
+      for (let i = start; i < end; i++) {
+        const cost = before[i]! + stillCost(link, to, from.shape[i]!, to.shape[j]!) + shift[j]!;
+        if (cost < after[j]!) {
+          after[j] = cost;
+          came[j] = i;
+        }
+      }
     }
   }
   for (let j = 0; j < size; j++) if (after[j]! < NEVER) after[j] = Math.min(NEVER, after[j]! + own[j]!);
@@ -87,32 +91,24 @@ function mayImprove(least: number, shift: Int32Array, after: Int32Array, home: n
   return false;
 }
 
-/** For each shape that comes next, the least of cost so far and `step` over the states of one group. */
+/** For each class that comes next, the least of cost so far and step over the states of one group, the hand moving. */
 function overGroup(
-  shape: Uint16Array,
+  { fromClass, classes, away }: Link,
   start: number,
   end: number,
-  toShapes: number,
-  step: Int32Array,
   before: Int32Array,
   best: Int32Array,
   arg: Uint16Array,
 ): void {
+  for (let c = 0; c < classes; c++) best[c] = NEVER * 2;
   for (let i = start; i < end; i++) {
     const sofar = before[i]!;
-    const row = shape[i]! * toShapes;
-    if (i === start) {
-      for (let s = 0; s < toShapes; s++) {
-        best[s] = sofar + step[row + s]!;
-        arg[s] = i;
-      }
-    } else {
-      for (let s = 0; s < toShapes; s++) {
-        const cost = sofar + step[row + s]!;
-        if (cost < best[s]!) {
-          best[s] = cost;
-          arg[s] = i;
-        }
+    const row = fromClass[i]! * classes;
+    for (let c = 0; c < classes; c++) {
+      const cost = sofar + away[row + c]!;
+      if (cost < best[c]!) {
+        best[c] = cost;
+        arg[c] = i;
       }
     }
   }
@@ -122,7 +118,7 @@ function overGroup(
 function arrive(
   start: number,
   end: number,
-  shape: Uint16Array,
+  toClass: Uint8Array | Uint16Array,
   shift: Int32Array,
   best: Int32Array,
   arg: Uint16Array,
@@ -130,43 +126,42 @@ function arrive(
   came: Uint16Array,
 ): void {
   for (let j = start; j < end; j++) {
-    const s = shape[j]!;
-    const cost = best[s]! + shift[j]!;
+    const c = toClass[j]!;
+    const cost = best[c]! + shift[j]!;
     if (cost < after[j]!) {
       after[j] = cost;
-      came[j] = arg[s]!;
+      came[j] = arg[c]!;
     }
   }
 }
 
 /** Least cost from each state of `from` to the end, given `beyond`: that of each state of `to`, its own cost not included. */
 export function backward(from: StateSet, to: StateSet, link: Link, beyond: Int32Array, out: Int32Array): void {
-  const { groupStart, groupPlace, shape: fromShape } = from;
-  const { shape: toShape, placeStart, own } = to;
-  const { away, still } = link;
-  const toShapes = to.facts.count;
-  const { best } = scratchOf(toShapes);
-  const size = toShape.length;
+  const { groupStart, groupPlace, shape } = from;
+  const { placeStart, own } = to;
+  const { away, classes, fromClass, toClass } = link;
+  const { best } = scratchOf(classes);
+  const size = toClass.length;
   for (let g = 0; g < groupPlace.length; g++) {
     const shift = link.hand[g]!;
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
-    for (let s = 0; s < toShapes; s++) best[s] = NEVER;
+    for (let c = 0; c < classes; c++) best[c] = NEVER;
     for (let j = 0; j < size; j++) {
       if (j >= home && j < past) continue;
       const cost = beyond[j]! + own[j]! + shift[j]!;
-      const s = toShape[j]!;
-      if (cost < best[s]!) best[s] = cost;
+      const c = toClass[j]!;
+      if (cost < best[c]!) best[c] = cost;
     }
     for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
-      const row = fromShape[i]! * toShapes;
+      const row = fromClass[i]! * classes;
       let least = NEVER;
-      for (let s = 0; s < toShapes; s++) {
-        const cost = best[s]! + away[row + s]!;
+      for (let c = 0; c < classes; c++) {
+        const cost = best[c]! + away[row + c]!;
         if (cost < least) least = cost;
       }
       for (let j = home; j < past; j++) {
-        const cost = beyond[j]! + own[j]! + shift[j]! + still[row + toShape[j]!]!;
+        const cost = beyond[j]! + own[j]! + shift[j]! + stillCost(link, to, shape[i]!, to.shape[j]!);
         if (cost < least) least = cost;
       }
       out[i] = least;

@@ -1,6 +1,6 @@
 import type { EventSpec, Passage, Setup } from '../passage/passage';
 import { type Layout, layoutOf } from './layout';
-import { type Link, LinkTables } from './link';
+import { type Link, LinkMaker } from './link';
 import { type StateSet, statesOf } from './states';
 
 /** Where the passes get their tables from. */
@@ -16,11 +16,11 @@ const MOST_LAYOUTS = 4096;
 
 /**
  * States live as long as the demand (spec and setup) they answer, layouts are shared by all demands for
- * the same notes; the link is one set of tables filled again and again.
+ * the same notes.
  */
 export function createTables(): Tables {
   const bySetup = new WeakMap<Setup, { layouts: Map<string, Layout>; sets: WeakMap<EventSpec, StateSet> }>();
-  const step = new LinkTables();
+  const links = new LinkMaker();
 
   function made(spec: EventSpec, setup: Setup, layouts: Map<string, Layout>): StateSet {
     const key = JSON.stringify(spec.notes);
@@ -48,6 +48,6 @@ export function createTables(): Tables {
       }
       return states;
     },
-    link: (from, to) => step.fill(from, to),
+    link: (from, to) => links.link(from, to),
   };
 }
