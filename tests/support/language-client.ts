@@ -59,18 +59,25 @@ export interface LanguageClient {
 export interface Start {
   readonly capabilities?: ClientCapabilities;
   readonly options?: unknown;
+  /** What Node is to run; the server itself unless told otherwise. */
+  readonly program?: readonly string[];
   /** Settings by the document that they are asked for. */
   readonly settings?: (uri: string) => unknown;
 }
 
 /** Starts the built server; `npm run build` must have run. */
-export function startServer(): ChildProcessWithoutNullStreams {
-  if (!existsSync(SERVER)) throw new Error('There is no dist/server/node.js: run `npm run build` first.');
-  return spawn(process.execPath, [SERVER, '--stdio'], { stdio: 'pipe' });
+export function startServer(program: readonly string[] = [SERVER, '--stdio']): ChildProcessWithoutNullStreams {
+  if (!existsSync(program[0] ?? '')) throw new Error(`There is no ${program[0]}: run \`npm run build\` first.`);
+  return spawn(process.execPath, program, { stdio: 'pipe' });
 }
 
-export async function startClient({ capabilities = PLAIN, options, settings = () => ({}) }: Start = {}): Promise<LanguageClient> {
-  const child = startServer();
+export async function startClient({
+  capabilities = PLAIN,
+  options,
+  settings = () => ({}),
+  program,
+}: Start = {}): Promise<LanguageClient> {
+  const child = startServer(program);
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
   const pushed: PublishDiagnosticsParams[] = [];
   const log: string[] = [];
