@@ -94,7 +94,7 @@ const FORCED: Record<Role, string> = {
   stop: 'Highlight',
   touch: 'LinkText',
   open: 'VisitedText',
-  warn: 'Mark',
+  warn: 'CanvasText',
 };
 
 function colours(palette: Readonly<Record<Role, string>>): string {

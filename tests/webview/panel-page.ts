@@ -73,7 +73,8 @@ export class PanelPage {
           }),
         });
         addEventListener('DOMContentLoaded', () => {
-          document.body.className = name as string;
+          // VS Code gives its light high contrast both names.
+          document.body.className = name === 'vscode-high-contrast-light' ? `vscode-high-contrast ${name}` : (name as string);
           for (const colour of (colours as string).split(';')) {
             const [key = '', value = ''] = colour.split(':');
             document.documentElement.style.setProperty(key, value);
