@@ -61,8 +61,8 @@ export function bowing(way: Way, instrument: Instrument, beside: Way | undefined
 function changes({ move, speed, force }: BowAdvice): string {
   const words: string[] = [];
   if (Math.abs(move) >= 1) words.push(`${mmWords(Math.abs(move))} nearer the ${move < 0 ? 'bridge' : 'fingerboard'}`);
-  if (speed !== 'same') words.push(`a ${speed} bow`);
-  if (force !== 'same') words.push(`a ${force} bow arm`);
+  const manner = [speed, force].filter((word) => word !== 'same');
+  if (manner.length) words.push(`a ${manner.join(', ')} bow`);
   return words.length ? listed(words) : 'the same bow';
 }
 
