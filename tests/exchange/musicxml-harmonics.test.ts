@@ -19,6 +19,7 @@ describe('harmonics, in all the ways that scores write them', () => {
     ],
     ['a SMuFL circle', note('D6', 2, { technical: '<other-technical smufl="stringsHarmonic"/>' }), '1/4 D6o |'],
     ['a lone diamond', note('A4', 2, { after: DIAMOND }), '1/4 <>A4 |'],
+    ['a SMuFL diamond', note('A4', 2, { after: '<notehead smufl="noteheadDiamondWhite">other</notehead>' }), '1/4 <>A4 |'],
     [
       'a lone diamond with a harmonic mark',
       note('A4', 2, { after: DIAMOND, technical: '<harmonic><natural/></harmonic>' }),

@@ -48,6 +48,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     if (waiting.dynamics.length > 0) dynamics.set(0, waiting.dynamics);
     let wanted = waiting.tempo;
     waiting = { dynamics: [] };
+    let slice = 0;
     for (const said of [...measure.directions].sort((a, b) => a.onset.compare(b.onset))) {
       instructions.push(...said.instructions);
       if (said.tempo !== undefined) {
@@ -59,9 +60,10 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
         }
       }
       if (said.dynamics.length === 0) continue;
-      const slice = slices.findIndex((s) => s.onset.compare(said.onset) >= 0);
-      if (slice < 0) waiting.dynamics.push(...said.dynamics);
-      else dynamics.set(slice, [...(dynamics.get(slice) ?? []), ...said.dynamics]);
+      while (slices[slice] && (slices[slice] as Slice).onset.compare(said.onset) < 0) slice++;
+      const before = slice < slices.length ? (dynamics.get(slice) ?? []) : waiting.dynamics;
+      before.push(...said.dynamics);
+      if (slice < slices.length) dynamics.set(slice, before);
     }
     const settings = [...(lengths[index]?.line ?? [])];
     if (wanted !== undefined && wanted !== tempo) {

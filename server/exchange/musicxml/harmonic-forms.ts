@@ -20,17 +20,22 @@ export interface Form {
 
 const STRINGS: Readonly<Record<StringNumber, string>> = { 1: 'I', 2: 'II', 3: 'III', 4: 'IV' };
 
+/** Two harmonics with all that can be printed of them are six heads; more than twice that is no chord of a bowed string. */
+const MOST_HEADS = 16;
+
 /**
  * Which note heads of a chord make one note together: a stopped note with its diamond, and either
  * with the sounding pitch printed beside it in brackets. The names that MusicXML gives the heads
  * decide; where there are none, the shapes and the intervals do.
  */
 export function formsOf(
-  notes: readonly WrittenNote[],
+  heads: readonly WrittenNote[],
   openStrings: readonly Pitch[],
   measure: string,
   losses: Losses,
 ): readonly Form[] {
+  const notes = heads.slice(0, MOST_HEADS);
+  if (heads.length > MOST_HEADS) losses.leftOut(measure, `all but ${MOST_HEADS} notes of a chord of ${heads.length}`);
   const touches = notes.filter((n) => n.harmonic?.names === 'touch' || (n.diamond && n.harmonic?.names === undefined));
   const harmonic = touches.length > 0 || notes.some((n) => n.harmonic?.names === 'base');
   const sounds = new Set(

@@ -80,7 +80,7 @@ function headOf(note: Element): Pick<WrittenNote, 'diamond' | 'aside'> {
   const head = child(note, 'notehead');
   const size = child(note, 'type') && attribute(child(note, 'type') as Element, 'size');
   return {
-    diamond: head?.text === 'diamond',
+    diamond: head?.text === 'diamond' || (head && attribute(head, 'smufl')?.startsWith('noteheadDiamond')) === true,
     aside:
       (head !== undefined && attribute(head, 'parentheses') === 'yes') ||
       size === 'cue' ||

@@ -39,38 +39,56 @@ export function slicesOf(
   openStrings: readonly Pitch[],
   losses: Losses,
 ): readonly Slice[] {
-  const soundings = together(chords).map((chord) => ({
-    chord,
-    forms: formsOf(chord.notes, openStrings, chord.measure, losses),
-    end: chord.onset.add(chord.duration),
-  }));
+  const soundings = together(chords)
+    .map((chord) => ({
+      chord,
+      forms: formsOf(chord.notes, openStrings, chord.measure, losses),
+      end: chord.onset.add(chord.duration),
+    }))
+    .sort((a, b) => a.chord.onset.compare(b.chord.onset));
   const cuts = cutsOf(soundings, chords, bar.length);
+  const beginning = new Map<string, Chord[]>();
+  for (const chord of chords) {
+    const at = chord.onset.toFraction();
+    const same = beginning.get(at);
+    if (same) same.push(chord);
+    else beginning.set(at, [chord]);
+  }
   const slices: Slice[] = [];
+  let sounding: readonly Sounding[] = [];
+  let next = 0;
   for (const [i, onset] of cuts.entries()) {
-    const next = cuts[i + 1];
-    if (!next) break;
-    const sounding = soundings.filter((s) => s.chord.onset.compare(onset) <= 0 && s.end.compare(onset) > 0);
-    const notes = sounding.flatMap(({ chord, forms, end }) => {
-      const held = !chord.onset.equals(onset);
-      const goesOn = end.compare(next) > 0;
-      return forms.map((form): SliceNote => {
-        if (!held) return { ...form, held, tied: form.tied || goesOn };
-        const { expected: _, ...rest } = form;
-        return { ...rest, hints: [], held, tied: form.tied || goesOn };
-      });
-    });
-    const begins = chords.filter((c) => c.onset.equals(onset));
+    const end = cuts[i + 1];
+    if (!end) break;
+    const begun: Sounding[] = [];
+    for (; soundings[next] && (soundings[next] as Sounding).chord.onset.compare(onset) <= 0; next++)
+      begun.push(soundings[next] as Sounding);
+    sounding = [...sounding.filter((s) => s.end.compare(onset) > 0), ...begun];
+    const notes = sounding.flatMap(({ chord, forms, end: last }) =>
+      sliceNotes(forms, !chord.onset.equals(onset), last.compare(end) > 0),
+    );
+    const begins = beginning.get(onset.toFraction()) ?? [];
     slices.push({
       bar: bar.index,
       measure: bar.label,
       onset,
-      duration: next.sub(onset),
+      duration: end.sub(onset),
       notes: playable(notes, bar.label, losses),
       begins,
       slide: begins.some((c) => c.marks.slide),
     });
   }
   return slices;
+}
+
+/** The notes of a chord in one slice: what is said once is said where it begins. */
+function sliceNotes(forms: readonly Form[], held: boolean, goesOn: boolean): readonly SliceNote[] {
+  return forms.map((form): SliceNote => {
+    const tied = form.tied || goesOn;
+    if (!held) return { ...form, held, tied };
+    const { expected: _, ...rest } = form;
+    return { ...rest, hints: [], held, tied };
+  });
 }
 
 /** Chords of several voices that begin and end together are one: a stopped note and its diamond may stand in two voices. */
@@ -97,9 +115,17 @@ function cutsOf(soundings: readonly Sounding[], chords: readonly Chord[], length
     cut(end);
   }
   // Rests of the leading voice keep their spelling where nothing else sounds.
-  for (const rest of chords) {
-    if (rest.notes.length > 0 || rest.voice !== chords[0]?.voice) continue;
-    if (!soundings.some((s) => s.chord.onset.compare(rest.onset) < 0 && s.end.compare(rest.onset) > 0)) cut(rest.onset);
+  const rests = chords
+    .filter((c) => c.notes.length === 0 && c.voice === chords[0]?.voice)
+    .sort((a, b) => a.onset.compare(b.onset));
+  let next = 0;
+  let sounds = ZERO;
+  for (const { onset } of rests) {
+    for (; soundings[next] && (soundings[next] as Sounding).chord.onset.compare(onset) < 0; next++) {
+      const { end } = soundings[next] as Sounding;
+      if (end.compare(sounds) > 0) sounds = end;
+    }
+    if (sounds.compare(onset) <= 0) cut(onset);
   }
   return [...cuts.values()].sort((a, b) => a.compare(b));
 }
