@@ -65,6 +65,9 @@ export const SHIFT_SHARE = 0.5;
 /** The shortest time a hand move is reckoned with, s. Assumption. */
 export const SHORTEST_MOVE = 0.03;
 
+/** The shortest note that fingers can be put down for one after the other, s: about fourteen a second. Assumption. */
+export const QUICKEST_NOTE = 0.07;
+
 /** How far a stopped note may be off before a listener minds, cents. Assumption, from the design of this model. */
 export const IN_TUNE = 15;
 

@@ -132,4 +132,10 @@ describe('chance and tempo', () => {
     expect(clean((bpm + 1) / 96)).toBeLessThan(chance);
     expect(ceiling(solution, 0.9999)).toBeUndefined();
   });
+
+  it('is never so fast that a note is too short for the fingers', () => {
+    // Assumption of the model: 0.07 s a note. These are quarters at 96 a minute, under one hand.
+    const { bpm } = ceiling(solve('D6o E6o', { seconds: 0.625 }), 0.5)!;
+    expect(bpm).toBe(Math.floor((96 * 0.625) / 0.07));
+  });
 });
