@@ -1,3 +1,4 @@
+import { absolute } from '../../grammar/at';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
@@ -47,10 +48,17 @@ function named({ asked }: NoteSpec, circle: string): string | undefined {
   return asked.kind === 'sounding' ? `${pitchName(asked.pitch)}${circle}` : undefined;
 }
 
-/** Writes a note another way, where it stands in the text itself. */
+/** Writes a note another way, where it stands in the text itself. Its hints were for the note that it was. */
 function rewritten(subject: Subject, event: number, note: number, text: (note: NoteSpec) => string | undefined): readonly Fix[] {
   const { spec, source } = subject.passage.events[event]!;
   const written = text(spec.notes[note]!);
   if (!written || source.definition) return [];
-  return [{ title: `Write ${written}`, edits: [{ span: spotOf(subject, event, note), text: written }] }];
+  const form = { span: spotOf(subject, event, note), text: written };
+  const { hints } = source.notes[note]!;
+  if (!hints) return [{ title: `Write ${written}`, edits: [form] }];
+  const { tree } = subject;
+  const { start, end } = absolute(tree.lines[source.line]!, hints);
+  const gap = tree.text.slice(form.span.end, start);
+  const edits = [form, { span: { start: start - (gap.length - gap.trimEnd().length), end }, text: '' }];
+  return [{ title: `Write ${written}, without its hints`, edits }];
 }

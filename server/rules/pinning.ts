@@ -43,7 +43,7 @@ export function pinEdits(tree: Tree, passage: Passage, event: number, fingering:
     const way = fingering.ways[index];
     const spec = at.spec.notes[index];
     if (!way || !spec) return [];
-    const position = spec.pins.position === undefined ? '' : ` ${writtenPosition(tree, line.start, place.hints)}`;
+    const position = spec.pins.position !== fingering.hand.position ? '' : ` ${writtenPosition(tree, line.start, place.hints)}`;
     const kept = spec.asked.kind === 'sounding' || isFormOf(way, spec, passage);
     const form = kept ? [] : [sounding(tree, line, place, way)];
     const text = `[${hintsFor(way, kept ? spec : { ...spec, asked: { kind: 'sounding', pitch: way.sounding } })}${position}]`;

@@ -1,7 +1,10 @@
+import { chanceWithin, landingError, stoppedTolerance } from '../hand/chance';
+import type { Hand } from '../hand/hand';
 import { mmWords, percent } from '../scene/words';
 import { chanceAt } from '../solver/ceiling';
 import { stepAt } from '../solver/read';
 import type { Solution } from '../solver/solution';
+import type { Way } from '../solver/way';
 import { isTooFar } from './far-shift';
 import type { EventRule } from './rule';
 import { playAsOneOf, spotOf } from './spot';
@@ -38,12 +41,22 @@ const rule: EventRule = {
         message:
           `At this tempo it comes out clean ${percent(chance)} of the time: the hand moves ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s and must land within ${mmWords(narrowest(solved.fingering.ways))}. ` +
           `${slower}; or choose a way that lies nearer the hand.`,
-        fixes: () => playAsOneOf(subject, event, ({ hand }) => Math.abs(hand.mm - from) < step.distance),
+        fixes: () =>
+          playAsOneOf(subject, event, (other) => {
+            const error = landingError(passage.setup.hand, Math.abs(other.hand.mm - from), step.seconds);
+            return other.ways.reduce((all, way) => all * landed(way, error, passage.setup.hand), 1) >= RISKY;
+          }),
       },
     ];
   },
 };
 export default rule;
+
+/** Chance that the fingers of a note land near enough with a standard deviation of `error` mm. */
+function landed({ tolerance, stop, touch, length }: Way, error: number, hand: Hand): number {
+  const finger = tolerance === undefined ? 1 : chanceWithin(tolerance, error);
+  return stop && touch ? finger * chanceWithin(stoppedTolerance(hand, length), error) : finger;
+}
 
 function narrowest(ways: readonly { readonly tolerance?: number }[]): number {
   return Math.min(...ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance])));

@@ -31,6 +31,10 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['octave-slip', 'D5 ^C3^ E5', ["C3 can't be played on this violin; C4 can", 'Middle C is C4'], 1],
   ['octave-slip', '^D#4o^', ["D♯4 can't sound as a harmonic", 'D♯5 can'], 2],
   ['octave-slip', 'G3+^D4o^', ['D5 can'], 2],
+  // The hints were for the note that it was: the cure takes them along.
+  ['octave-slip', '^Eb4o^ [third 1-3] D5', ["E♭4 can't sound as a harmonic"], 2],
+  // A position that the cure leaves goes as well.
+  ['unmet-hint', 'B4 [^II^ 7th]', ['The string and the position'], 1],
   ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '123 mm of the I string', '0 mm to miss', '7 mm wide'], 2],
   ['same-string', '^G#3+A3^', ['only one at a time'], 0],
   ['same-string', 'D4 [III]+E4 [^III^]', ['only one at a time'], 2],
