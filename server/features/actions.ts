@@ -1,6 +1,8 @@
 import type { Span } from '../../grammar/tree';
+import type { LogParams } from '../protocol/messages';
 import type { Settings } from '../protocol/settings';
 import type { Edit, Problem } from '../rules/rule';
+import { attemptActions } from './attempts';
 import { formActions } from './form-actions';
 import { motifActions } from './motif-actions';
 import { pinActions } from './pin-actions';
@@ -16,6 +18,8 @@ export interface Action {
   readonly edits: readonly Edit[];
   /** What a fix cures. */
   readonly problem?: Problem;
+  /** Counts an attempt in the player's file, which is another document, instead of editing this one. */
+  readonly log?: Omit<LogParams, 'uri'>;
   /** The one that the editor may choose unasked. */
   readonly preferred?: boolean;
 }
@@ -25,7 +29,7 @@ type Source = (reading: SolvedReading, span: Span, settings: Settings) => readon
 /** Where the actions of a place come from, by kind, in the order that they are listed. */
 const SOURCES: Readonly<Record<Action['kind'], readonly Source[]>> = {
   fix: [problemActions],
-  rewrite: [pinActions, formActions, tempoActions, motifActions],
+  rewrite: [pinActions, formActions, tempoActions, motifActions, attemptActions],
   fixAll: [fixAllAction],
 };
 
@@ -39,5 +43,5 @@ export function actions(
   return kinds
     .flatMap((kind) => SOURCES[kind])
     .flatMap((source) => source(reading, span, settings))
-    .filter(({ edits }) => edits.length > 0);
+    .filter(({ edits, log }) => edits.length > 0 || log);
 }

@@ -1,6 +1,7 @@
 import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at';
 import { settingKey } from '../../grammar/settings';
 import type { NoteNode, Span } from '../../grammar/tree';
+import type { Passage } from '../passage/passage';
 import { percent } from '../scene/words';
 import { hintMeaning } from './hint-words';
 import { eventsAt, firstPlayed, noteAt, passageOn } from './locate';
@@ -56,8 +57,12 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
     : `${events} notes; all clean and in tune: **${percent(solution.clean)}**.`;
   return {
     span: { start: line.start, end: line.end },
-    markdown: `**${passage.title}** for ${passage.setup.instrument.name}, ${passage.setup.hand.name} hand\n\n${state}`,
+    markdown: `**${passage.title}** for ${passage.setup.instrument.name}, ${whose(passage)}\n\n${state}`,
   };
+}
+
+function whose({ setup: { player, hand } }: Passage): string {
+  return player ? `played by ${player.name}` : `${hand.name} hand`;
 }
 
 function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | undefined): Hover | undefined {

@@ -1,3 +1,4 @@
+import { positionName } from '../hand/places';
 import { doubleStopIntonation } from '../instrument/beats';
 import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
@@ -7,6 +8,8 @@ import { centsWords, intervalWords, mmWords, percent, printedPitch } from '../sc
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
 import type { Way } from '../solver/way';
+import { attemptsAccount } from './attempts';
+import { commandLink } from './command-link';
 import type { EventSpot } from './locate';
 import { otherWays } from './other-ways';
 import { pictureAddress, stringPicture } from './picture';
@@ -54,6 +57,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     together(ways),
     chance(solved, hand.position),
     terms(solved),
+    attemptsAccount(solution, spot.event, target),
     choices(solution, spot, target),
   ]
     .filter((part) => part !== '')
@@ -92,12 +96,8 @@ function chance({ speaks, fingering }: SolvedEvent, position: number): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
   const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
   const all = percent(speaks.reduce((product, one) => product * one, 1));
-  const where = fingering.ways.every(({ kind }) => kind === 'open') ? '' : ` Hand: ${positionWords(position)}.`;
+  const where = fingering.ways.every(({ kind }) => kind === 'open') ? '' : ` Hand: ${positionName(position)} position.`;
   return `Clean and in tune: **${all}**.${least}${where}`;
-}
-
-function positionWords(position: number): string {
-  return position === 0 ? 'half position' : `position ${position}`;
 }
 
 /** The named parts of an event's cost, dearest first, so a reader can see why it was fingered so. */
@@ -118,9 +118,4 @@ function choices(solution: Solution, { passage, event }: EventSpot, target: Link
   });
   const more = all.length > MOST_ALTERNATIVES ? `\n- and ${all.length - MOST_ALTERNATIVES} more` : '';
   return `Other ways:\n${lines.join('\n')}${more}`;
-}
-
-/** A link that runs a command of the editor. */
-export function commandLink(command: string, args: readonly unknown[]): string {
-  return `command:${command}?${encodeURIComponent(JSON.stringify(args)).replace(/[()]/g, (sign) => `%${sign.charCodeAt(0).toString(16)}`)}`;
 }

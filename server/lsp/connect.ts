@@ -1,16 +1,34 @@
 import { type CancellationToken, ErrorCodes, type MessageConnection, ResponseError } from 'vscode-jsonrpc';
 import type { DocumentDiagnosticParams, InitializeParams } from 'vscode-languageserver-protocol';
-import type { TextDocument } from 'vscode-languageserver-textdocument';
-import { type ClientOptions, SOLVED_NOTIFICATION, type SolvedParams } from '../protocol/messages';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import {
+  type ClientOptions,
+  EDIT_PLAYER_REQUEST,
+  type EditPlayerParams,
+  PLAYER_CHANGED_NOTIFICATION,
+  type PlayerParams,
+  SOLVED_NOTIFICATION,
+  type SolvedParams,
+} from '../protocol/messages';
 import { Cancelled, type Runtime } from '../workspace/pace';
+import { createPlayers } from '../workspace/players';
 import { createWorkspace, type Workspace } from '../workspace/workspace';
 import { capabilities } from './capabilities';
 import { FAILURE, MESSAGE } from './codes';
 import { type Configuration, createConfiguration } from './configuration';
-import { type Diagnostics, type DiagnosticsAnswer, pulledDiagnostics, pulls, pushedDiagnostics } from './diagnostics';
+import {
+  type Diagnostics,
+  type DiagnosticsAnswer,
+  playerReport,
+  pulledDiagnostics,
+  pulls,
+  pushedDiagnostics,
+} from './diagnostics';
 import { Documents } from './documents';
 import { createGuard } from './guard';
 import { type Places, placesIn } from './places';
+import { playerReader } from './player-files';
+import { editPlayer, PLAYER_LANGUAGE, playerAnswer } from './player-requests';
 import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 
@@ -49,15 +67,21 @@ export function connect(connection: MessageConnection, host: Host): void {
     const setup = { connection, abilities, pages: options.rulePages, workspace: () => workspace, placesOf };
     const pulled = pulls(abilities) ? pulledDiagnostics(setup) : undefined;
     const diagnostics = pulled ?? pushedDiagnostics(setup);
-    const workspace = createWorkspace(host, configuration.settingsFor, {
-      drafted: diagnostics.drafted,
-      solved(uri, snapshot) {
-        diagnostics.solved(uri, snapshot);
-        const told: SolvedParams = { uri, version: snapshot.version };
-        void connection.sendNotification(SOLVED_NOTIFICATION, told);
+    const players = createPlayers(playerReader(connection, options));
+    const workspace = createWorkspace(
+      host,
+      configuration.settingsFor,
+      {
+        drafted: diagnostics.drafted,
+        solved(uri, snapshot) {
+          diagnostics.solved(uri, snapshot);
+          const told: SolvedParams = { uri, version: snapshot.version };
+          void connection.sendNotification(SOLVED_NOTIFICATION, told);
+        },
+        failed: (uri, error) => guard.fault(`Working out ${uri}`, error),
       },
-      failed: (uri, error) => guard.fault(`Working out ${uri}`, error),
-    });
+      players,
+    );
     return { abilities, options, configuration, workspace, diagnostics, answerDiagnostics: pulled?.answer };
   }
 
@@ -94,7 +118,9 @@ export function connect(connection: MessageConnection, host: Host): void {
   onNotification('exit', () => host.end(shutDown));
 
   function written(document: TextDocument | undefined): void {
-    if (document) running().workspace.write(document.uri, document.getText(), document.version);
+    if (!document) return;
+    if (document.languageId === PLAYER_LANGUAGE) running().diagnostics.player(document);
+    else running().workspace.write(document.uri, document.getText(), document.version);
   }
   onNotification('textDocument/didOpen', (params: Parameters<Documents['opened']>[0]) => written(documents.opened(params)));
   onNotification('textDocument/didChange', (params: Parameters<Documents['changed']>[0]) => written(documents.changed(params)));
@@ -105,9 +131,14 @@ export function connect(connection: MessageConnection, host: Host): void {
   });
 
   function settingsChanged(): void {
-    const { workspace, diagnostics, abilities } = running();
-    workspace.reconfigure();
-    diagnostics.outdated();
+    running().workspace.reconfigure();
+    running().diagnostics.outdated();
+    refreshShown();
+  }
+
+  /** What is shown between the lines was worked out with what no longer holds. */
+  function refreshShown(): void {
+    const { abilities } = running();
     const refresh = (method: string) => void connection.sendRequest(method).catch(() => undefined);
     if (abilities.workspace?.inlayHint?.refreshSupport) refresh('workspace/inlayHint/refresh');
     if (abilities.workspace?.codeLens?.refreshSupport) refresh('workspace/codeLens/refresh');
@@ -119,9 +150,20 @@ export function connect(connection: MessageConnection, host: Host): void {
   // Another folder may bring other settings for documents that are open already.
   onNotification('workspace/didChangeWorkspaceFolders', settingsChanged);
 
+  onNotification(PLAYER_CHANGED_NOTIFICATION, ({ uri, file }: PlayerParams) => {
+    running().workspace.playerChanged(uri, file);
+    running().diagnostics.outdated();
+    refreshShown();
+  });
+  onRequest(EDIT_PLAYER_REQUEST, (params: EditPlayerParams) =>
+    editPlayer(params, (text) => placesIn(TextDocument.create('', PLAYER_LANGUAGE, 0, text))),
+  );
+
   async function reply(request: DocumentRequest, params: AboutDocument): Promise<unknown> {
     const { workspace, abilities, options } = running();
     const uri = uriOf(params);
+    const document = documents.get(uri);
+    if (document?.languageId === PLAYER_LANGUAGE) return playerAnswer(request.method, params, document, { abilities, options });
     try {
       const known = await (request.needs === 'draft' ? workspace.draft(uri) : workspace.solved(uri));
       if (!known) return null;
@@ -142,7 +184,8 @@ export function connect(connection: MessageConnection, host: Host): void {
         ErrorCodes.InvalidRequest,
         'This client has not said that it asks for problems; they are sent to it.',
       );
-    return ask(uriOf(params), params.previousResultId);
+    const document = documents.get(uriOf(params));
+    return document?.languageId === PLAYER_LANGUAGE ? playerReport(document) : ask(uriOf(params), params.previousResultId);
   });
 
   connection.listen();

@@ -1,10 +1,18 @@
 import type { MessageConnection } from 'vscode-jsonrpc';
-import type { ClientCapabilities, DocumentDiagnosticReport, PublishDiagnosticsParams } from 'vscode-languageserver-protocol';
+import type {
+  ClientCapabilities,
+  Diagnostic,
+  DocumentDiagnosticReport,
+  PublishDiagnosticsParams,
+} from 'vscode-languageserver-protocol';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { playerProblems } from '../features/player/player-problems';
 import type { Problem } from '../rules/rule';
 import { Cancelled } from '../workspace/pace';
 import type { Draft } from '../workspace/snapshot';
 import type { Listener, Workspace } from '../workspace/workspace';
-import type { Places } from './places';
+import { type Places, placesIn } from './places';
+import { playerOf } from './player-requests';
 import { toDiagnostic } from './problems';
 
 /** Longest a client that pulls is kept waiting for the fingering before it gets the cheap checks alone, ms. */
@@ -12,6 +20,8 @@ const PATIENCE = 60;
 
 /** How problems reach the client: it pulls them, or they are pushed to it. Never both, or it would show each one twice. */
 export interface Diagnostics extends Pick<Listener, 'drafted' | 'solved'> {
+  /** A player file has been opened or changed. */
+  player(document: TextDocument): void;
   closed(uri: string): void;
   /** Everything shown so far was worked out under other settings. */
   outdated(): void;
@@ -48,6 +58,7 @@ export function pushedDiagnostics({ connection, pages, workspace, placesOf }: Di
       if (workspace().slow(uri)) send(uri, draft);
     },
     solved: send,
+    player: (document) => publish({ uri: document.uri, version: document.version, diagnostics: playerDiagnostics(document) }),
     closed: (uri) => publish({ uri, diagnostics: [] }),
     outdated: () => undefined,
   };
@@ -89,6 +100,7 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
     solved: (uri) => {
       if (incomplete.delete(uri)) refresh();
     },
+    player: () => undefined,
     closed: (uri) => incomplete.delete(uri),
     outdated: refresh,
     async answer(uri, previous) {
@@ -102,6 +114,16 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
       return { kind: 'full', resultId: id, items };
     },
   };
+}
+
+/** What is wrong in a player file, for a client that asks. */
+export function playerReport(document: TextDocument): DocumentDiagnosticReport {
+  return { kind: 'full', items: playerDiagnostics(document) };
+}
+
+function playerDiagnostics(document: TextDocument): Diagnostic[] {
+  const places = placesIn(document);
+  return playerProblems(playerOf(document)).map((problem) => toDiagnostic(problem, places, undefined));
 }
 
 export type DiagnosticsAnswer = (uri: string, previous: string | undefined) => Promise<DocumentDiagnosticReport>;

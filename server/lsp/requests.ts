@@ -23,6 +23,7 @@ import type {
 import { lineAt } from '../../grammar/at';
 import { format } from '../../grammar/format';
 import { actions } from '../features/actions';
+import { attemptsAt } from '../features/attempts';
 import { completions } from '../features/completion';
 import { highlights } from '../features/highlight';
 import { hintHelp } from '../features/hint-help';
@@ -40,6 +41,9 @@ import {
   ALTERNATIVES_REQUEST,
   type AlternativesParams,
   type AlternativesReply,
+  ATTEMPTS_REQUEST,
+  type AttemptsParams,
+  type AttemptsReply,
   PIN_REQUEST,
   type PinParams,
   type PinReply,
@@ -65,9 +69,9 @@ export const REQUESTS: readonly DocumentRequest[] = [
     return found ? to.hover(found, places, client) : null;
   }),
   fromFingering<typeof CodeActionRequest>('textDocument/codeAction', ({ range, context }, known, places, client) =>
-    actions(known, places.span(range), known.settings, to.wantedKinds(context)).map((action) =>
-      to.codeAction(action, places, client),
-    ),
+    actions(known, places.span(range), known.settings, to.wantedKinds(context))
+      .filter(({ log }) => !log || client.options.commands)
+      .map((action) => to.codeAction(action, places, client)),
   ),
   fromFingering<typeof InlayHintRequest>('textDocument/inlayHint', ({ range }, known, places) =>
     inlays(known, places.span(range), known.settings).map((inlay) => to.inlayHint(inlay, places)),
@@ -135,6 +139,10 @@ export const REQUESTS: readonly DocumentRequest[] = [
   fromFingering<Custom<typeof ALTERNATIVES_REQUEST, AlternativesParams, AlternativesReply>>(
     ALTERNATIVES_REQUEST,
     ({ version, passage, event }, known) => (version === known.version ? otherScenes(known, passage, event) : null),
+  ),
+  fromFingering<Custom<typeof ATTEMPTS_REQUEST, AttemptsParams, AttemptsReply>>(
+    ATTEMPTS_REQUEST,
+    ({ position }, known, places) => attemptsAt(known, places.offset(position)) ?? null,
   ),
   fromFingering<Custom<typeof PIN_REQUEST, PinParams, PinReply | null>>(PIN_REQUEST, (params, known, places) => {
     const edits = params.version === known.version ? pinChosen(known, params) : undefined;

@@ -83,7 +83,9 @@ export function codeAction(action: Action, places: Places, client: Client): Code
   return {
     title: action.title,
     kind: ACTION_KINDS[action.kind],
-    edit: workspaceEdit(action.edits, places, client),
+    ...(action.log
+      ? { command: { title: action.title, command: COMMANDS.logAttempt, arguments: [{ uri: places.uri, ...action.log }] } }
+      : { edit: workspaceEdit(action.edits, places, client) }),
     ...(action.problem && { diagnostics: [toDiagnostic(action.problem, places, client.options.rulePages)] }),
     ...(action.preferred && { isPreferred: true }),
   };

@@ -51,19 +51,69 @@ export interface Place {
 }
 
 /**
+ * Server to client: the text of a player file. `file` is its path as the passage `uri` writes it, from the passage's folder down. Only
+ * for clients that have said `players`; such a client says when the file has changed.
+ */
+export const READ_PLAYER_REQUEST = 'passagework/readPlayer';
+export interface PlayerParams {
+  readonly uri: string;
+  readonly file: string;
+}
+/** `missing` says why there is none, to be read after a colon: «there is no such file». */
+export type ReadPlayerReply = { readonly text: string } | { readonly missing: string };
+
+/** Client to server: a player file that was read for a passage has changed, on disk or in its editor, or is gone, or has come. */
+export const PLAYER_CHANGED_NOTIFICATION = 'passagework/playerChanged';
+
+/**
+ * Client to server: what would be tried at a place: at a note of a passage, as fingered, or on a line of a player file (then
+ * `file` is absent). Null where there is nothing, or no player file is named.
+ */
+export const ATTEMPTS_REQUEST = 'passagework/attempts';
+export interface AttemptsParams {
+  readonly uri: string;
+  readonly position: Place;
+}
+export type AttemptsReply = { readonly file?: string; readonly attempts: readonly string[] } | null;
+
+/** Client to server: the edit of a player's text that does something to it, whether or not the file is open. Null where it can't be done. */
+export const EDIT_PLAYER_REQUEST = 'passagework/editPlayer';
+export interface EditPlayerParams {
+  readonly text: string;
+  readonly change:
+    | { readonly kind: 'attempt'; readonly attempt: string; readonly clean: boolean }
+    /** Sets a line such as `hand`, in place of the one there is. */
+    | { readonly kind: 'value'; readonly key: string; readonly value: string };
+}
+export type EditPlayerReply = { readonly start: Place; readonly end: Place; readonly text: string } | null;
+
+/** An attempt to count: in the player file that the passage `uri` names as `file`, or, without that, in the player file `uri`. */
+export interface LogParams {
+  readonly uri: string;
+  readonly file?: string;
+  /** As a player file writes it: `III 1/5`, `II fourth`, `I stopped`. */
+  readonly attempt: string;
+  readonly clean: boolean;
+}
+
+/**
  * Commands of the client that the server may use in links, lenses and actions, with their arguments.
- * `pin` takes `[PinParams]`, `preview` takes `[uri]`, `reveal` takes `[uri, start: Place, end: Place]`.
+ * `pin` takes `[PinParams]`, `preview` takes `[uri]`, `reveal` takes `[uri, start: Place, end: Place]`, `logAttempt` takes
+ * `[LogParams]`.
  */
 export const COMMANDS = {
   pin: 'passagework.pin',
   preview: 'passagework.openPreview',
   reveal: 'passagework.reveal',
+  logAttempt: 'passagework.logAttempt',
 } as const;
 
 /** What the client tells the server when it starts it (`InitializeParams.initializationOptions`). */
 export interface ClientOptions {
   /** True where `COMMANDS` are registered, so links may use them; without it the same is told in words and actions. */
   readonly commands?: boolean;
+  /** True where `READ_PLAYER_REQUEST` is answered; without it no player file can be read. */
+  readonly players?: boolean;
   /** Address of the folder that holds the rules' pages, `<code>.md` each, so that a problem's code can link to its page. */
   readonly rulePages?: string;
 }
@@ -103,5 +153,28 @@ export type ImportReply =
       readonly part: string;
       readonly parts: readonly { readonly id: string; readonly name: string }[];
       readonly lost: readonly string[];
+    }
+  | { readonly problem: string };
+
+/** Client to converter: practice material from one passage, as passage text. */
+export const EXERCISES_REQUEST = 'passagework/exercises';
+export interface ExercisesParams {
+  readonly text: string;
+  /** The document's name, for the heading; absent for one that was never saved. */
+  readonly file?: string;
+  /** Zero-based line in the passage meant. */
+  readonly line: number;
+  /** The kinds wanted, by name; absent for all that the passage has material for. */
+  readonly kinds?: readonly string[];
+  /** As in `Settings`. */
+  readonly instrument: string;
+  readonly hand: string;
+  readonly safeChance: number;
+}
+/** `kinds` are those that were made, in their order. */
+export type ExercisesReply =
+  | {
+      readonly text: string;
+      readonly kinds: readonly { readonly name: string; readonly label: string; readonly meaning: string }[];
     }
   | { readonly problem: string };

@@ -121,7 +121,8 @@ export function stringDistance(one: PlacedFinger, two: PlacedFinger, setup: Setu
   return apart * (spacing.nut + (spacing.bridge - spacing.nut) * share);
 }
 
-function landingsOf(way: Way, hand: Hand): Landing[] {
+/** What the fingers of a way must hit. */
+export function landingsOf(way: Way, hand: Hand): readonly Landing[] {
   const landings: Landing[] = [];
   if (way.stop) landings.push({ tolerance: stoppedTolerance(hand, way.length), spacing: false });
   if (way.touch) landings.push({ tolerance: way.tolerance ?? 0, spacing: way.stop !== undefined });

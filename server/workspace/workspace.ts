@@ -1,5 +1,6 @@
 import type { Settings } from '../protocol/settings';
 import { Cancelled, createPace, type Runtime } from './pace';
+import type { Players } from './players';
 import { type Draft, draft, type Snapshot, solveSteps } from './snapshot';
 
 /**
@@ -13,6 +14,8 @@ export interface Workspace {
   close(uri: string): void;
   /** Asks for the settings again, of one document or of all. */
   reconfigure(uri?: string): void;
+  /** Reads a document again because a player file that it names, as `file`, has changed. */
+  playerChanged(uri: string, file: string): void;
   /** The newest version, read; undefined when the document is not open. */
   draft(uri: string): Promise<Draft | undefined>;
   /** The newest version, fingered; undefined when the document is not open. Throws `Cancelled` when an edit overtakes it. */
@@ -61,12 +64,14 @@ export function createWorkspace(
   runtime: Runtime,
   settingsFor: (uri: string) => Promise<Settings>,
   listener: Listener,
+  /** Without it no player file can be read. */
+  players?: Players,
 ): Workspace {
   const documents = new Map<string, Document>();
 
   function begin(uri: string, document: Document): Work {
     const wanted = () => documents.get(uri) === document && document.work === work;
-    const drafted = read(document, wanted);
+    const drafted = read(uri, document, wanted);
     const solved = drafted.then((begun) => {
       listener.drafted(uri, begun);
       return solve(document, begun, wanted);
@@ -81,12 +86,13 @@ export function createWorkspace(
     return work;
   }
 
-  async function read(document: Document, wanted: () => boolean): Promise<Draft> {
+  async function read(uri: string, document: Document, wanted: () => boolean): Promise<Draft> {
     const { text, version } = document;
     const settings = await document.settings;
+    const lookup = await players?.lookup(uri, text);
     await runtime.pause();
     if (!wanted()) throw new Cancelled();
-    return draft(text, version, settings, document.last);
+    return draft(text, version, settings, document.last, lookup && { players: lookup });
   }
 
   async function solve(document: Document, begun: Draft, wanted: () => boolean): Promise<Snapshot> {
@@ -135,6 +141,7 @@ export function createWorkspace(
     },
     close(uri) {
       documents.delete(uri);
+      players?.closed(uri);
     },
     reconfigure(only) {
       for (const [uri, document] of documents) {
@@ -142,6 +149,11 @@ export function createWorkspace(
         document.settings = settingsFor(uri);
         restart(uri, document);
       }
+    },
+    playerChanged(uri, file) {
+      players?.changed(uri, file);
+      const document = documents.get(uri);
+      if (document) restart(uri, document);
     },
     async draft(uri) {
       return documents.get(uri)?.work?.drafted;

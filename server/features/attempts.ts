@@ -1,0 +1,129 @@
+import { pathAt } from '../../grammar/at';
+import type { Span } from '../../grammar/tree';
+import { attemptKey, expected, uncertainty } from '../hand/attempts';
+import { type Tried, triedWords } from '../player/attempt-words';
+import { COMMANDS, type LogParams } from '../protocol/messages';
+import { percent } from '../scene/words';
+import { alternatives } from '../solver/alternatives';
+import type { Solution } from '../solver/solution';
+import { type TriedWay, triedWay } from '../solver/tried';
+import type { Way } from '../solver/way';
+import type { Action } from './actions';
+import { commandLink } from './command-link';
+import { type EventSpot, eventsAt } from './locate';
+import type { LinkTarget } from './note-account';
+import type { SolvedReading } from './reading';
+
+/** Ways tried before and left aside that a hover tells of. */
+const MOST_LEFT = 3;
+
+/** A record that lies so many standard deviations off the model is told as a riddle of this string, not as bad luck. */
+const SURPRISING = 2;
+
+/** What the player has tried of an event, chosen or left aside, against what the model says; empty where nothing was. */
+export function attemptsAccount(solution: Solution, event: number, target: LinkTarget | undefined): string {
+  const { hand, player } = solution.passage.setup;
+  const chosen = solution.events[event]?.fingering.ways ?? [];
+  const lines = hand.experience ? [...chosen.flatMap(playedLine(solution)), ...leftLines(solution, event, chosen)] : [];
+  const file = player?.file;
+  const links = target && file !== undefined ? chosen.flatMap((way) => logLinks(way, target, file)) : [];
+  return [...lines, ...links].map((line) => `- ${line}`).join('\n');
+}
+
+function playedLine({ passage }: Solution): (way: Way) => readonly string[] {
+  const { hand, player } = passage.setup;
+  return (way) => {
+    const tried = triedWay(way, hand);
+    return tried ? [`${triedName(way)} as ${player?.name ?? 'the player'} has tried it: ${record(tried)}.${riddle(tried)}`] : [];
+  };
+}
+
+/** Other ways that were tried before: the solver knows the record, so a bad one is why a place is left. */
+function leftLines(solution: Solution, event: number, chosen: readonly Way[]): readonly string[] {
+  const { hand } = solution.passage.setup;
+  const seen = new Set(chosen.map(keyOf));
+  const lines: string[] = [];
+  for (const { fingering, extraCost } of alternatives(solution, event)) {
+    for (const way of fingering.ways) {
+      const tried = seen.has(keyOf(way)) ? undefined : triedWay(way, hand);
+      seen.add(keyOf(way));
+      if (!tried || lines.length === MOST_LEFT) continue;
+      const why = expected(tried.belief) < tried.model ? 'is left aside' : 'is not needed here';
+      lines.push(`${triedName(way)} ${why} (+${extraCost.toFixed(2)}): ${record(tried)}.${riddle(tried)}`);
+    }
+  }
+  return lines;
+}
+
+/** `0 of 10 came out clean; the model gives it 99.9 %, both together 37 %, give or take 12` */
+function record({ model, attempts, belief }: TriedWay): string {
+  const spread = Math.max(1, Math.round(uncertainty(belief) * 100));
+  return `**${attempts.clean} of ${attempts.tried}** came out clean; the model gives it ${percent(model)}, both together ${percent(expected(belief))}, give or take ${spread}`;
+}
+
+function riddle({ model, belief }: TriedWay): string {
+  const below = model - expected(belief);
+  return below > SURPRISING * uncertainty(belief)
+    ? ' The model knows only an even string and a bow in the right place: where the record is so much worse, try the bow elsewhere first, then another string.'
+    : '';
+}
+
+function keyOf({ stringName, kind, touch }: Way): string {
+  return attemptKey(stringName, kind, touch);
+}
+
+function triedName(way: Way): string {
+  const tried = triedOf(way);
+  return tried ? triedWords(tried) : way.stringName;
+}
+
+/** What an attempt at this way would be called in a player file; undefined for an open string, which needs none. */
+export function triedOf({ stringName, kind, interval, touch }: Way): Tried | undefined {
+  if (kind === 'open') return undefined;
+  return {
+    string: stringName,
+    kind,
+    ...(interval && { interval }),
+    ...(touch && { node: { k: touch.k, n: touch.n } }),
+  };
+}
+
+function logLinks(way: Way, { uri }: LinkTarget, file: string): readonly string[] {
+  const tried = triedOf(way);
+  if (!tried) return [];
+  const attempt = triedWords(tried);
+  const link = (title: string, clean: boolean) => {
+    const params: LogParams = { uri, file, attempt, clean };
+    return `[${title}](${commandLink(COMMANDS.logAttempt, [params])} "Count it in ${file}")`;
+  };
+  return [`Just tried ${attempt}? ${link('clean', true)} · ${link('not clean', false)}`];
+}
+
+/** Counts an attempt at the note under the cursor in the player's file, as it is fingered. */
+export function attemptActions(reading: SolvedReading, span: Span): readonly Action[] {
+  const found = attemptsAt(reading, span.start);
+  return (found?.attempts ?? []).flatMap((attempt) =>
+    [true, false].map(
+      (clean): Action => ({
+        title: `Log an attempt at ${attempt}: ${clean ? 'clean' : 'not clean'}`,
+        kind: 'rewrite',
+        edits: [],
+        log: { file: found?.file ?? '', attempt, clean },
+      }),
+    ),
+  );
+}
+
+/** What would be tried at a place, as fingered, and in which player file it counts; undefined where no player file is named. */
+export function attemptsAt(
+  { tree, resolved, solutions }: SolvedReading,
+  offset: number,
+): { readonly file: string; readonly attempts: readonly string[] } | undefined {
+  const spots: readonly EventSpot[] = eventsAt(resolved.passages, pathAt(tree, offset));
+  const [spot] = spots;
+  const solution = spot && solutions[spot.passage];
+  const file = solution?.passage.setup.player?.file;
+  if (!solution || file === undefined || spots.length > 1) return undefined;
+  const tried = (solution.events[spot.event]?.fingering.ways ?? []).flatMap((way) => triedOf(way) ?? []);
+  return { file, attempts: [...new Set(tried.map(triedWords))] };
+}

@@ -1,0 +1,30 @@
+import { PRIOR_ATTEMPTS } from '../../hand/attempts';
+import { triedKey, triedWords } from '../../player/attempt-words';
+import { keyWord, type PlayerFile } from '../../player/player-file';
+import { isPlayerKey, PLAYER_KEYS } from '../../player/player-keys';
+import type { Hover } from '../hover';
+import { mannerMeaning } from './manner-meaning';
+
+/** What a key stands for, and what a record of attempts comes to. */
+export function playerHover({ lines, experience }: PlayerFile, offset: number): Hover | undefined {
+  const line = lines.find(({ start, end }) => start <= offset && offset <= end);
+  const { key, value, attempt } = line ?? {};
+  if (!key || !value || offset < key.start || offset > Math.max(key.end, value.end)) return undefined;
+  const span = { start: key.start, end: Math.max(key.end, value.end) };
+  if (attempt) {
+    const all = experience[triedKey(attempt.tried)] ?? attempt.attempts;
+    const words = triedWords(attempt.tried);
+    const rest = words.slice(words.indexOf(' ') + 1);
+    return {
+      span,
+      markdown: [
+        `**${words}** ${mannerMeaning(rest)}`,
+        `In all ${all.clean} of ${all.tried} clean. The model’s own chance weighs as much as ${PRIOR_ATTEMPTS} attempts; a note of a passage tells what both come to there.`,
+      ].join('\n\n'),
+    };
+  }
+  const word = keyWord(key.text);
+  if (!isPlayerKey(word)) return undefined;
+  const { meaning, example } = PLAYER_KEYS[word];
+  return { span, markdown: `**${word}** ${meaning}\n\n\`${word}: ${example}\`` };
+}

@@ -1,0 +1,88 @@
+import type { CodeAction, CodeActionParams, CodeLens, CompletionList, Hover, Position } from 'vscode-languageserver-protocol';
+import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { playerCompletions } from '../features/player/player-completion';
+import { playerHover } from '../features/player/player-hover';
+import { attemptLenses, attemptOn } from '../features/player/player-lens';
+import { playerProblems } from '../features/player/player-problems';
+import { readTried } from '../player/attempt-words';
+import { logAttempt } from '../player/log-attempt';
+import type { PlayerFile } from '../player/player-file';
+import { isPlayerKey } from '../player/player-keys';
+import { readPlayer } from '../player/read-player';
+import { setValue } from '../player/set-value';
+import {
+  ATTEMPTS_REQUEST,
+  type AttemptsReply,
+  COMMANDS,
+  type EditPlayerParams,
+  type EditPlayerReply,
+  type LogParams,
+} from '../protocol/messages';
+import { type Places, placesIn } from './places';
+import type { Client } from './request';
+import * as to from './to-protocol';
+
+/** Id of the language of player files. */
+export const PLAYER_LANGUAGE = 'player';
+
+const known = new WeakMap<TextDocument, { readonly version: number; readonly file: PlayerFile }>();
+
+/** An open player file as it now reads. */
+export function playerOf(document: TextDocument): PlayerFile {
+  const before = known.get(document);
+  if (before?.version === document.version) return before.file;
+  const file = readPlayer(document.getText());
+  known.set(document, { version: document.version, file });
+  return file;
+}
+
+type Answer = (params: never, file: PlayerFile, places: Places, client: Client) => unknown;
+
+/** Answers a question about an open player file; null for what is asked of passages only. */
+export function playerAnswer(method: string, params: unknown, document: TextDocument, client: Client): unknown {
+  const answer = ANSWERS[method];
+  return answer ? answer(params as never, playerOf(document), placesIn(document), client) : null;
+}
+
+interface At {
+  readonly position: Position;
+}
+
+const ANSWERS: Readonly<Record<string, Answer>> = {
+  'textDocument/hover': ({ position }: At, file, places, client): Hover | null => {
+    const found = playerHover(file, places.offset(position));
+    return found ? to.hover(found, places, client) : null;
+  },
+  'textDocument/completion': ({ position }: At, file, places, client): CompletionList =>
+    to.completionList(playerCompletions(file, places.offset(position)), places, client),
+  'textDocument/codeAction': ({ range, context }: CodeActionParams, file, places, client): CodeAction[] => {
+    if (to.wantedKinds(context)?.includes('fix') === false) return [];
+    const { start, end } = places.span(range);
+    return playerProblems(file)
+      .filter(({ span }) => span.start <= end && start <= span.end)
+      .flatMap((problem) =>
+        problem.fixes.map(({ title, edits, safe }) =>
+          to.codeAction({ title, edits, kind: 'fix', problem, ...(safe && { preferred: true }) }, places, client),
+        ),
+      );
+  },
+  'textDocument/codeLens': (_: unknown, file, places, { options }): CodeLens[] =>
+    options.commands
+      ? attemptLenses(file).map(({ span, title, log }) => {
+          const params: LogParams = { uri: places.uri, ...log };
+          return { range: places.range(span), command: { title, command: COMMANDS.logAttempt, arguments: [params] } };
+        })
+      : [],
+  [ATTEMPTS_REQUEST]: ({ position }: At, file, places): AttemptsReply => {
+    const attempt = attemptOn(file, places.offset(position));
+    return attempt === undefined ? null : { attempts: [attempt] };
+  },
+};
+
+/** The edit of a player's text that a client asks for; null where there is no such line or attempt. */
+export function editPlayer({ text, change }: EditPlayerParams, placesOf: (text: string) => Places): EditPlayerReply {
+  const edit = (made: ReturnType<typeof setValue>) => to.pinEdit(made, placesOf(text));
+  if (change.kind === 'value') return isPlayerKey(change.key) ? edit(setValue(text, change.key, change.value)) : null;
+  const tried = readTried(change.attempt);
+  return 'value' in tried ? edit(logAttempt(text, tried.value, change.clean)) : null;
+}
