@@ -6,7 +6,7 @@ export const EFFORT = {
   /** Hand opened from comfortable to the most it has; grows with the square. */
   stretch: 1.2,
   /** A finger 10 mm from where it falls of itself in the frame; grows with the square. */
-  extension: 0.012,
+  extension: 0.02,
   /** The same past what is comfortable from the first finger, up to the most; grows with the square. */
   farExtension: 0.5,
   /** Moving the hand at all, and by 100 mm. */
@@ -21,7 +21,7 @@ export const EFFORT = {
   /** Every string passed over. */
   skip: 0.1,
   skipSlurred: 0.3,
-  /** The same finger set elsewhere without a move of the hand, and per second of the speed. */
+  /** The same finger set elsewhere, or one finger climbing over another, without a move of the hand; and per second of the speed. */
   hop: 0.1,
   hopSpeed: 0.012,
   /** The fourth finger stopping a note of more than this many seconds, each second more, and at most. */

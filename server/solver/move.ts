@@ -48,16 +48,33 @@ export function hopCost(spec: EventSpec): number {
   return fromNats(EFFORT.hop + EFFORT.hopSpeed / Math.max(SHORTEST_MOVE, spec.seconds + spec.rest));
 }
 
-/** How many fingers stand in both shapes, but not at the same place of the same strings. */
+/**
+ * How many fingers must hop while the hand stays: those that stand in both shapes, but not at the same
+ * place of the same strings, and those that go past a finger of the shape before on its string. At most 7.
+ */
 export function hops(from: ShapeFacts, a: number, to: ShapeFacts, b: number): number {
   let count = 0;
   for (let finger = 0; finger < FINGER_SLOTS; finger++) {
-    const there = from.spot[a * FINGER_SLOTS + finger]!;
     const here = to.spot[b * FINGER_SLOTS + finger]!;
-    if (there !== 0 && here !== 0 && there !== here && !within(here, there)) count++;
+    if (here === 0) continue;
+    for (let other = 0; other < FINGER_SLOTS; other++) {
+      const there = from.spot[a * FINGER_SLOTS + other]!;
+      if (there === 0 || there === here) continue;
+      if (other === finger ? !within(here, there) : climbs(here, there, finger > other)) count++;
+    }
   }
-  return count;
+  return Math.min(count, 7);
 }
+
+/** True when a finger goes to the wrong side of another on its string: a higher finger nutward of a lower one, or the other way round. */
+function climbs(spot: number, other: number, higher: boolean): boolean {
+  if ((spot & other & ALL_STRINGS) === 0) return false;
+  const apart = (spot >> STRING_BITS) - (other >> STRING_BITS);
+  return higher ? apart < -CLIMB : apart > CLIMB;
+}
+
+/** Half millimetres that fingers may stand the wrong way round without climbing. */
+const CLIMB = 8;
 
 /** True when one spot is part of another: the same place, on strings that the other covers. */
 function within(spot: number, other: number): boolean {

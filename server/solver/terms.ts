@@ -10,7 +10,7 @@ export const TERMS = {
   crossing: 'changing strings with the bow',
   skip: 'passing over a string in between',
   slide: 'a slide that changes string or finger',
-  hop: 'the same finger lifted and set elsewhere',
+  hop: 'the same finger lifted and set elsewhere, or fingers climbing over one another',
   extension: 'a finger reaching out of the frame of the hand',
   weakFinger: 'the fourth finger on a long note',
   firmness: 'the firm stopping finger that a fourth harmonic needs',
