@@ -1,6 +1,6 @@
 import { absolute, covers, type Path, pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
-import type { MotifLine, Span, Tree, Word } from '../../grammar/tree';
+import type { MotifLine, MotifUse, Span, Tree, Word } from '../../grammar/tree';
 import { itemsOf, motifUsesOf } from '../../grammar/walk';
 import { motifText } from '../passage/resolve';
 import type { Edit } from '../rules/rule';
@@ -81,4 +81,18 @@ export function motifAccount({ tree, resolved }: Reading, { line, index, items }
   const { text } = line.node.name;
   const uses = motifNames(tree, text).filter(({ definition }) => !definition).length;
   return `Motif **${text}**, used ${uses === 1 ? 'once' : `${uses} times`}.`;
+}
+
+/**
+ * What takes the place of a motif's use to write it out. Undefined where it can't be: also where a sign that can't be read there
+ * stands next to the use, for it would join the first or last note.
+ */
+export function writtenOut({ tree, resolved }: Reading, index: number, use: MotifUse): Edit | undefined {
+  const line = tree.lines[index];
+  const text = motifText(resolved, index, use)?.text;
+  if (!line || text === undefined) return undefined;
+  const span = absolute(line, use);
+  const joined =
+    /[+<>=]\s*$/.test(tree.text.slice(line.start, span.start)) || /^\s*[=_[+<>]/.test(tree.text.slice(span.end, line.end));
+  return joined ? undefined : { span, text };
 }

@@ -3,11 +3,11 @@ import { readLine } from '../../grammar/line';
 import type { Line } from '../../grammar/tree';
 import { eventsOf, itemsOf } from '../../grammar/walk';
 import type { Passage, PassageEvent } from '../passage/passage';
-import { motifText } from '../passage/resolve';
 import { hintsFor, pinEdits } from '../rules/pinning';
 import type { Edit } from '../rules/rule';
 import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
+import { writtenOut } from './motifs';
 import type { Reading, SolvedReading } from './reading';
 
 /** Fingerings to write into the text, by event index. */
@@ -34,14 +34,11 @@ export function pinAll(reading: Reading, passage: Passage, choices: Choices): re
 
 function motifEdits(reading: Reading, passage: Passage, at: PassageEvent, choices: Choices): readonly Edit[] {
   const line = reading.tree.lines[at.source.line] as Line;
-  const start = line.start + at.source.span.start;
-  const use = pathAt(reading.tree, start).items.at(-1);
-  if (use?.kind !== 'motif') return [];
-  const text = motifText(reading.resolved, at.source.line, use)?.text;
-  if (text === undefined) return [];
+  const use = pathAt(reading.tree, line.start + at.source.span.start).items.at(-1);
+  const edit = use?.kind === 'motif' ? writtenOut(reading, at.source.line, use) : undefined;
+  if (!edit) return [];
   const played = [...passage.events.entries()].filter(([, event]) => useOf(event) === useOf(at) && event.spec.notes.length > 0);
-  const span = { start, end: line.start + at.source.span.end };
-  return [{ span, text: withHints(text, played, choices) }];
+  return [{ span: edit.span, text: withHints(edit.text, played, choices) }];
 }
 
 /** The motif's notes with the hints of those that have been chosen. */

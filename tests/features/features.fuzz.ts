@@ -1,0 +1,144 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { format } from '../../grammar/format';
+import { actions } from '../../server/features/actions';
+import { completions } from '../../server/features/completion';
+import { highlights } from '../../server/features/highlight';
+import { hintHelp } from '../../server/features/hint-help';
+import { hover } from '../../server/features/hover';
+import { inlays } from '../../server/features/inlay';
+import { lenses } from '../../server/features/lens';
+import { ruleLinks } from '../../server/features/links';
+import { definitionOf, renameMotif } from '../../server/features/motifs';
+import { folds, outline } from '../../server/features/outline';
+import { selectionSteps } from '../../server/features/selection';
+import { semanticTokens } from '../../server/features/tokens';
+import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
+import { edited } from '../support/caret';
+import { fingerings, reading } from '../support/reading';
+
+const RUNS = Number(process.env.FUZZ_RUNS ?? 300);
+const SEED = 20240608;
+const SETTINGS = { ...DEFAULT_SETTINGS, referenceNotes: true };
+
+const piece = fc.oneof(
+  {
+    weight: 5,
+    arbitrary: fc.constantFrom(
+      'D6o',
+      'E5<>A5',
+      '<>A4',
+      'F#5',
+      'E6o+B6o',
+      'C3',
+      ' ',
+      '\n',
+      '1/4',
+      ' [II 1-4]',
+      ' [II',
+      'slur(',
+      ')',
+      ' | ',
+      '_',
+      ' = E7',
+    ),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.constantFrom(
+      'passage: X\n',
+      'tempo: 1/4 = 60\n',
+      'motif wave = D5 E5\n',
+      ' wave up M2 ',
+      '// check: lone-third off\n',
+      '\r\n',
+      '> x',
+    ),
+  },
+  { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 5 }) },
+);
+const text = fc.array(piece, { maxLength: 20 }).map((pieces) => pieces.join(''));
+
+type Edits = readonly { readonly span: { readonly start: number; readonly end: number }; readonly text: string }[];
+
+function expectWithin(whole: string, spans: readonly { readonly start: number; readonly end: number }[]): void {
+  for (const { start, end } of spans) expect(0 <= start && start <= end && end <= whole.length).toBe(true);
+}
+
+/** Edits of one action must be applicable together, as an editor applies them. */
+function expectApart(whole: string, edits: Edits): void {
+  const sorted = edits.map(({ span }) => span).sort((a, b) => a.start - b.start || a.end - b.end);
+  expectWithin(whole, sorted);
+  sorted.forEach((span, index) => {
+    expect(span.start).toBeGreaterThanOrEqual(sorted[index - 1]?.end ?? 0);
+  });
+}
+
+it('every feature answers every place of every text, within the text', { timeout: 280_000 }, () => {
+  fc.assert(
+    fc.property(text, fc.nat(), (whole, where) => {
+      const now = reading(whole, SETTINGS);
+      const at = where % (whole.length + 1);
+      const { tree } = now;
+      const everything = { start: 0, end: whole.length };
+      expectWithin(
+        whole,
+        now.problems.flatMap(({ span, related = [] }) => [span, ...related.map((one) => one.span)]),
+      );
+      expectWithin(whole, selectionSteps(tree, at));
+      expectWithin(whole, semanticTokens(tree));
+      expectWithin(
+        whole,
+        completions(now, at).map(({ span }) => span),
+      );
+      expectWithin(
+        whole,
+        highlights(tree, at).map(({ span }) => span),
+      );
+      expectWithin(
+        whole,
+        definitionOf(tree, at).map(({ span }) => span),
+      );
+      expectWithin(
+        whole,
+        ruleLinks(tree).map(({ span }) => span),
+      );
+      expectWithin(
+        whole,
+        lenses(now, SETTINGS).flatMap(({ span, reveal }) => [span, reveal ?? span]),
+      );
+      expectWithin(
+        whole,
+        outline(tree).flatMap(({ span, selection }) => [span, selection]),
+      );
+      expectWithin(
+        whole,
+        inlays(now, everything, SETTINGS).map((inlay) => ({ start: inlay.at, end: inlay.at })),
+      );
+      const explained = hover(now, at, { uri: 'untitled:x', version: 1 });
+      if (explained) expectWithin(whole, [explained.span]);
+      hintHelp(now, at);
+      folds(tree);
+      renameMotif(tree, at, 'swell');
+      expectApart(whole, format(tree));
+      for (const { edits } of actions(now, { start: at, end: at }, SETTINGS, ['fix', 'rewrite', 'fixAll']))
+        expectApart(whole, edits);
+    }),
+    { numRuns: RUNS, seed: SEED },
+  );
+});
+
+it('pinning changes nothing of how a text is played', { timeout: 280_000 }, () => {
+  fc.assert(
+    fc.property(text, fc.nat(), (whole, where) => {
+      const now = reading(whole);
+      const at = where % (whole.length + 1);
+      for (const { title, edits } of actions(now, { start: at, end: at }, SETTINGS, ['rewrite'])) {
+        if (!title.startsWith('Pin ')) continue;
+        const pinned = edited(whole, edits);
+        expect([pinned, fingerings(reading(pinned))]).toEqual([pinned, fingerings(now)]);
+      }
+    }),
+    { numRuns: RUNS, seed: SEED },
+  );
+});
