@@ -23,7 +23,7 @@ describe('hover', () => {
     expect(words).toContain('Touch III with the third finger at 1/4 of the string, 82 mm from the nut.');
     expect(words).toContain('just where G4 would be stopped');
     expect(words).toMatch(
-      /Clean and in tune: \*\*\d+(\.\d)? %\*\*\. The finger may miss by 4\.\d mm to either side\. Hand: position 1\./,
+      /Clean and in tune: \*\*\d+(\.\d)? %\*\*\. The finger may miss by 4\.\d mm to either side\. Hand: 1st position\./,
     );
     expect(words).toMatch(/Bow \d+(\.\d)? mm to \d+(\.\d)? mm from the bridge; at 82 mm this note cannot sound\./);
   });
