@@ -1,16 +1,17 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Browser, Frame, FrameLocator, Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { PATIENCE } from './patience';
 
 /** Patience before doing something again that the workbench may have swallowed while it was busy, ms. */
-const TRY = 5_000;
+const TRY = 8_000;
 
 /** A person at a VS Code in the browser: keys and mouse only, and what can be seen. */
 export class Editor {
   private constructor(
     readonly page: Page,
-    private readonly pictures: string,
+    readonly pictures: string,
   ) {}
 
   static async open(browser: Browser, address: string, pictures: string): Promise<Editor> {
@@ -18,6 +19,7 @@ export class Editor {
     const page = await context.newPage();
     page.setDefaultTimeout(PATIENCE);
     const folder = resolve('out/workbench', pictures);
+    rmSync(folder, { recursive: true, force: true });
     mkdirSync(folder, { recursive: true });
     const editor = new Editor(page, folder);
     await page.goto(address);
@@ -30,12 +32,12 @@ export class Editor {
     await this.page.context().close();
   }
 
-  /** Does `act` until `seen` is there, since a key pressed too early goes nowhere. */
+  /** Does `act` until `seen` is there, since what is pressed too early goes nowhere. */
   async until(seen: Locator, act: () => Promise<unknown>): Promise<void> {
     const end = Date.now() + PATIENCE;
     for (;;) {
-      await act();
       try {
+        await act();
         return await seen.first().waitFor({ timeout: TRY });
       } catch (error) {
         if (Date.now() > end) throw error;
@@ -77,15 +79,23 @@ export class Editor {
     await this.page.locator('.quick-input-list .monaco-list-row', { hasText: label }).first().click();
   }
 
-  /** Answers the dialog for a file with one of this name, in the folder that it shows. */
+  /** Confirms the dialog for a file to write, which suggests this name. */
   async confirmFile(name: string): Promise<void> {
     const dialog = this.page.locator('.quick-input-widget:visible');
     const input = dialog.locator('input[type="text"]').first();
-    await dialog.getByRole('button', { name: 'OK' }).or(dialog.locator('.quick-input-action')).first().waitFor();
-    const shown = await input.inputValue();
-    await input.fill(`${shown.slice(0, shown.lastIndexOf('/') + 1)}${name}`);
-    await this.page.keyboard.press('Enter');
+    // The folder's files come in later than the name; before that the dialog takes no answer.
+    await dialog.locator('.monaco-list-row').first().waitFor();
+    await expect.poll(() => input.inputValue(), { timeout: PATIENCE }).toMatch(new RegExp(`/${name.replace('.', '\\.')}$`));
+    await input.press('Enter');
     await dialog.waitFor({ state: 'hidden' });
+  }
+
+  /** Changes the colours of the whole window. */
+  async theme(label: string): Promise<void> {
+    await this.command('Preferences: Color Theme');
+    await this.page.locator('.quick-input-widget:visible input[placeholder*="Color Theme"]').fill(label);
+    await this.choose(label);
+    await this.page.locator('.quick-input-widget').first().waitFor({ state: 'hidden' });
   }
 
   /** Line and column count from 1. */
@@ -193,6 +203,7 @@ export class Editor {
     return this.page.locator('.statusbar-item', { hasText: reads }).first();
   }
 
+  /** A picture of the window, kept as output of the tests. */
   async picture(name: string): Promise<void> {
     await this.page.screenshot({ path: join(this.pictures, `${name}.png`) });
   }

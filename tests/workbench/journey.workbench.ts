@@ -1,3 +1,4 @@
+import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -22,11 +23,14 @@ passage: Harbour bells
 1/2 E6o+B6o A6o ||
 `;
 
-/** One person's day with the extension, in both places where VS Code runs one. Each step starts where the last one ended. */
+/**
+ * One person's day with the extension, in both places where VS Code runs one. Each step
+ * starts where the last one ended. `UPDATE_PICTURES=1` puts the pictures that the README shows into `client/pictures`.
+ */
 describe.each([
-  { extensionHost: 'node', theme: 'Default Light Modern' },
-  { extensionHost: 'web', theme: 'Default Dark Modern' },
-] as const)('VS Code, extension in the $extensionHost host', ({ extensionHost, theme }) => {
+  { extensionHost: 'node', theme: 'Light Modern', readme: ['preview', 'problems'] },
+  { extensionHost: 'web', theme: 'Dark Modern', readme: ['hover'] },
+] as const)('VS Code, extension in the $extensionHost host', ({ extensionHost, theme, readme }) => {
   let server: RunningServer;
   let browser: Browser;
   let editor: Editor;
@@ -35,11 +39,13 @@ describe.each([
 
   beforeAll(async () => {
     folder = sampleFolder(`harbour-${extensionHost}`, { 'wrong-claim.passage': WRONG_CLAIM, 'breakwater.passage': STUDY });
-    server = await startServer({ name: extensionHost, extensionHost, settings: { 'workbench.colorTheme': theme } });
+    server = await startServer({ name: extensionHost, extensionHost, settings: { 'workbench.colorTheme': `Default ${theme}` } });
     browser = await launchBrowser();
     editor = await Editor.open(browser, folderAddress(server.origin, folder), extensionHost);
   });
   afterAll(async () => {
+    if (process.env.UPDATE_PICTURES)
+      for (const name of readme) copyFileSync(join(editor.pictures, `${name}.png`), `client/pictures/${name}.png`);
     await browser?.close();
     await server?.stop();
   });
@@ -55,7 +61,7 @@ describe.each([
     const row = editor.problems().filter({ hasText: 'E7' });
     await row.first().waitFor();
     expect(await row.count()).toBe(1);
-    await editor.picture('1-problems');
+    await editor.picture('problems');
   });
 
   it('cures it with a quick fix, and undo brings it back', async () => {
@@ -81,7 +87,6 @@ describe.each([
     const picture = hover.locator('img').first();
     await picture.waitFor();
     expect(await picture.evaluate((image) => (image as HTMLImageElement).naturalWidth)).toBeGreaterThan(100);
-    await editor.picture('2-hover');
   });
 
   it('writes an alternative of the hover into the text', async () => {
@@ -110,7 +115,6 @@ describe.each([
     await editor.page.locator('.editor-actions a[aria-label^="Open Preview"]').first().click();
     await editor.note(1, 'pw-on').waitFor();
     await editor.preview().locator('.board svg').first().waitFor();
-    await editor.picture('3-preview');
   });
 
   it('follows the cursor, from note to note and from passage to passage', async () => {
@@ -149,7 +153,7 @@ describe.each([
   it('writes another way to play a note into the text, and undo takes it out', async () => {
     const choice = editor.preview().locator('.choices button.choice').first();
     await choice.hover();
-    await editor.picture('4-compare');
+    await editor.picture('compare');
     await choice.click();
     await saved('breakwater.passage', /1\/4 D6o \[[^\]]+\] E6o/);
     await editor.undo();
@@ -163,7 +167,7 @@ describe.each([
     await editor.preview().getByRole('button', { name: 'Play', exact: true }).click();
     await editor.note(1, 'pw-playing').waitFor();
     expect(await loudness(await editor.previewFrame())).toBeGreaterThan(0.001);
-    await editor.picture('5-sound');
+    await editor.picture('sound');
     await editor.preview().getByRole('button', { name: 'Pause', exact: true }).click();
     await editor.preview().getByRole('button', { name: 'Play', exact: true }).waitFor();
   });
@@ -172,11 +176,13 @@ describe.each([
     expect(await findings(await editor.previewFrame())).toEqual([]);
   });
 
-  it('keeps to the rules in high contrast too', async () => {
-    await editor.command('Preferences: Toggle between Light/Dark Themes');
-    await editor.page.waitForTimeout(1000);
+  it.each(['Dark High Contrast', 'Light High Contrast'])('keeps to the rules in the colours of %s', async (contrast) => {
+    await editor.theme(contrast);
+    await editor.preview().locator('body[class*="high-contrast"]').waitFor();
     expect(await findings(await editor.previewFrame())).toEqual([]);
-    await editor.picture('6-other-theme');
+    await editor.picture(contrast.toLowerCase().replaceAll(' ', '-'));
+    await editor.theme(theme);
+    await editor.preview().locator('body:not([class*="high-contrast"])').waitFor();
   });
 
   it('exports the passage at the cursor as MusicXML', async () => {
@@ -196,10 +202,12 @@ describe.each([
 
   it('imports a score as a new passage', async () => {
     await editor.command('Passagework: Import a MusicXML Score…');
-    await editor.confirmFile('Breakwater.musicxml');
-    await editor.page.locator('.tab.active[aria-label^="Untitled"]').waitFor();
+    await editor.choose('Breakwater.musicxml');
+    await editor.page.locator('.tab.active[aria-label*="Untitled"]').waitFor();
     await editor.page.locator('.editor-instance .view-line', { hasText: 'passage: Breakwater' }).first().waitFor();
-    await editor.picture('7-imported');
+    await editor.picture('imported');
+    await editor.command('View: Revert and Close Editor');
+    await editor.page.locator('.tab[aria-label*="Untitled"]').waitFor({ state: 'detached' });
     await editor.openFile('breakwater.passage');
   });
 
@@ -208,5 +216,18 @@ describe.each([
     await editor.preview().locator('.staff [data-event]').first().waitFor();
     await editor.cursorTo(6, 13);
     await editor.note(2, 'pw-on').waitFor();
+  });
+
+  it('has its picture taken', async () => {
+    await editor.openFile('lighthouse-study.passage');
+    await editor.page.setViewportSize({ width: 1600, height: 1000 });
+    await editor.page.keyboard.press('Control+b');
+    await editor.page.locator('.explorer-folders-view').waitFor({ state: 'hidden' });
+    await editor.cursorTo(10, 18);
+    await editor.note(3, 'pw-on').waitFor();
+    await editor.preview().locator('.board:not(.upright) svg').waitFor();
+    await editor.picture('preview');
+    await editor.hover('C#7o', /mm/);
+    await editor.picture('hover');
   });
 });

@@ -1,2 +1,2 @@
 /** Patience for one thing to appear, ms: two busy cores start an extension host and solve a file in this. */
-export const PATIENCE = 60_000;
+export const PATIENCE = 90_000;

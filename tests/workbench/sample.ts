@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { PATIENCE } from './patience';
@@ -22,7 +22,7 @@ export function folderAddress(origin: string, folder: string): string {
 export async function reads(file: string, wanted: RegExp): Promise<void> {
   const end = Date.now() + PATIENCE;
   for (;;) {
-    const text = readFileSync(file, 'utf8');
+    const text = existsSync(file) ? readFileSync(file, 'utf8') : '';
     if (wanted.test(text)) return;
     if (Date.now() > end) throw new Error(`${wanted} is not in ${file}:\n${text}`);
     await wait(100);
