@@ -38,8 +38,30 @@ export function midiFile(passage: ScenePassage): Uint8Array {
     if (scene && sound) strings.push(...sounded(sound, scene.dynamic, ticks(at), ticks(at + seconds)));
   }
   const end = ticks(Number.POSITIVE_INFINITY);
-  const tracks = [inOrder(conductor, end), inOrder(strings, end)];
-  return Uint8Array.from(writeMidi({ header: { format: 1, numTracks: 2, ticksPerBeat: QUARTER }, tracks }));
+  return fileOf([inOrder(conductor, end), inOrder(strings, end)]);
+}
+
+/** The writer's own length of what stands before a track's events: the file's header, and name and length of the track. */
+const HEADER = 14;
+const TRACK_HEADER = 8;
+/** Events that go to the writer at once: it copies all that it has for each event, so a long track is written in pieces. */
+const PIECE = 256;
+
+function fileOf(tracks: readonly (readonly MidiEvent[])[]): Uint8Array {
+  const header = { format: 1 as const, numTracks: tracks.length, ticksPerBeat: QUARTER };
+  const bytes = writeMidi({ header, tracks: tracks.map(() => []) }).slice(0, HEADER);
+  const chunks = tracks.map((events) => {
+    const pieces: number[][] = [];
+    for (let i = 0; i < events.length; i += PIECE) {
+      pieces.push(writeMidi({ header, tracks: [events.slice(i, i + PIECE)] }).slice(HEADER + TRACK_HEADER));
+    }
+    return pieces.flat();
+  });
+  return Uint8Array.from([bytes, ...chunks.map((chunk) => [...trackHeader(chunk.length), ...chunk])].flat());
+}
+
+function trackHeader(length: number): readonly number[] {
+  return [...'MTrk'].map((letter) => letter.charCodeAt(0)).concat([24, 16, 8, 0].map((shift) => (length >>> shift) & 255));
 }
 
 /** The key nearest to a frequency and what the wheel must add, -8192 to 8191 for `BEND_RANGE` semitones down to up. */

@@ -83,6 +83,12 @@ describe('a MIDI file', () => {
     expect(notes.map((n) => n.velocity)).toEqual([49, 49, 112, 112]);
   });
 
+  test('of a long passage holds every note', () => {
+    const notes = heard(midiFile(solvedScene(`1/16 ${'D5 E5 F#5 G5 '.repeat(200)}`)));
+    expect(notes).toHaveLength(800);
+    expect(notes.at(-1)).toMatchObject({ from: 199.75, to: 200 });
+  });
+
   test('says the instrument, and that the wheel spans two semitones', () => {
     const track = parseMidi(midiFile(solvedScene('instrument: viola\n1/4 A4'))).tracks[1] ?? [];
     expect(track.flatMap((e) => (e.type === 'programChange' ? [e.programNumber] : []))).toEqual([41, 41, 41, 41]);
