@@ -4,6 +4,9 @@ import type { Settings } from '../protocol/settings';
 import { misreadSettings, readSettings, SECTION } from '../workspace/settings';
 import { MESSAGE } from './codes';
 
+/** A client that has not answered by then never will, ms; its documents must not wait for it. */
+const PATIENCE = 5000;
+
 /** Where a document's settings come from: asked for each document where the client can (folders may differ), else told once for all. */
 export interface Configuration {
   settingsFor(uri: string): Promise<Settings>;
@@ -32,7 +35,8 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
       if (!asks) return shared;
       try {
         const items = [{ scopeUri: uri, section: SECTION }];
-        const [given] = await connection.sendRequest<unknown[]>('workspace/configuration', { items });
+        const asked = connection.sendRequest<unknown[]>('workspace/configuration', { items });
+        const [given] = await Promise.race([asked, silence()]);
         return checked(readSettings(given));
       } catch (error) {
         const message = `No settings came for ${uri}; the defaults hold. ${String(error)}`;
@@ -50,4 +54,10 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
       connection.sendRequest('client/registerCapability', { registrations }).catch(() => undefined);
     },
   };
+}
+
+function silence(): Promise<never> {
+  return new Promise((_, fail) => {
+    setTimeout(() => fail(new Error('The editor did not answer.')), PATIENCE);
+  });
 }

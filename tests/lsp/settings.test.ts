@@ -55,4 +55,12 @@ describe('settings', () => {
     await client.pull(URI);
     expect(shown).toEqual([expect.stringContaining('passagework.hand')]);
   });
+
+  it('does without the settings of a client that never sends them', async () => {
+    client = await startClient({ capabilities: PULLING, settings: () => new Promise(() => undefined) });
+    await client.open(URI, 'H5');
+    await client.solved(URI, 1);
+    expect((await client.pull(URI)).map(({ code }) => code)).toEqual(['pitch-letter']);
+    expect(client.log).toEqual([expect.stringContaining('the defaults hold')]);
+  });
 });

@@ -99,7 +99,7 @@ export async function startClient({
     log.push(message);
   });
   connection.onRequest('workspace/configuration', ({ items }: { items: { scopeUri: string }[] }) =>
-    items.map(({ scopeUri }) => settings(scopeUri)),
+    Promise.all(items.map(({ scopeUri }) => settings(scopeUri))),
   );
   connection.onRequest('client/registerCapability', () => null);
   connection.onRequest('workspace/diagnostic/refresh', () => {
