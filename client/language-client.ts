@@ -1,15 +1,16 @@
 import * as vscode from 'vscode';
 import { type LanguageClientOptions, RevealOutputChannelOn } from 'vscode-languageclient';
 import { type ClientOptions, COMMANDS } from '../server/protocol/messages';
+import { PLAYER_LANGUAGE } from './players';
 
 export const LANGUAGE = 'passage';
 
 /** What the two hosts' language clients have in common. Any scheme: a file need not be on this machine's disk. */
 export function clientOptions(context: vscode.ExtensionContext, output: vscode.LogOutputChannel): LanguageClientOptions {
   const rulePages = vscode.Uri.joinPath(context.extensionUri, 'server', 'rules').toString();
-  const initializationOptions: ClientOptions = { commands: true, rulePages };
+  const initializationOptions: ClientOptions = { commands: true, players: true, rulePages };
   return {
-    documentSelector: [{ language: LANGUAGE }],
+    documentSelector: [{ language: LANGUAGE }, { language: PLAYER_LANGUAGE }],
     initializationOptions,
     outputChannel: output,
     revealOutputChannelOn: RevealOutputChannelOn.Never,

@@ -1,0 +1,71 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import {
+  ATTEMPTS_REQUEST,
+  type AttemptsParams,
+  type AttemptsReply,
+  COMMANDS,
+  type LogParams,
+} from '../../server/protocol/messages';
+import { LANGUAGE } from '../language-client';
+import { PLAYER_LANGUAGE, playerUri } from '../players';
+import { editPlayer } from './edit-player';
+
+const STARTER = `// Reaches, instrument, and how attempts went: what is known of one player.
+name: New player
+instrument: violin
+hand: medium
+
+// Try slowly, the hand at rest before it: how many came out clean, of how many.
+// III 1/4: 4 of 10
+`;
+
+/** Counting attempts in the file of the player, from a passage or from the file itself. */
+export function registerAttempts(context: vscode.ExtensionContext, client: BaseLanguageClient): void {
+  context.subscriptions.push(
+    vscode.commands.registerCommand(COMMANDS.logAttempt, (params: LogParams) => log(client, params)),
+    vscode.commands.registerCommand('passagework.logClean', () => logHere(client, true)),
+    vscode.commands.registerCommand('passagework.logNotClean', () => logHere(client, false)),
+    vscode.commands.registerCommand('passagework.newPlayer', async () => {
+      const document = await vscode.workspace.openTextDocument({ language: PLAYER_LANGUAGE, content: STARTER });
+      await vscode.window.showTextDocument(document);
+    }),
+  );
+}
+
+async function log(client: BaseLanguageClient, { uri, file, attempt, clean }: LogParams): Promise<void> {
+  const target = file === undefined ? vscode.Uri.parse(uri) : playerUri({ uri, file });
+  if (!target) return;
+  const name = target.path.slice(target.path.lastIndexOf('/') + 1);
+  try {
+    if (await editPlayer(client, target, { kind: 'attempt', attempt, clean }))
+      vscode.window.setStatusBarMessage(`${attempt}: ${clean ? 'clean' : 'not clean'}, counted in ${name}`, 5000);
+    else void vscode.window.showWarningMessage(`${name} could not be changed, so the attempt is not counted. Is it read-only?`);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    void vscode.window.showErrorMessage(`The attempt is not counted, since ${name} can't be opened: ${reason}`);
+  }
+}
+
+/** At the cursor: the note of a passage as it is fingered, or the line of a player file. */
+async function logHere(client: BaseLanguageClient, clean: boolean): Promise<void> {
+  const editor = vscode.window.activeTextEditor;
+  const language = editor?.document.languageId;
+  if (editor && (language === LANGUAGE || language === PLAYER_LANGUAGE)) {
+    const uri = editor.document.uri.toString();
+    const { line, character } = editor.selection.active;
+    const params: AttemptsParams = { uri, position: { line, character } };
+    const reply: AttemptsReply = await client.sendRequest(ATTEMPTS_REQUEST, params);
+    const attempt = reply && (await oneOf(reply.attempts));
+    if (reply && attempt) return log(client, { uri, ...(reply.file !== undefined && { file: reply.file }), attempt, clean });
+    if (reply && reply.attempts.length > 0) return;
+  }
+  void vscode.window.showInformationMessage(
+    'Put the cursor on a note of a passage with a “player:” line, or on a line of attempts in a player file: that is what gets counted. An open string needs no attempts.',
+  );
+}
+
+/** The notes of a double stop are tried one by one. */
+async function oneOf(attempts: readonly string[]): Promise<string | undefined> {
+  return attempts.length < 2 ? attempts[0] : vscode.window.showQuickPick(attempts, { title: 'Which of the two was tried?' });
+}
