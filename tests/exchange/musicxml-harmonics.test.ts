@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { BRACKETS, bar, CHORD, DIAMOND, losses, music, note, score } from './score';
 
+/**
+ * Names of the base, touching and sounding pitch: W3C MusicXML 4.0, element `harmonic`. The circle over a sounding pitch, the lone
+ * diamond, and the diamond over a stopped note: common practice, no source.
+ */
 describe('harmonics, in all the ways that scores write them', () => {
   const circle = '<harmonic/>';
   const artificial = (name: string) => `<harmonic><artificial/><${name}-pitch/></harmonic>`;

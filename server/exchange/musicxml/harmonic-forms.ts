@@ -130,7 +130,10 @@ function baseAlone(base: WrittenNote, sound: WrittenNote | undefined, measure: s
   };
 }
 
-/** The trade's circle over a sounding pitch. A score's word for how it is made is a hint only where it also says which pitch it means. */
+/**
+ * The trade's circle over a sounding pitch: programs put the bare mark over what sounds, natural or not. So a score's word for how it
+ * is made is a hint only where it also says which pitch it means.
+ */
 function circled(note: WrittenNote, measure: string, losses: Losses, key = note.pitch): Form {
   const said = note.harmonic;
   const manner = said?.kind && (said.names === 'sound' || said.kind === 'artificial') ? [said.kind] : [];
