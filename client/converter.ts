@@ -1,8 +1,8 @@
-import { createMessageConnection, type MessageTransports } from 'vscode-languageclient';
+import { createMessageConnection, type MessageReader, type MessageWriter } from 'vscode-jsonrpc';
 
 /** A freshly started converter (see `ExportFormat`) and how to end it. */
 export interface RunningConverter {
-  readonly transports: MessageTransports;
+  readonly transports: { readonly reader: MessageReader; readonly writer: MessageWriter };
   end(): void;
 }
 

@@ -52,7 +52,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'midi-file': ['server/exchange'],
   pdfkit: ['server/exchange'],
   'svg-to-pdfkit': ['server/exchange'],
-  'vscode-jsonrpc': ['server/lsp'],
+  'vscode-jsonrpc': ['server/lsp', 'client'],
   'vscode-languageserver-protocol': ['server/lsp'],
   'vscode-languageserver-textdocument': ['server/lsp'],
   'vscode-languageclient': ['client'],

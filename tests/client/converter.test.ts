@@ -1,0 +1,75 @@
+import { fork } from 'node:child_process';
+import { describe, expect, it } from 'vitest';
+import { IPCMessageReader, IPCMessageWriter } from 'vscode-jsonrpc/node';
+import { Converter } from '../../client/converter';
+import {
+  EXPORT_REQUEST,
+  type ExportParams,
+  type ExportReply,
+  IMPORT_REQUEST,
+  type ImportReply,
+} from '../../server/protocol/messages';
+
+/** The converter as it ships, started anew for each request as the desktop extension does. */
+function converterAt(module: string, ended: () => void = () => undefined): Converter {
+  return new Converter(async () => {
+    const child = fork(module, [], { stdio: 'ignore' });
+    child.once('exit', ended);
+    return {
+      transports: { reader: new IPCMessageReader(child), writer: new IPCMessageWriter(child) },
+      end: () => child.kill(),
+    };
+  });
+}
+
+const STUDY = 'passage: Buoy\ntempo: 1/4 = 60\n1/4 D6o E6o F#6o A6o ||\n\npassage: Bell\n1/2 E6o+B6o A6o ||\n';
+const params: ExportParams = { text: STUDY, format: 'musicxml', line: 0, paper: 'A4', instrument: '', hand: '' };
+const text = (base64: string) => Buffer.from(base64, 'base64').toString('utf8');
+
+const converter = converterAt('dist/server/node-conversion.js');
+const exported = async (given: Partial<ExportParams>) => {
+  const reply = await converter.request<ExportParams, ExportReply>(EXPORT_REQUEST, { ...params, ...given });
+  if ('problem' in reply) throw new Error(reply.problem);
+  return reply;
+};
+
+describe('the converter', () => {
+  it('writes the passage at the cursor, and reads back what it wrote', async () => {
+    const score = await exported({ line: 5 });
+    expect(score.title).toBe('Bell');
+    const read = await converter.request<object, ImportReply>(IMPORT_REQUEST, { base64: score.base64 });
+    expect(read).toMatchObject({ text: expect.stringContaining('passage: Bell'), parts: [{ id: expect.any(String) }] });
+    expect(read).toMatchObject({ text: expect.stringMatching(/E6o.*\+.*B6o/) });
+  });
+
+  it('takes instrument and hand from the settings where the file names none', async () => {
+    const sheet = text((await exported({ format: 'html', instrument: 'viola', hand: 'small' })).base64);
+    expect(sheet).toContain('viola');
+    expect(sheet).toMatch(/small hand/);
+    expect(text((await exported({ format: 'html' })).base64)).toMatch(/medium hand/);
+  });
+
+  it('records and plays: RIFF and MIDI files by their first bytes', async () => {
+    // Resource Interchange File Format (Microsoft and IBM 1991) and Standard MIDI Files 1.0 (1988).
+    expect(text((await exported({ format: 'wav' })).base64).slice(0, 4)).toBe('RIFF');
+    expect(text((await exported({ format: 'midi' })).base64).slice(0, 4)).toBe('MThd');
+  });
+
+  it('says what is wrong with a file that is no score, and with a passage that has no notes', async () => {
+    const garbage = await converter.request<object, ImportReply>(IMPORT_REQUEST, { base64: btoa('not a score') });
+    expect(garbage).toMatchObject({ problem: expect.stringMatching(/\w+ .*\./) });
+    const empty = await converter.request<ExportParams, ExportReply>(EXPORT_REQUEST, { ...params, text: '// nothing yet' });
+    expect(empty).toMatchObject({ problem: expect.stringContaining('no notes') });
+  });
+
+  it('leaves no program behind', async () => {
+    const ended = new Promise<void>((done) => {
+      void converterAt('dist/server/node-conversion.js', done).request<ExportParams, ExportReply>(EXPORT_REQUEST, params);
+    });
+    await ended;
+  });
+
+  it('fails, rather than wait for ever, where the program can’t start', async () => {
+    await expect(converterAt('dist/server/no-such-program.js').request(EXPORT_REQUEST, params)).rejects.toThrow(/ended before/);
+  });
+});
