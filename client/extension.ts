@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
 import { registerEditing } from './commands/editing';
 import { registerExchange } from './commands/exchange';
+import { registerExercises } from './commands/exercises';
 import { registerPassageFiles } from './commands/passage-files';
 import { Converter, type RunningConverter } from './converter';
 import { registerPreviews } from './preview/previews';
@@ -29,7 +30,9 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
 
   registerPassageFiles(context);
   registerEditing(context, client);
-  registerExchange(context, new Converter(() => runtime.startConverter()));
+  const converter = new Converter(() => runtime.startConverter());
+  registerExchange(context, converter);
+  registerExercises(context, converter);
   registerPreviews(context, { client, scenes, output });
   registerStatus(context, scenes);
   try {

@@ -10,6 +10,8 @@ import {
 } from '../../server/protocol/messages';
 import type { Converter } from '../converter';
 import { LANGUAGE } from '../language-client';
+import { asked } from './asked';
+import { fileName, passageEditor } from './passage-editor';
 import { fromBase64, saveAs, toBase64 } from './save-as';
 
 interface Format {
@@ -45,8 +47,8 @@ export function registerExchange(context: vscode.ExtensionContext, converter: Co
 }
 
 async function exportPassage(converter: Converter, { format, label, extension }: Format): Promise<void> {
-  const editor = vscode.window.activeTextEditor ?? vscode.window.visibleTextEditors.find(isPassage);
-  if (!editor || !isPassage(editor)) {
+  const editor = passageEditor();
+  if (!editor) {
     void vscode.window.showInformationMessage('Open the .passage file first: the one being edited is the one that is exported.');
     return;
   }
@@ -90,36 +92,9 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
   if (reply.lost.length > 0) await report(`What ${name} has that the passage does not say`, reply.lost);
 }
 
-/** Asks while a notification says so; tells the user what went wrong, and then answers nothing. */
-async function asked<P, R>(
-  converter: Converter,
-  title: string,
-  method: string,
-  params: P,
-): Promise<Exclude<R, { readonly problem: string }> | undefined> {
-  const location = vscode.ProgressLocation.Notification;
-  try {
-    const reply = await vscode.window.withProgress({ location, title }, () => converter.request<P, R & object>(method, params));
-    if (!('problem' in reply)) return reply as Exclude<R, { readonly problem: string }>;
-    void vscode.window.showErrorMessage(String(reply.problem));
-  } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`The conversion failed: ${reason}. Nothing was written; please report it with the file.`);
-  }
-  return undefined;
-}
-
 /** A list the user can keep open beside the music. */
 async function report(title: string, lines: readonly string[]): Promise<void> {
   const content = `# ${title}\n\n${lines.map((line) => `- ${line}`).join('\n')}\n`;
   const document = await vscode.workspace.openTextDocument({ language: 'markdown', content });
   await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true });
-}
-
-function isPassage({ document }: vscode.TextEditor): boolean {
-  return document.languageId === LANGUAGE;
-}
-
-function fileName({ path }: vscode.Uri): string {
-  return path.slice(path.lastIndexOf('/') + 1);
 }

@@ -3,6 +3,7 @@ import { version } from '../../package.json';
 import { CannotRun, EXIT } from './cannot-run';
 import type { CheckOptions } from './check';
 import type { ConvertOptions } from './convert';
+import type { ExercisesOptions } from './exercises';
 import { STANDARD_INPUT } from './inputs';
 import type { PlayerOptions } from './options';
 import type { SheetOptions } from './sheet';
@@ -53,6 +54,16 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--force', 'Write over a file that is there already')
     .action((files: string[], options: SheetOptions) => {
       run = async () => (await import('./sheet')).sheet(files, options);
+    });
+
+  player(cli.command('exercises <file>', 'Practice material from the passages of a file, as passage text to edit'))
+    .option('--passage <name>', 'Only the passage of this name')
+    .option('--kinds <kinds>', 'Only these kinds, as in hard-spots,tempo-ladder; otherwise all that the passage has material for')
+    .option('-o, --out <file>', 'Where to write it; otherwise to standard output')
+    .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
+    .option('--force', 'Write over a file that is there already')
+    .action((file: string, options: ExercisesOptions) => {
+      run = async () => (await import('./exercises')).exercises(file, options);
     });
 
   player(cli.command('convert [...files]', 'Scores to passage text, passages to scores and sound'))

@@ -8,8 +8,13 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong, wavFile } from '../exchange/wav';
+import { KINDS } from '../practice/kinds';
+import { practice } from '../practice/practice';
 import {
+  EXERCISES_REQUEST,
   EXPORT_REQUEST,
+  type ExercisesParams,
+  type ExercisesReply,
   type ExportParams,
   type ExportReply,
   IMPORT_REQUEST,
@@ -18,7 +23,7 @@ import {
 } from '../protocol/messages';
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
-import { DEFAULT_SETTINGS } from '../workspace/settings';
+import { DEFAULT_SETTINGS, defaultsFrom } from '../workspace/settings';
 import { type Snapshot, snapshot } from '../workspace/snapshot';
 import { fromBase64, toBase64 } from './base64';
 
@@ -26,6 +31,7 @@ import { fromBase64, toBase64 } from './base64';
 export function convert(connection: MessageConnection): void {
   connection.onRequest<ExportReply, void>(EXPORT_REQUEST, (params: ExportParams) => answer(() => exported(params)));
   connection.onRequest<ImportReply, void>(IMPORT_REQUEST, (params: ImportParams) => answer(() => imported(params)));
+  connection.onRequest<ExercisesReply, void>(EXERCISES_REQUEST, (params: ExercisesParams) => exercises(params));
   connection.listen();
 }
 
@@ -41,12 +47,9 @@ function answer<R>(work: () => R): R | { readonly problem: string } {
 
 function exported({ text, format, line, paper, instrument, hand }: ExportParams): ExportReply {
   const known = snapshot(text, 0, { ...DEFAULT_SETTINGS, instrument, hand });
-  const solutions = known.solutions.filter(({ passage }) => passage.events.length > 0);
-  const meant = solutions.findLast(({ passage }) => passage.lines.first <= line) ?? solutions[0];
-  if (!meant)
-    return {
-      problem: 'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',
-    };
+  const solutions = played(known);
+  const meant = passageAt(solutions, line);
+  if (!meant) return NO_NOTES;
   const { title } = meant.passage;
   switch (format) {
     case 'musicxml':
@@ -62,6 +65,39 @@ function exported({ text, format, line, paper, instrument, hand }: ExportParams)
       return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: work ?? '' };
     }
   }
+}
+
+const NO_NOTES = {
+  problem: 'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',
+};
+
+function played({ solutions }: Snapshot): readonly Solution[] {
+  return solutions.filter(({ passage }) => passage.events.length > 0);
+}
+
+/** The passage that a line stands in, or the first one for a line above them all. */
+function passageAt(solutions: readonly Solution[], line: number): Solution | undefined {
+  return solutions.findLast(({ passage }) => passage.lines.first <= line) ?? solutions[0];
+}
+
+function exercises({ text, file, line, kinds, instrument, hand, safeChance }: ExercisesParams): ExercisesReply {
+  const settings = { ...DEFAULT_SETTINGS, instrument, hand, safeChance };
+  const known = snapshot(text, 0, settings);
+  const meant = passageAt(played(known), line);
+  if (!meant) return NO_NOTES;
+  const { resolved, solver } = known;
+  const wanted = kinds ? KINDS.filter(({ name }) => kinds.includes(name)) : KINDS;
+  const overrides = { defaults: defaultsFrom(settings) };
+  const request = { resolved, solver, solutions: [meant], kinds: wanted, chance: safeChance, overrides };
+  const made = practice(file === undefined ? request : { ...request, file });
+  if (made.text === '') {
+    const needs = wanted.map(({ label, needs }) => `${label}: ${needs}`).join('; ');
+    return { problem: `There is nothing to practise in this passage yet. What each kind of exercise needs: ${needs}.` };
+  }
+  return {
+    text: made.text,
+    kinds: made.made.flatMap(({ kind: { name, label, meaning }, count }) => (count > 0 ? [{ name, label, meaning }] : [])),
+  };
 }
 
 function score({ resolved }: Snapshot, solution: Solution): string {

@@ -33,11 +33,12 @@ export function strainOf({ sections }: Exercise, { events, passage }: Solution):
     const played = sounding.slice(at, at + count);
     at += count;
     if (played.some(({ solved }) => (solved.terms.stretch ?? 0) > 0)) return { kind: 'stretch', section };
-    for (const { spec } of repeated ? [...played, ...played] : played) {
+    for (const [index, { spec }] of (repeated ? [...played, ...played] : played).entries()) {
       notes++;
       seconds += spec.seconds;
       if (notes >= LONG_NOTES || seconds >= LONG_SECONDS) long ??= { kind: 'run', section };
-      if (spec.rest > 0) notes = seconds = 0;
+      // The rest put after a section comes after all its repeats.
+      if (spec.rest > 0 && !(rest && index % count === count - 1)) notes = seconds = 0;
     }
     if (rest) notes = seconds = 0;
   }

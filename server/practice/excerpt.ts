@@ -54,30 +54,45 @@ export function between(source: Source, from: number, to: number): readonly Sour
   });
 }
 
-/** Bars cut out of their music: no tie goes in or out, and a slur over one note alone is none. */
-export function cutOut(bars: readonly ExerciseBar[]): readonly ExerciseBar[] {
-  const pieces = bars.flatMap((bar) => bar.pieces);
+/** Bars cut out of their music: no tie goes in or out, no stroke goes over a change of tempo or meter, and a slur over one note is none. */
+export function cutOut<B extends ExerciseBar>(bars: readonly B[]): readonly B[] {
+  const strokes = strokesWithin(bars);
   const under = new Map<Stroke, number>();
-  for (const { stroke } of pieces) if (stroke) under.set(stroke, (under.get(stroke) ?? 0) + 1);
-  let at = 0;
+  for (const stroke of strokes) if (stroke) under.set(stroke, (under.get(stroke) ?? 0) + 1);
+  const pieces = bars.flatMap((bar) => bar.pieces);
+  let at = -1;
   return bars.map((bar) => ({
     ...bar,
     pieces: bar.pieces.map((piece) => {
-      const before = pieces[at - 1];
-      const after = pieces[++at];
-      const { stroke, ...rest } = piece;
-      const kept = stroke && (stroke.word !== 'slur' || (under.get(stroke) ?? 0) > 1);
+      at++;
+      const { stroke: _, ...rest } = piece;
+      const stroke = strokes[at];
       return {
         ...rest,
-        ...(kept && { stroke }),
+        ...(stroke && (stroke.word !== 'slur' || (under.get(stroke) ?? 0) > 1) && { stroke }),
         notes: piece.notes.map((note) => ({
           ...note,
-          tied: note.tied && (after?.notes.length ?? 0) > 0,
-          held: note.held && (before?.notes.length ?? 0) > 0,
+          tied: note.tied && (pieces[at + 1]?.notes.length ?? 0) > 0,
+          held: note.held && (pieces[at - 1]?.notes.length ?? 0) > 0,
         })),
       };
     }),
   }));
+}
+
+/** The stroke of every piece, parted where settings stand between two bars: a stroke is written on one line. */
+function strokesWithin(bars: readonly ExerciseBar[]): readonly (Stroke | undefined)[] {
+  const parted = new Map<Stroke, Stroke>();
+  return bars.flatMap((bar, index) => {
+    const before = bars[index - 1];
+    const parts = before && settingsOf(before) !== settingsOf(bar);
+    if (parts) for (const { stroke } of before.pieces) if (stroke) parted.set(stroke, { word: 'slur' });
+    return bar.pieces.map(({ stroke }) => stroke && (parted.get(stroke) ?? stroke));
+  });
+}
+
+function settingsOf({ tempo, meter }: ExerciseBar): string {
+  return `${tempo.beat.toFraction()} ${tempo.bpm} ${meter?.count} ${meter?.unit}`;
 }
 
 /** `bar 4`, `bars 3-4`, `the upbeat`. */

@@ -58,7 +58,7 @@ function spot(source: Source, event: number, number: number): readonly Exercise[
   const solved = solution.events[event]!;
   const { ways } = solved.fingering;
   const first = leadIn(source, event);
-  const bars = cutOut(between(source, first, event + 1)) as readonly SourceBar[];
+  const bars = cutOut(between(source, first, event + 1));
   const title = `Hard spot ${number}: ${pitchesName(ways)} in ${placeName(source, event)}`;
   const slow: Section = {
     instructions: ['The same without the stop, still slowly: prepare while the note before is sounding.'],

@@ -55,7 +55,7 @@ function variants(source: Source): readonly Exercise[] {
   const found = heaviestBars(source, weight).filter((bar) => runsOf(bar).length);
   // Where some of it moves, the slow bars beside it need no evening out.
   const quick = found.filter((bar) => runsOf(bar).some(([at]) => bar.pieces[at!]!.duration.lt(bar.tempo.beat)));
-  const bars = cutOut(quick.length ? quick : found) as readonly SourceBar[];
+  const bars = cutOut(quick.length ? quick : found);
   if (bars.length === 0) return [];
   const groups = bars.some((bar) => inThrees(bar)) ? THREES : FOURS;
   const varied = [DOTTED, REVERSED, ...groups].map((rhythm, index): Section => {

@@ -4,7 +4,7 @@ import { barsName, cutOut, heaviestBars } from './excerpt';
 import type { Exercise, Section } from './exercise';
 import { tempoText } from './exercise-text';
 import type { PracticeKind } from './kind';
-import type { Source, SourceBar } from './source';
+import type { Source } from './source';
 import { atTempo, safeTempo, scaled } from './tempo';
 import { upperFirst } from './wording';
 
@@ -21,7 +21,7 @@ export const tempoLadder: PracticeKind = {
 
 function ladder(source: Source): readonly Exercise[] {
   const found = heaviestBars(source);
-  const bars = cutOut(found) as readonly SourceBar[];
+  const bars = cutOut(found);
   if (bars.length === 0) return [];
   const title = `Tempo ladder: ${barsName(bars)}`;
   const solution = source.rehearse({ title, sections: [{ instructions: [], bars }], rests: false });

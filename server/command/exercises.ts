@@ -1,0 +1,77 @@
+import { existsSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import type { PracticeKind } from '../practice/kind';
+import { KINDS } from '../practice/kinds';
+import { practice } from '../practice/practice';
+import type { Solution } from '../solver/solution';
+import type { Snapshot } from '../workspace/snapshot';
+import { CannotRun, EXIT } from './cannot-run';
+import { fileName } from './examine';
+import { readInput, STANDARD_INPUT } from './inputs';
+import { type PlayerOptions, playerFrom } from './options';
+import { overridesOf, study } from './study';
+
+export interface ExercisesOptions extends PlayerOptions {
+  readonly passage?: string | number;
+  readonly kinds?: string;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+/** `passagework exercises`: practice material from the passages of a file, as passage text. */
+export async function exercises(name: string, options: ExercisesOptions): Promise<number> {
+  const { out, force } = options;
+  if (out !== undefined && existsSync(out) && !force)
+    throw new CannotRun(`${out} is there already. Choose another name with --out, or --force to write over it.`);
+  const player = playerFrom(options);
+  const kinds = kindsFrom(options.kinds);
+  if (name !== STANDARD_INPUT && !existsSync(name)) throw new CannotRun(`There is no file ${name}.`);
+  const snapshot = study(readInput(name), player, name);
+  const file = fileName(name);
+  const { text, made } = practice({
+    resolved: snapshot.resolved,
+    solutions: wanted(snapshot, options.passage),
+    solver: snapshot.solver,
+    kinds,
+    chance: player.chance,
+    overrides: overridesOf(player, name),
+    ...(file !== undefined && { file: basename(file) }),
+  });
+  const missing = made.filter(({ count }) => count === 0).map(({ kind }) => `${kind.name} needs ${kind.needs}`);
+  if (text === '') throw new CannotRun(`There is nothing to practise in this way: ${missing.join('; ')}.`);
+  // A kind that nobody asked for by name is not missed.
+  if (options.kinds !== undefined) for (const line of missing) console.error(`passagework: left out: ${line}.`);
+  if (out === undefined) {
+    process.stdout.write(text);
+    return EXIT.clean;
+  }
+  writeFileSync(out, text);
+  console.log(`Exercises: ${out} (${made.flatMap(({ kind, count }) => (count ? [`${count} ${kind.name}`] : [])).join(', ')})`);
+  return EXIT.clean;
+}
+
+function kindsFrom(list: string | undefined): readonly PracticeKind[] {
+  if (list === undefined) return KINDS;
+  const names = list
+    .split(',')
+    .map((word) => word.trim())
+    .filter(Boolean);
+  const known = KINDS.map(({ name }) => name);
+  const unknown = names.find((word) => !known.includes(word));
+  if (unknown !== undefined || names.length === 0)
+    throw new CannotRun(`--kinds: ${unknown ?? 'nothing'} is none of ${known.join(', ')}.`);
+  return KINDS.filter((kind) => names.includes(kind.name));
+}
+
+/** The passages to practise: the one named, or all that have notes. */
+function wanted({ solutions }: Snapshot, title: string | number | undefined): readonly Solution[] {
+  const played = solutions.filter(({ passage }) => passage.events.length > 0);
+  if (played.length === 0) throw new CannotRun('There is no passage in it to practise.');
+  if (title === undefined) return played;
+  const name = String(title).trim();
+  const found = played.filter(({ passage }) => passage.title === name);
+  const like = found.length ? found : played.filter(({ passage }) => passage.title.toLowerCase() === name.toLowerCase());
+  if (like.length) return like;
+  const titles = played.map(({ passage }) => passage.title || '(without a name)').join(', ');
+  throw new CannotRun(`--passage: there is no passage “${name}” in it. It has: ${titles}.`);
+}
