@@ -35,6 +35,18 @@ export interface Column {
  * costs come out as they were.
  */
 export function lattice(passage: Passage, tables: Tables, earlier?: Lattice): Lattice {
+  const steps = latticeSteps(passage, tables, earlier);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** Columns made between two yields of `latticeSteps`: a few milliseconds' work. */
+const STRIDE = 100;
+
+/** The same in steps: whoever runs it decides between two of them whether to go on. */
+export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattice): Generator<void, Lattice> {
   const old = earlier && earlier.passage.setup === passage.setup ? earlier.columns : [];
   const count = passage.events.length;
   const shared = Math.min(count, old.length);
@@ -45,12 +57,13 @@ export function lattice(passage: Passage, tables: Tables, earlier?: Lattice): La
 
   const columns: Column[] = old.slice(0, head);
   for (let event = head; event < count; event++) {
+    if ((event - head) % STRIDE === STRIDE - 1) yield;
     const column = columnAfter(columns[event - 1], tables.states(passage, event), tables);
     const twin = event >= count - tail ? old[old.length - (count - event)] : undefined;
     if (twin && sameCosts(column, twin)) {
       // From here on everything is as it was; this column differs at most in how it was reached.
-      columns.push(sameArrivals(column, twin) ? twin : column, ...old.slice(old.length - (count - event) + 1));
-      break;
+      columns.push(sameArrivals(column, twin) ? twin : column);
+      return { passage, columns: columns.concat(old.slice(old.length - (count - event) + 1)) };
     }
     columns.push(column);
   }

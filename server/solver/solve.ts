@@ -1,6 +1,6 @@
 import type { Passage } from '../passage/passage';
 import { deadlockOf } from './deadlock';
-import { bestPath, lattice } from './lattice';
+import { bestPath, latticeSteps } from './lattice';
 import { solvedEvent } from './read';
 import type { Deadlock, Solution, SolvedEvent } from './solution';
 import { createTables } from './tables';
@@ -12,22 +12,37 @@ export interface Solver {
    * same passage only what the change can reach is computed; the answer is the same as without.
    */
   solve(passage: Passage, earlier?: Solution): Solution;
+  /** The same in steps of a few milliseconds: whoever runs it decides between two of them whether to go on. */
+  steps(passage: Passage, earlier?: Solution): Generator<void, Solution>;
 }
 
 /** A solver with its own caches. It has no other state: solving the same passage twice gives the same answer. */
 export function createSolver(): Solver {
   const tables = createTables();
+
+  function* steps(passage: Passage, earlier?: Solution): Generator<void, Solution> {
+    const made = yield* latticeSteps(passage, tables, earlier?.work.lattice);
+    const work = new Work(made, bestPath(made.columns), tables, earlier?.work);
+    work.settle();
+    return yield* solutionOf(passage, work, earlier);
+  }
+
   return {
+    steps,
     solve(passage, earlier) {
-      const made = lattice(passage, tables, earlier?.work.lattice);
-      const work = new Work(made, bestPath(made.columns), tables, earlier?.work);
-      work.settle();
-      return solutionOf(passage, work, earlier);
+      const run = steps(passage, earlier);
+      for (;;) {
+        const step = run.next();
+        if (step.done) return step.value;
+      }
     },
   };
 }
 
-function solutionOf(passage: Passage, work: Work, earlier?: Solution): Solution {
+/** Events read between two yields. */
+const STRIDE = 1000;
+
+function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generator<void, Solution> {
   const { columns } = work.lattice;
   const old = earlier ? reusable(work, earlier) : () => undefined;
   const events: (SolvedEvent | undefined)[] = new Array(columns.length);
@@ -37,6 +52,7 @@ function solutionOf(passage: Passage, work: Work, earlier?: Solution): Solution 
   let hardest = -1;
   let worst = -1;
   for (const [event, column] of columns.entries()) {
+    if (event % STRIDE === STRIDE - 1) yield;
     const state = work.path[event]!;
     if (column.torn) deadlocks.push({ event, reason: { kind: 'held' }, relaxations: [] });
     if (state < 0) {

@@ -49,7 +49,7 @@ export function draft(text: string, version: number, settings: Settings, previou
   return { version, settings, tree, resolved, problems: inOrder(problems) };
 }
 
-/** Fingers the passages of a draft one by one; the caller decides between two of them whether to go on. */
+/** Fingers the passages of a draft in short steps; the caller decides between two of them whether to go on. */
 export function* solveSteps(begun: Draft, previous?: Snapshot): Generator<void, Snapshot> {
   const solver: Solver = previous?.solver ?? createSolver();
   const checker: Checker = createChecker(begun.tree, begun.settings.rules);
@@ -58,7 +58,7 @@ export function* solveSteps(begun: Draft, previous?: Snapshot): Generator<void, 
   const earlier = previous ? pairing(previous, begun) : () => undefined;
   for (const [index, passage] of begun.resolved.passages.entries()) {
     const before = earlier(index);
-    const solution = before?.passage === passage ? before : solver.solve(passage, before);
+    const solution = before?.passage === passage ? before : yield* solver.steps(passage, before);
     solutions.push(solution);
     problems.push(...checker.played(solution));
     yield;
