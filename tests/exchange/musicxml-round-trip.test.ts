@@ -7,7 +7,7 @@ import type { PassageEvent } from '../../server/passage/passage';
 import { resolve } from '../../server/passage/resolve';
 import type { Solution } from '../../server/solver/solution';
 import { createSolver } from '../../server/solver/solve';
-import { demands, passageOf, passageText } from './passages';
+import { demands, passageOf, passagesOf, passageText } from './passages';
 import { schema, type Validate } from './schema';
 
 let validate: Validate | undefined;
@@ -97,3 +97,30 @@ tempo: 1/4 = 96
   expect(resolve(parse(text)).problems).toEqual([]);
   expect(readMusicXml(writeMusicXml(passageOf(text))).text).toBe(text);
 });
+
+test('whatever text there is, each of its passages is a valid score that reads again', () => {
+  const word = fc.constantFrom(
+    ...'1/4 1/8 1/12 5/16 1/7 3/1 D6o F#5 Bb3 E5<>A5 <>A4 C2 rest | || |: :| slur( up( ) + _ [II] [1-4] [at 1/3] slide pp ff = E7 x'.split(
+      ' ',
+    ),
+    '\nmeter: 3/4\n',
+    '\ntempo: 1/4 = 50\n',
+    '\n> Lift\n',
+    '\npassage: Next\n',
+    '\nharmonics: all\n',
+    '\n',
+  );
+  fc.assert(
+    fc.property(fc.array(word, { maxLength: 40 }), (words) => {
+      for (const passage of passagesOf(words.join(' '))) {
+        const xml = writeMusicXml(passage);
+        expect(validate?.(xml) ?? []).toEqual([]);
+        const sounds = passage.events.filter((e) => e.spec.notes.length > 0).length;
+        // Without a name and without music there is nothing to come back.
+        const back = passagesOf(readMusicXml(xml).text)[0]?.events.length ?? 0;
+        expect(back).toBeGreaterThanOrEqual(sounds);
+      }
+    }),
+    { seed: 62, numRuns: 150 },
+  );
+}, 40_000);

@@ -41,6 +41,8 @@ export function writeMeasures(passage: Passage, solution: Solution | undefined):
   const sheet: Sheet = { passage, solution, divisions: divisionsOf(passage), accidentals: new Accidentals(passage.key) };
   const running: Running = { tempo: undefined, dynamic: 'mf', meter: '' };
   const slurs = slursOf(passage);
+  // A part has at least one measure, even of a passage that has no music yet.
+  if (passage.bars.length === 0) return [element('measure', { number: '1' })];
   return passage.bars.map((bar, index) => writeMeasure(sheet, bar, index, running, slurs));
 }
 
