@@ -2,7 +2,7 @@ import { pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
 import type { Line } from '../../grammar/tree';
 import { eventsOf, itemsOf } from '../../grammar/walk';
-import type { Passage, PassageEvent } from '../passage/passage';
+import type { Passage, PassageEvent, Setup } from '../passage/passage';
 import { hintsFor, pinEdits } from '../rules/pinning';
 import type { Edit } from '../rules/rule';
 import { alternatives } from '../solver/alternatives';
@@ -38,11 +38,11 @@ function motifEdits(reading: Reading, passage: Passage, at: PassageEvent, choice
   const edit = use?.kind === 'motif' ? writtenOut(reading, at.source.line, use) : undefined;
   if (!edit) return [];
   const played = [...passage.events.entries()].filter(([, event]) => useOf(event) === useOf(at) && event.spec.notes.length > 0);
-  return [{ span: edit.span, text: withHints(edit.text, played, choices) }];
+  return [{ span: edit.span, text: withHints(edit.text, played, choices, passage.setup) }];
 }
 
 /** The motif's notes with the hints of those that have been chosen. */
-function withHints(text: string, played: readonly (readonly [number, PassageEvent])[], choices: Choices): string {
+function withHints(text: string, played: readonly (readonly [number, PassageEvent])[], choices: Choices, setup: Setup): string {
   const events = eventsOf(itemsOf(readLine(text)));
   // A note that can't be read has no event; then it is not certain which hint is whose.
   if (events.length !== played.length) return text;
@@ -50,11 +50,16 @@ function withHints(text: string, played: readonly (readonly [number, PassageEven
   for (const [at, { notes }] of events.entries()) {
     const [index, { spec }] = played[at] as (typeof played)[number];
     notes.forEach((note, number) => {
-      const way = choices.get(index)?.ways[number];
+      const fingering = choices.get(index);
+      const way = fingering?.ways[number];
       const asked = spec.notes[number];
-      if (!way || !asked) return;
+      if (!fingering || !way || !asked) return;
       const place = note.hints ?? { start: note.end, end: note.end };
-      hints.push({ start: place.start, end: place.end, text: `${note.hints ? '' : ' '}[${hintsFor(way, asked)}]` });
+      hints.push({
+        start: place.start,
+        end: place.end,
+        text: `${note.hints ? '' : ' '}[${hintsFor(way, asked, fingering, setup)}]`,
+      });
     });
   }
   return hints.reduceRight((now, hint) => now.slice(0, hint.start) + hint.text + now.slice(hint.end), text);

@@ -2,7 +2,7 @@ import type { Placeless } from '../../grammar/print';
 import type { PlainForm } from '../../grammar/tree';
 import type { Pitch } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
-import { hintsFor } from '../rules/pinning';
+import { wayHints } from '../rules/pinning';
 import { meetsPins } from '../solver/pins';
 import { isShape, shapeOf } from '../solver/shape';
 import type { Way } from '../solver/way';
@@ -15,15 +15,15 @@ export function asInPassage(spec: NoteSpec, way: Way, { tied = false, held = fal
   const marks = { way, pinned: false, tied, held };
   switch (asked.kind) {
     case 'sounding':
-      return { ...marks, form: plain(asked.pitch, way.partial > 1), hints: hintsFor(way, { ...spec, harmonic: marked(way) }) };
+      return { ...marks, form: plain(asked.pitch, way.partial > 1), hints: wayHints(way, { asked, harmonic: marked(way) }) };
     case 'artificial':
-      return { ...marks, form: asked, hints: hintsFor(way, spec) };
+      return { ...marks, form: asked, hints: wayHints(way, spec) };
     case 'diamond':
       return {
         ...marks,
         form: { kind: 'diamond', touch: asked.touch },
         ...(asked.sounding && { expected: asked.sounding }),
-        hints: hintsFor(way, spec),
+        hints: wayHints(way, spec),
       };
   }
 }
@@ -34,13 +34,13 @@ export function asShape(way: Way, { tied = false, held = false } = {}): Exercise
   const { stop, touch } = way;
   if (way.kind === 'artificial' && stop && touch) {
     const asked = { kind: 'artificial', stop: stop.pitch, touch: touch.pitch } as const;
-    return { ...marks, form: asked, expected: way.sounding, hints: hintsFor(way, { asked, harmonic: 'must', pins: {} }) };
+    return { ...marks, form: asked, expected: way.sounding, hints: wayHints(way, { asked, harmonic: 'must' }) };
   }
   const asked = { kind: 'sounding', pitch: way.sounding } as const;
   return {
     ...marks,
     form: plain(way.sounding, way.partial > 1),
-    hints: hintsFor(way, { asked, harmonic: marked(way), pins: {} }),
+    hints: wayHints(way, { asked, harmonic: marked(way) }),
   };
 }
 

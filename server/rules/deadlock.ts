@@ -2,7 +2,7 @@ import { absolute } from '../../grammar/at';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
-import type { DeadlockRule, Finding, Fix, Subject } from './rule';
+import type { DeadlockRule, Edit, Finding, Fix, Subject } from './rule';
 import { playAs, spotOf } from './spot';
 
 type Kind = DeadlockReason['kind'];
@@ -59,6 +59,8 @@ function rewritten(subject: Subject, event: number, note: number, text: (note: N
   const { tree } = subject;
   const { start, end } = absolute(tree.lines[source.line]!, hints);
   const gap = tree.text.slice(form.span.end, start);
-  const edits = [form, { span: { start: start - (gap.length - gap.trimEnd().length), end }, text: '' }];
-  return [{ title: `Write ${written}, without its hints`, edits }];
+  const without: Edit = { span: { start: start - (gap.length - gap.trimEnd().length), end }, text: '' };
+  // A plain pitch that its hints asked for as a harmonic is written as it was.
+  const same = tree.text.slice(form.span.start, form.span.end) === written;
+  return [{ title: `Write ${written}, without its hints`, edits: same ? [without] : [form, without] }];
 }

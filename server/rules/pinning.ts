@@ -1,14 +1,26 @@
 import { absolute, pathAt } from '../../grammar/at';
 import type { Line, Tree } from '../../grammar/tree';
+import { handPlaces, inPosition, nearestPlace, positionName } from '../hand/places';
 import { pitchName } from '../music/pitch';
-import type { EventSource, NoteSpec, Passage } from '../passage/passage';
+import type { EventSource, NoteSpec, Passage, Setup } from '../passage/passage';
 import type { Fingering } from '../solver/solution';
 import type { Way } from '../solver/way';
 import { waysOf } from '../solver/ways';
 import type { Edit } from './rule';
 
-/** The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. */
-export function hintsFor(way: Way, spec: NoteSpec): string {
+/**
+ * The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. A position
+ * that is asked for stays where the fingering meets it: it says where the hand is, which no way of playing a note does.
+ */
+export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instrument }: Setup): string {
+  const { position } = spec.pins;
+  const place = nearestPlace(handPlaces(instrument.length), hand.mm);
+  const kept = position !== undefined && inPosition(place, position) ? ` ${positionName(position)}` : '';
+  return `${wayHints(way, spec)}${kept}`;
+}
+
+/** The same wherever the hand is, for a note so asked for. */
+export function wayHints(way: Way, spec: Pick<NoteSpec, 'asked' | 'harmonic'>): string {
   const { stop, touch } = way;
   const words: string[] = [way.stringName];
   switch (way.kind) {
@@ -43,10 +55,10 @@ export function pinEdits(tree: Tree, passage: Passage, event: number, fingering:
     const way = fingering.ways[index];
     const spec = at.spec.notes[index];
     if (!way || !spec) return [];
-    const position = spec.pins.position !== fingering.hand.position ? '' : ` ${writtenPosition(tree, line.start, place.hints)}`;
     const kept = spec.asked.kind === 'sounding' || isFormOf(way, spec, passage);
     const form = kept ? [] : [sounding(tree, line, place, way)];
-    const text = `[${hintsFor(way, kept ? spec : { ...spec, asked: { kind: 'sounding', pitch: way.sounding } })}${position}]`;
+    const asked: NoteSpec = kept ? spec : { ...spec, asked: { kind: 'sounding', pitch: way.sounding } };
+    const text = `[${hintsFor(way, asked, fingering, passage.setup)}]`;
     if (!place.hints) {
       const end = line.start + place.span.end;
       return [...form, { span: { start: end, end }, text: ` ${text}` }];
@@ -81,14 +93,4 @@ export function unpinEdits(tree: Tree, passage: Passage, event: number): readonl
     while (start > line.start && tree.text[start - 1] === ' ') start--;
     return [{ span: { start, end }, text: '' }];
   });
-}
-
-/** The position as the editor wrote it: it says where the hand is, which no way of playing a note replaces. */
-function writtenPosition(
-  tree: Tree,
-  lineStart: number,
-  hints: { readonly start: number; readonly end: number } | undefined,
-): string {
-  const inside = hints ? tree.text.slice(lineStart + hints.start, lineStart + hints.end) : '';
-  return /\d+(?:st|nd|rd|th)/.exec(inside)?.[0] ?? '';
 }
