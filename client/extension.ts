@@ -1,11 +1,13 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
+import { registerAttempts } from './commands/attempts';
 import { registerEditing } from './commands/editing';
 import { registerExchange } from './commands/exchange';
 import { registerExercises } from './commands/exercises';
 import { registerPassageFiles } from './commands/passage-files';
 import { Converter, type RunningConverter } from './converter';
+import { PlayerFiles } from './players';
 import { registerPreviews } from './preview/previews';
 import { Scenes } from './scenes';
 import { registerStatus } from './status';
@@ -26,10 +28,11 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   const client = runtime.createClient(output);
   const scenes = new Scenes(client);
   client.onNotification(SOLVED_NOTIFICATION, ({ uri, version }: SolvedParams) => scenes.solved(uri, version));
-  context.subscriptions.push(output, scenes);
+  context.subscriptions.push(output, scenes, new PlayerFiles(client));
 
   registerPassageFiles(context);
   registerEditing(context, client);
+  registerAttempts(context, client);
   const converter = new Converter(() => runtime.startConverter());
   registerExchange(context, converter);
   registerExercises(context, converter);

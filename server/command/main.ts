@@ -17,6 +17,7 @@ async function main(argv: readonly string[]): Promise<number> {
   const player = (command: ReturnType<typeof cli.command>) =>
     command
       .option('--hand <hand>', 'Hand instead of the file\'s: small, medium, large, or measured reaches: "1-2 48, 1-4 98"')
+      .option('--player <file>', "Whose hand, instrument and attempts count instead of the file's: a .player file")
       .option('--tempo <tempo>', 'Tempo instead of the file\'s: "1/4 = 96", or beats a minute')
       .option('--fail-on <severity>', 'Least severity that fails: error, warning, information, hint, never', {
         default: 'error',
@@ -29,6 +30,7 @@ async function main(argv: readonly string[]): Promise<number> {
     .option('--baseline <file>', 'Leave out the findings recorded in this file')
     .option('--write-baseline <file>', 'Record all present findings in this file')
     .option('--hands <hands>', 'Which hand can play what, and at which tempo: small,medium,large')
+    .option('--players <files>', 'Which player can play what, and at which tempo: ines.player,mattis.player')
     .option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1', { default: 0.8 })
     .action((files: string[], options: CheckOptions) => {
       run = async () => (await import('./check')).check(files, options);

@@ -28,7 +28,7 @@ const LONGEST_PATH = 255;
  * somebody sends must not make the editor open files elsewhere.
  */
 export function readPlayerPath(text: string): Reading<string> {
-  const parts = text.split(/[/\\]/).filter((part) => part !== '' && part !== '.' && part !== '..' && !part.endsWith(':'));
+  const parts = text.split(/[/\\]/).filter((part) => !/^(?:|\.|\.\.|~.*|.*:)$/.test(part));
   const plain = parts.join('/');
   const ended = (path: string) => (path.endsWith(PLAYER_ENDING) ? path : `${path.replace(/\.[^./]*$/, '')}${PLAYER_ENDING}`);
   const inside = plain === '' ? [] : [ended(plain), ended(parts.at(-1) ?? plain)];
