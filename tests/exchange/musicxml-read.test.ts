@@ -173,6 +173,17 @@ describe('the rest of a score', () => {
     ]);
   });
 
+  test('ties that lead nowhere, let a note ring, and note heads of other shapes are listed', () => {
+    const open = note('D5', 2, { after: '<tie type="start"/>' }) + note('E5', 2, { notations: '<tied type="let-ring"/>' });
+    const xml = score([open + note('F5', 2, { after: '<notehead>cross</notehead>' })]);
+    expect(music(xml)).toBe('1/4 D5 E5 F5 |');
+    expect(losses(xml)).toEqual([
+      'measure 1: left out: a tie that lets the note ring',
+      'measure 1: changed: a note head of the shape “cross”, read as a plain one',
+      'measure 1: left out: a tie from D5 that leads to no note of the same pitch',
+    ]);
+  });
+
   test('pitches between the semitones and without a pitch, and cue notes, are listed', () => {
     const quarterTone = note('D5', 1).replace('</step>', '</step><alter>0.5</alter>');
     const drum = '<note><unpitched/><duration>1</duration></note>';

@@ -42,11 +42,17 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
     if (part.name === 'lyric') losses.leftOut(measure, 'the words sung to it');
     else if (!LAYOUT.has(part.name)) losses.leftOut(measure, `the mark “${spoken(part.name)}”`);
   }
+  const head = textOf(note, 'notehead');
+  if (head !== undefined && !['normal', 'diamond', 'none', 'other'].includes(head)) {
+    losses.changed(measure, `a note head of the shape “${spoken(oneLine(head))}”, read as a plain one`);
+  }
   for (const group of children(note, 'notations')) {
     for (const mark of group.children) {
       const type = attribute(mark, 'type');
-      if (mark.name === 'tied') tied ||= type === 'start' && !child(note, 'tie');
-      else if (mark.name === 'slur') {
+      if (mark.name === 'tied') {
+        tied ||= type === 'start' && !child(note, 'tie');
+        if (type === 'let-ring') losses.leftOut(measure, 'a tie that lets the note ring');
+      } else if (mark.name === 'slur') {
         const number = attribute(mark, 'number') ?? '1';
         if (type === 'start') marks.slurStarts.push(number);
         else if (type === 'stop') marks.slurStops.push(number);
