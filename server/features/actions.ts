@@ -1,7 +1,6 @@
 import type { Span } from '../../grammar/tree';
-import type { LogParams } from '../protocol/messages';
 import type { Settings } from '../protocol/settings';
-import type { Edit, Problem } from '../rules/rule';
+import type { Action } from './action';
 import { attemptActions } from './attempts';
 import { formActions } from './form-actions';
 import { motifActions } from './motif-actions';
@@ -9,20 +8,6 @@ import { pinActions } from './pin-actions';
 import { fixAllAction, problemActions } from './problem-actions';
 import type { SolvedReading } from './reading';
 import { tempoActions } from './tempo-actions';
-
-/** A change that the user may choose at a place. */
-export interface Action {
-  readonly title: string;
-  /** `fix` cures a problem, `rewrite` says the same or a chosen thing in other words, `fixAll` cures all that is safe to cure. */
-  readonly kind: 'fix' | 'rewrite' | 'fixAll';
-  readonly edits: readonly Edit[];
-  /** What a fix cures. */
-  readonly problem?: Problem;
-  /** Counts an attempt in the player's file, which is another document, instead of editing this one. */
-  readonly log?: Omit<LogParams, 'uri'>;
-  /** The one that the editor may choose unasked. */
-  readonly preferred?: boolean;
-}
 
 type Source = (reading: SolvedReading, span: Span, settings: Settings) => readonly Action[];
 

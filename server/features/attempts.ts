@@ -8,7 +8,7 @@ import { alternatives } from '../solver/alternatives';
 import type { Solution } from '../solver/solution';
 import { type TriedWay, triedWay } from '../solver/tried';
 import type { Way } from '../solver/way';
-import type { Action } from './actions';
+import type { Action } from './action';
 import { commandLink } from './command-link';
 import { type EventSpot, eventsAt } from './locate';
 import type { LinkTarget } from './note-account';

@@ -4,7 +4,7 @@ import { type Pitch, pitchName, semitone, spell, step } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Edit } from '../rules/rule';
 import type { Way } from '../solver/way';
-import type { Action } from './actions';
+import type { Action } from './action';
 import { eventsAt, noteAt } from './locate';
 import type { SolvedReading } from './reading';
 

@@ -1,6 +1,6 @@
 import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
-import type { Action } from './actions';
+import type { Action } from './action';
 import { writtenOut } from './motifs';
 import type { Reading } from './reading';
 

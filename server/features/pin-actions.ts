@@ -3,7 +3,7 @@ import type { Span } from '../../grammar/tree';
 import { unpinEdits } from '../rules/pinning';
 import { labelOf } from '../rules/spot';
 import type { Fingering, Solution } from '../solver/solution';
-import type { Action } from './actions';
+import type { Action } from './action';
 import { type EventSpot, eventsAt, passageOn } from './locate';
 import { otherWays } from './other-ways';
 import { pinAll } from './pin-choice';

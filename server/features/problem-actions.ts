@@ -2,7 +2,7 @@ import { pathAt } from '../../grammar/at';
 import type { Span, Tree } from '../../grammar/tree';
 import { CODES } from '../rules/check';
 import type { Edit, Problem } from '../rules/rule';
-import type { Action } from './actions';
+import type { Action } from './action';
 import type { Reading } from './reading';
 
 /** The cures of every problem at a place, and for checks that the editor disagrees with, the comments that silence them. */

@@ -4,7 +4,7 @@ import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
 import type { Edit } from '../rules/rule';
 import { percent } from '../scene/words';
-import type { Action } from './actions';
+import type { Action } from './action';
 import { passageOn } from './locate';
 import { lineBreak } from './problem-actions';
 import type { SolvedReading } from './reading';

@@ -20,7 +20,7 @@ import type {
   WorkspaceEdit,
 } from 'vscode-languageserver-protocol';
 import type { Span, Tree } from '../../grammar/tree';
-import type { Action } from '../features/actions';
+import type { Action } from '../features/action';
 import type { Completion, CompletionKind } from '../features/completion';
 import type { Highlight } from '../features/highlight';
 import type { HintHelp } from '../features/hint-help';

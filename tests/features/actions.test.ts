@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Action, actions } from '../../server/features/actions';
+import type { Action } from '../../server/features/action';
+import { actions } from '../../server/features/actions';
 import type { Settings } from '../../server/protocol/settings';
 import { ceiling } from '../../server/solver/ceiling';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';

@@ -1,0 +1,16 @@
+import type { LogParams } from '../protocol/messages';
+import type { Edit, Problem } from '../rules/rule';
+
+/** A change that the user may choose at a place. */
+export interface Action {
+  readonly title: string;
+  /** `fix` cures a problem, `rewrite` says the same or a chosen thing in other words, `fixAll` cures all that is safe to cure. */
+  readonly kind: 'fix' | 'rewrite' | 'fixAll';
+  readonly edits: readonly Edit[];
+  /** What a fix cures. */
+  readonly problem?: Problem;
+  /** Counts an attempt in the player's file, which is another document, instead of editing this one. */
+  readonly log?: Omit<LogParams, 'uri'>;
+  /** The one that the editor may choose unasked. */
+  readonly preferred?: boolean;
+}
