@@ -1,4 +1,4 @@
-import { copyFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -44,10 +44,11 @@ describe.each([
     editor = await Editor.open(browser, folderAddress(server.origin, folder), extensionHost);
   });
   afterAll(async () => {
-    if (process.env.UPDATE_PICTURES)
-      for (const name of readme) copyFileSync(join(editor.pictures, `${name}.png`), `client/pictures/${name}.png`);
     await browser?.close();
     await server?.stop();
+    if (!process.env.UPDATE_PICTURES) return;
+    mkdirSync('client/pictures', { recursive: true });
+    for (const name of readme) copyFileSync(join(editor.pictures, `${name}.png`), `client/pictures/${name}.png`);
   });
   afterEach(async ({ task }) => {
     if (task.result?.state !== 'fail') return;
