@@ -38,6 +38,9 @@ function preparation({ ways, barred }: Fingering): Exercise {
   const [a, b] = [asShape(lower), asShape(upper)];
   const room = Math.min(...ways.map(({ tolerance }) => tolerance ?? Number.POSITIVE_INFINITY));
   const narrow = Number.isFinite(room) ? ` The finger with the least room may miss by ${mmWords(room)}.` : '';
+  const warning = ways.every(({ partial }) => partial > 1)
+    ? 'Two harmonics that each speak alone may still not speak together'
+    : 'A harmonic that speaks alone may still fail beside another note';
   const hand = barred
     ? 'One finger lies over both strings: see that it is on the point of both.'
     : 'See that no finger leans on the other string.';
@@ -47,7 +50,7 @@ function preparation({ ways, barred }: Fingering): Exercise {
     sections: [
       {
         instructions: [
-          `${pitchesName([lower, upper])}: ${mannersName([lower, upper])}. Two harmonics that each speak alone may still not speak together, so put them together one thing at a time.${narrow}`,
+          `${pitchesName([lower, upper])}: ${mannersName([lower, upper])}. ${warning}, so put them together one thing at a time.${narrow}`,
           'Each voice alone, but with all the fingers of both in place.',
         ],
         bars: [drillBar(played(WHOLE, a)), drillBar(played(WHOLE, b))],

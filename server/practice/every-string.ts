@@ -40,7 +40,8 @@ function shapesOf(source: Source): readonly HandShape[] {
   const close = () => {
     const notes = open?.notes ?? [];
     for (let at = 0; at < notes.length; at += NOTES) {
-      const part = notes.slice(at, at + NOTES);
+      const part = harmonicsOnly(notes.slice(at, at + NOTES));
+      if (part.length === 0) continue;
       groups.push({ notes: part.map(({ ways }) => ways), position: part[0]!.hand.position });
     }
     open = undefined;
@@ -64,6 +65,12 @@ function shapesOf(source: Source): readonly HandShape[] {
     })
     .map(({ shape }) => shape)
     .slice(0, SHAPES);
+}
+
+/** From the first harmonic to the last. */
+function harmonicsOnly(notes: readonly Fingering[]): readonly Fingering[] {
+  const harmonic = ({ ways }: Fingering) => ways.some(({ partial }) => partial > 1);
+  return notes.slice(Math.max(0, notes.findIndex(harmonic)), notes.findLastIndex(harmonic) + 1);
 }
 
 /** What the fingers do for the harmonics of an event, whichever strings they are on; none for stopped and open notes. */

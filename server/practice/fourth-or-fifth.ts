@@ -67,7 +67,7 @@ function sideBySide(fourth: Way, fifth: Way): Exercise {
       {
         ...alone(fourth),
         instructions: [
-          `${name} can be had both ways. A fifth forgives a wider miss and needs a less firm first finger; a fourth asks less of the hand. Try both and keep the one that is yours.`,
+          `${name} can be had both ways. ${compared(fourth, fifth)} Try both and keep the one that is yours.`,
           described(fourth),
         ],
       },
@@ -85,11 +85,29 @@ function sideBySide(fourth: Way, fifth: Way): Exercise {
   };
 }
 
+/** What speaks for each, as it is here. */
+function compared(fourth: Way, fifth: Way): string {
+  const wider = spanOf(fifth) - spanOf(fourth);
+  const hand =
+    wider > ALIKE
+      ? 'a fourth asks less of the hand'
+      : wider < -ALIKE
+        ? 'and here, further up the string, it even asks less of the hand'
+        : 'here, further up the string, it asks no more of the hand';
+  return `A fifth forgives a wider miss and needs a less firm first finger; ${hand}.`;
+}
+
+/** Stretches that differ by no more than this, mm, feel alike. Assumption. */
+const ALIKE = 3;
+
+function spanOf({ stop, touch }: Way): number {
+  return (touch?.mm ?? 0) - (stop?.mm ?? 0);
+}
+
 function described(way: Way): string {
   const { stop, touch, tolerance = 0 } = way;
-  const span = (touch?.mm ?? 0) - (stop?.mm ?? 0);
   return (
     `As a ${intervalWords(way.interval)} harmonic: ${printedPitch(pitchName(stop!.pitch))} stopped on ${way.stringName}, ${printedPitch(pitchName(touch!.pitch))} touched; ` +
-    `${mmWords(span)} between the fingers, and the upper one may miss by ${mmWords(tolerance)} either way.`
+    `${mmWords(spanOf(way))} between the fingers, and the upper one may miss by ${mmWords(tolerance)} either way.`
   );
 }

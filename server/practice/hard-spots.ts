@@ -8,7 +8,7 @@ import type { Exercise, Piece, Section } from './exercise';
 import { tempoText } from './exercise-text';
 import type { PracticeKind } from './kind';
 import { type Source, type SourceBar, solvedEvents } from './source';
-import { atTempo, safeTempo, scaled } from './tempo';
+import { atTempo, safeTimes, scaled } from './tempo';
 import { mannersName, pitchesName, placeName } from './wording';
 
 /** At most so many spots of a passage, and notes before each; more is no longer the spot but the piece. */
@@ -65,11 +65,13 @@ function spot(source: Source, event: number, number: number): readonly Exercise[
     bars: atTempo(bars, SLOW),
     repeated: true,
   };
-  const safe = safeFor(source, { title, sections: [{ instructions: [], bars }], rests: false });
-  const fast: Section = {
-    instructions: [`Now in tempo, ${tempoText(scaled(bars[0]!.tempo, safe))}: three times running without a miss, then go on.`],
-    bars: atTempo(bars, safe),
-  };
+  const safe = safeTimes(source, bars) ?? SLOW;
+  const written = bars[0]!.tempo;
+  const goal =
+    safe < 1
+      ? `Now at ${tempoText(scaled(written, safe))}, as fast as it is safe today; ${tempoText(written)} is written. Three times`
+      : `Now in tempo, ${tempoText(written)}: three times`;
+  const fast: Section = { instructions: [`${goal} running without a miss, then go on.`], bars: atTempo(bars, safe) };
   return [{ title, sections: [stopped(source, event, bars), slow, fast], rests: false }];
 }
 
@@ -109,6 +111,7 @@ function stopped(source: Source, event: number, bars: readonly SourceBar[]): Sec
 
 function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const { ways } = solved.fingering;
+  const several = ways.length > 1;
   const share = solution.cost > 0 ? solved.cost / solution.cost : 0;
   const clean = solved.speaks.reduce((all, one) => all * one, 1);
   const step = stepAt(solution, event);
@@ -116,7 +119,7 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const reasons = leadingTerms(solved.terms).map((name) => TERMS[name].replace(/:.*/, ''));
   const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
   return (
-    `${pitchesName(ways)} (${mannersName(ways)}) carries ${percent(share)} of the effort and risk of this passage, and comes out clean ` +
+    `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${percent(share)} of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +
     `${percent(clean)} of the time.${travel}${because}`
   );
 }
@@ -126,12 +129,4 @@ function howTo(solved: SolvedEvent, led: boolean): string {
   const stop = led ? 'Stop at the rest and set the fingers in silence; then bow.' : 'Set the fingers in the rest; then bow.';
   const harmonic = solved.fingering.ways.some(({ partial }) => partial > 1);
   return main === undefined ? stop : `${stop} ${adviceOn(main, harmonic)}`;
-}
-
-/** How many times the written tempo is safe for these bars by themselves. */
-function safeFor(source: Source, exercise: Exercise): number {
-  const solution = source.rehearse(exercise);
-  const written = solution?.passage.events[0]?.tempo;
-  const safe = solution && safeTempo(solution, source.chance);
-  return written && safe ? safe.bpm / written.bpm : SLOW;
 }

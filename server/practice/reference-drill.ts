@@ -32,7 +32,7 @@ function drill(source: Source): readonly Exercise[] {
     .filter((way) => way.kind === 'stopped')
     .flatMap((way): Checked[] => {
       const reference = referenceHarmonic(way, setup);
-      const key = `${way.stringName} ${pitchName(way.sounding)} ${way.stop?.finger}`;
+      const key = `${way.stringName} ${pitchName(way.sounding)}`;
       if (!reference || seen.has(key)) return [];
       seen.add(key);
       return [{ way, reference }];

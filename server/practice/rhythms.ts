@@ -4,7 +4,7 @@ import { barsName, cutOut, heaviestBars, isTied } from './excerpt';
 import type { Exercise, Section } from './exercise';
 import type { PracticeKind } from './kind';
 import { costAt, type Source, type SourceBar, type SourcePiece } from './source';
-import { atTempo } from './tempo';
+import { atTempo, safeTimes } from './tempo';
 
 /** A way to lengthen some of equal notes at the cost of the others: factors that add up to their number. */
 interface Rhythm {
@@ -36,8 +36,8 @@ const THREES: readonly Rhythm[] = [
 
 /** Fewer equal notes in a row have no rhythm to vary. */
 const LEAST = 4;
-/** The evenness is what is practised, so it is slower than written. */
-const SLOWER = 0.8;
+/** The short notes are twice as quick as written, so the tempo is well below the safe one. */
+const SLOWER = 0.6;
 
 export const rhythms: PracticeKind = {
   name: 'rhythms',
@@ -57,16 +57,17 @@ function variants(source: Source): readonly Exercise[] {
   const quick = found.filter((bar) => runsOf(bar).some(([at]) => bar.pieces[at!]!.duration.lt(bar.tempo.beat)));
   const bars = cutOut(quick.length ? quick : found);
   if (bars.length === 0) return [];
+  const slower = SLOWER * (safeTimes(source, bars) ?? 1);
   const groups = bars.some((bar) => inThrees(bar)) ? THREES : FOURS;
   const varied = [DOTTED, REVERSED, ...groups].map((rhythm, index): Section => {
-    const why = `Every note of ${barsName(bars)} in turn gets time to be prepared and must then do without. Same fingering, whole bow strokes as they come; keep the beat.`;
+    const why = `Every note of ${barsName(bars)} in turn gets time to be prepared and must then do without. Fingering and bowing stay the same; keep the beat.`;
     return {
       instructions: index === 0 ? [why, rhythm.told] : [rhythm.told],
-      bars: atTempo(bars, SLOWER).map((bar) => inRhythm(bar, rhythm)),
+      bars: atTempo(bars, slower).map((bar) => inRhythm(bar, rhythm)),
       repeated: true,
     };
   });
-  const plain: Section = { instructions: ['As written again: listen whether it has become even.'], bars: atTempo(bars, SLOWER) };
+  const plain: Section = { instructions: ['As written again: listen whether it has become even.'], bars: atTempo(bars, slower) };
   return [{ title: `Rhythms: ${barsName(bars)}`, sections: [...varied, plain], rests: true }];
 }
 

@@ -33,12 +33,14 @@ function ladder(source: Source): readonly Exercise[] {
   const slowly = clean(RUNGS[0]! * (top.bpm / written.bpm));
   const fingers =
     slowly < source.chance
-      ? ` On the lowest rung it is ${percent(slowly)}: what the tempo does not cost is in the fingers, so practise the hard spots first.`
+      ? ` Even on the lowest rung it is ${percent(slowly)}, so most of the work is in the fingers: practise the hard spots first.`
       : '';
+  const limit =
+    slowly < source.chance ? 'as fast as they go before the tempo itself spoils them' : 'the fastest tempo that is safe today';
   const goal =
     top.bpm < written.bpm
-      ? `${tempoText(top)} is the fastest tempo that is safe today; ${tempoText(written)} is written. There it comes out clean ${chance} of the time`
-      : `${tempoText(top)} is the written tempo; there it comes out clean ${chance} of the time`;
+      ? `${tempoText(top)} is ${limit}; there they come out clean ${chance} of the time. ${tempoText(written)} is written`
+      : `${tempoText(top)} is the written tempo; there they come out clean ${chance} of the time`;
   const rungs = [...new Set(RUNGS.map((share) => (share === 1 ? top.bpm : scaled(top, share).bpm)))].filter(
     (bpm) => bpm <= top.bpm,
   );
@@ -46,7 +48,7 @@ function ladder(source: Source): readonly Exercise[] {
     const now = { beat: written.beat, bpm };
     const told = [
       index === 0
-        ? `${upperFirst(barsName(bars))} from slow to safe. ${goal}.${fingers}`
+        ? `${upperFirst(barsName(bars))} from slow to safe: ${goal}.${fingers}`
         : index < rungs.length - 1
           ? `Next rung: ${tempoText(now)}.`
           : `${tempoText(now)}: the top. Stop here, however well it goes; a ladder climbed in haste teaches the haste.`,

@@ -4,6 +4,7 @@ import { exactly } from '../passage/time';
 import { ceiling, cleanAt } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import type { ExerciseBar } from './exercise';
+import type { Source } from './source';
 
 /** Of drills that have no rhythm of their own. */
 export const DRILL_TEMPO: Tempo = { beat: exactly(1, 4), bpm: 60 };
@@ -31,4 +32,12 @@ export function safeTempo(solution: Solution, chance: number): Tempo | undefined
   const fastest = ceiling(solution, slow < chance ? slow * chance : chance);
   if (!first || !fastest) return undefined;
   return fastest.bpm < first.bpm ? fastest : first;
+}
+
+/** The same for bars of a passage by themselves, as a share of their written tempo; undefined where no tempo is. */
+export function safeTimes(source: Source, bars: readonly ExerciseBar[]): number | undefined {
+  const solution = source.rehearse({ title: 'Safe tempo', sections: [{ instructions: [], bars }], rests: false });
+  const written = solution?.passage.events[0]?.tempo;
+  const safe = solution && safeTempo(solution, source.chance);
+  return written && safe && safe.bpm / written.bpm;
 }

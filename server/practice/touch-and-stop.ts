@@ -73,8 +73,10 @@ function alternation({ solution }: Source, { touched, stopped }: Spot): Exercise
   const names = { harmonic: printedPitch(pitchName(touched.sounding)), stopped: printedPitch(pitchName(stopped.sounding)) };
   const t = asShape(touched);
   const s = asShape(stopped);
+  const one = names.harmonic === names.stopped;
+  const notes = one ? `and stops the same ${names.stopped}` : `for ${names.harmonic} and stops for ${names.stopped}`;
   const why =
-    `The ${fingerWords(String(touch.finger))} touches for ${names.harmonic} and stops for ${names.stopped} on the same spot of string ${touched.stringName}, ` +
+    `The ${fingerWords(String(touch.finger))} touches ${notes} on the same spot of string ${touched.stringName}, ` +
     `but not at quite the same place. Stopping needs the finger ${mmWords(offset.total)} nearer the nut ` +
     `(${mmWords(offset.edge)} since its edge ends the string, ${mmWords(offset.stretch)} since pressing stretches it).`;
   const node =
@@ -82,7 +84,7 @@ function alternation({ solution }: Source, { touched, stopped }: Spot): Exercise
       ? ` With the point of the harmonic itself ${mmWords(Math.abs(touch.mm - stop.mm))} ${touch.mm > stop.mm ? 'nearer the bridge' : 'nearer the nut'} than the tempered note, the`
       : ' The';
   return {
-    title: `Touch and stop: ${names.harmonic} and ${names.stopped} on ${touched.stringName}`,
+    title: `Touch and stop: ${one ? '' : `${names.harmonic} and `}${names.stopped} on ${touched.stringName}`,
     rests: false,
     sections: [
       {
@@ -98,7 +100,9 @@ function alternation({ solution }: Source, { touched, stopped }: Spot): Exercise
         repeated: true,
       },
       {
-        instructions: ['Now without the rest: roll the fingertip, do not lift it. The stopped note must be in tune at once.'],
+        instructions: [
+          `Now without the rest: roll the fingertip, do not lift it. ${one ? 'Both must sound the same' : 'The stopped note must be in tune at once'}.`,
+        ],
         bars: [
           drillBar(played(QUARTER, t), played(QUARTER, s), played(QUARTER, t), played(QUARTER, s)),
           drillBar(played(QUARTER, s), played(QUARTER, t), played(QUARTER, s), played(QUARTER, t)),
