@@ -87,6 +87,7 @@ export const PURE = [
   'server/solver',
   'server/rules',
   'server/scene',
+  'server/practice',
 ];
 
 /** Calls that let a clock or chance in. */
