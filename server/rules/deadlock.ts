@@ -1,4 +1,4 @@
-import { absolute } from '../../grammar/at';
+import { absolute, pathAt } from '../../grammar/at';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
@@ -31,7 +31,9 @@ function cures(subject: Subject, { event }: Deadlock, relaxation: Relaxation): r
     case 'octaves':
       return rewritten(subject, event, relaxation.note, (note) => octavesAway(note, relaxation.by));
     case 'stopped':
-      return rewritten(subject, event, relaxation.note, (note) => named(note, ''));
+      return rewritten(subject, event, relaxation.note, (note) =>
+        named(note, plainIsStopped(subject, event, relaxation.note) ? '' : ' [stopped]'),
+      );
     case 'harmonic':
       return rewritten(subject, event, relaxation.note, (note) => named(note, 'o'));
     case 'reach':
@@ -44,8 +46,19 @@ function octavesAway({ asked, harmonic }: NoteSpec, by: number): string | undefi
   return `${pitchName({ ...asked.pitch, octave: asked.pitch.octave + by })}${harmonic === 'must' ? 'o' : ''}`;
 }
 
-function named({ asked }: NoteSpec, circle: string): string | undefined {
-  return asked.kind === 'sounding' ? `${pitchName(asked.pitch)}${circle}` : undefined;
+function named({ asked }: NoteSpec, mark: string): string | undefined {
+  return asked.kind === 'sounding' ? `${pitchName(asked.pitch)}${mark}` : undefined;
+}
+
+/** False where a pitch without a circle may mean a harmonic: under a `harmonics` setting, or as this very note shows. */
+function plainIsStopped({ tree, passage }: Subject, event: number, note: number): boolean {
+  const { source } = passage.events[event]!;
+  const { form, hints } = source.notes[note]!;
+  const written = pathAt(tree, tree.lines[source.line]!.start + form.start).note?.form;
+  const circled = written?.kind === 'plain' && written.circle !== undefined;
+  return (
+    (circled || hints !== undefined) && !tree.lines.some(({ node }) => node.kind === 'setting' && node.key.text === 'harmonics')
+  );
 }
 
 /** Writes a note another way, where it stands in the text itself. Its hints were for the note that it was. */
@@ -62,5 +75,6 @@ function rewritten(subject: Subject, event: number, note: number, text: (note: N
   const without: Edit = { span: { start: start - (gap.length - gap.trimEnd().length), end }, text: '' };
   // A plain pitch that its hints asked for as a harmonic is written as it was.
   const same = tree.text.slice(form.span.start, form.span.end) === written;
-  return [{ title: `Write ${written}, without its hints`, edits: same ? [without] : [form, without] }];
+  const title = written.includes('[') ? `Write ${written}` : `Write ${written}, without its hints`;
+  return [{ title, edits: same ? [without] : [form, without] }];
 }

@@ -16,7 +16,9 @@ export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instru
   const { position } = spec.pins;
   const place = nearestPlace(handPlaces(instrument.length), hand.mm);
   const kept = position !== undefined && inPosition(place, position) ? ` ${positionName(position)}` : '';
-  return `${wayHints(way, spec)}${kept}`;
+  // What is told to be stopped could be meant as a harmonic without that word.
+  const harmonic = spec.pins.manner === 'stopped' ? 'may' : spec.harmonic;
+  return `${wayHints(way, { asked: spec.asked, harmonic })}${kept}`;
 }
 
 /** The same wherever the hand is, for a note so asked for. */
