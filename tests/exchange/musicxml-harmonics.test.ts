@@ -111,6 +111,43 @@ describe('harmonics, in all the ways that scores write them', () => {
     ]);
   });
 
+  test.each([
+    [
+      'only the open string of a natural harmonic',
+      note('D4', 2, { technical: '<harmonic><natural/><base-pitch/></harmonic>' }),
+      '1/4 D4 |',
+      'changed: a natural harmonic that shows only its open string D4, written as that open string',
+    ],
+    [
+      'a stopped note and a pitch that no touch on it sounds',
+      note('E5', 2, { technical: artificial('base') }) +
+        note('F7', 2, { before: CHORD, after: BRACKETS, technical: artificial('sounding') }),
+      '1/4 E5<>A5 = F7 |',
+      "changed: an artificial harmonic on E5 that can't sound F7, taken as a fourth",
+    ],
+    [
+      'a touching finger without a stopping one',
+      note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND, technical: '<fingering>4</fingering>' }),
+      '1/4 E5<>A5 |',
+      'left out: the touching finger 4 of an artificial harmonic whose stopping finger is not named',
+    ],
+    [
+      'a 0 over a circle',
+      note('D6', 2, { technical: `${circle}<fingering>0</fingering>` }),
+      '1/4 D6o |',
+      'changed: a 0 over a harmonic, read as the harmonic mark',
+    ],
+  ])('what does not fit together is read as well as it can be, and listed: %s', (_, notes, text, loss) => {
+    expect(bar(notes)).toBe(text);
+    expect(losses(score([notes]))).toEqual([`measure 1: ${loss}`]);
+  });
+
+  test('a natural harmonic over its open string, with what sounds', () => {
+    const natural = (name: string) => `<harmonic><natural/><${name}-pitch/></harmonic>`;
+    const base = note('D4', 2, { technical: `${natural('base')}<string>3</string>` });
+    expect(bar(base + note('D6', 2, { before: CHORD, technical: natural('sounding') }))).toBe('1/4 D6o [III natural] |');
+  });
+
   test('the 0 of older editions over a pitch that no open string has is a harmonic', () => {
     expect(bar(note('A5', 2, { technical: '<fingering>0</fingering>' }))).toBe('1/4 A5o |');
     expect(bar(note('A4', 2, { technical: '<fingering>0</fingering>' }))).toBe('1/4 A4 [0] |');

@@ -5,6 +5,14 @@ import { readMusicXml } from '../../server/exchange/musicxml/read';
 import { resolve } from '../../server/passage/resolve';
 import { bar, CHORD, losses, music, note, rest, score } from './score';
 
+function direction(content: string): string {
+  return `<direction><direction-type>${content}</direction-type></direction>`;
+}
+
+function attributes(content: string): string {
+  return `<attributes>${content}</attributes>`;
+}
+
 describe('bow', () => {
   const slur = (type: string, number = 1) => `<slur type="${type}" number="${number}"/>`;
 
@@ -137,6 +145,51 @@ describe('the rest of a score', () => {
       'measure 1: changed: the dynamic ppp, written as pp',
       'measure 1: left out: the dynamic sfz',
     ]);
+  });
+
+  test.each([
+    [
+      'a relation of tempos',
+      direction('<metronome><beat-unit>quarter</beat-unit><beat-unit>half</beat-unit></metronome>'),
+      'left out: a relation between two tempos',
+    ],
+    ['a tempo nobody plays', '<sound tempo="9000"/>', 'left out: the tempo “9000”'],
+    [
+      'half a retuning',
+      direction(
+        '<scordatura><accord string="4"><tuning-step>A</tuning-step><tuning-octave>3</tuning-octave></accord></scordatura>',
+      ),
+      'left out: a retuning that does not name all four strings',
+    ],
+    ['a mode', attributes('<key><fifths>0</fifths><mode>dorian</mode></key>'), 'changed: the mode dorian, written as C major'],
+    [
+      'a key of its own',
+      attributes('<key><key-step>F</key-step><key-alter>1</key-alter></key>'),
+      'left out: a key signature that is no major or minor key',
+    ],
+    [
+      'a meter too long',
+      attributes('<time><beats>99</beats><beat-type>4</beat-type></time>'),
+      'left out: a meter that can’t be read',
+    ],
+    [
+      'a transposition by a broken number',
+      attributes('<transpose><chromatic>0.5</chromatic></transpose>'),
+      'left out: a transposition that can’t be read',
+    ],
+    [
+      'slashes instead of notes',
+      attributes('<measure-style><slash type="start"/></measure-style>'),
+      'left out: the mark “slash”',
+    ],
+  ])('%s is listed', (_, element, loss) => {
+    expect(losses(score([element + note('D5', 2)]))).toEqual([`measure 1: ${loss}`]);
+  });
+
+  test('rehearsal marks are instructions, and an octave line changes nothing: the pitches in the file are those that sound', () => {
+    const marks = direction('<rehearsal>B</rehearsal>') + direction('<octave-shift type="down" size="8"/>');
+    expect(music(score([marks + note('D7', 2)]))).toBe('> Rehearsal mark B\n1/4 D7 |');
+    expect(losses(score([marks + note('D7', 2)]))).toEqual([]);
   });
 
   test('a retuning is carried', () => {

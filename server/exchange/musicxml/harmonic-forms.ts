@@ -1,9 +1,8 @@
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
-import { touchInterval } from '../../passage/sounding';
 import type { Losses } from './losses';
 import { paired, takeSound } from './pairing';
-import { stopOf, touchOf } from './shapes';
+import { soundingOf, stopOf, touchOf } from './shapes';
 import type { WrittenNote } from './written-note';
 
 /** One note as a passage writes it. */
@@ -114,7 +113,7 @@ function baseAlone(base: WrittenNote, sound: WrittenNote | undefined, measure: s
       measure,
       `an artificial harmonic that shows only the stopped ${pitchName(base.pitch)}, taken as a fourth, touched at ${pitchName(touch)}`,
     );
-  } else if (!touchInterval(base.pitch, touch)) {
+  } else if (soundingOf(base.pitch, touch) !== semitone(sound.pitch)) {
     losses.changed(
       measure,
       `an artificial harmonic on ${pitchName(base.pitch)} that can't sound ${pitchName(sound.pitch)}, taken as a fourth`,
