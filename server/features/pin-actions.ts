@@ -26,9 +26,10 @@ export function pinActions(reading: SolvedReading, span: Span): readonly Action[
   const found: Action[] = [];
   if (one) found.push(...noteActions(reading, one));
   else if (chosen.length > 1) found.push(...groupActions(reading, solution, chosen, 'the selected notes'));
-  // On its name; a passage without one has no other place for it than its notes.
+  // On its name; where it has none, on the line that it begins with.
   const named = tree.lines[solution.passage.lines.first]?.node.kind === 'passage';
-  if (spot.line.node.kind === 'passage' || (one && !named)) found.push(...groupActions(reading, solution, all, 'the passage'));
+  const head = named ? solution.passage.lines.first : solution.passage.events[0]?.source.line;
+  if (spot.index === head) found.push(...groupActions(reading, solution, all, 'the passage'));
   return found;
 }
 

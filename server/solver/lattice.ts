@@ -105,13 +105,34 @@ function sameNumbers(a: Int32Array | Uint16Array, b: Int32Array | Uint16Array): 
   return a.length === b.length && a.every((one, i) => one === b[i]);
 }
 
-/** Index of the state of each event on the best path; -1 in a gap. Ties go to the lower state. */
-export function bestPath(columns: readonly Column[]): Int32Array {
+/** A lattice's columns and the state of each event on the best path. */
+export interface Path {
+  readonly columns: readonly Column[];
+  readonly states: Int32Array;
+}
+
+/**
+ * Index of the state of each event on the best path; -1 in a gap. Ties go to the lower state. Where the
+ * columns are those of an earlier lattice, from the end on or back to the start, so is the path.
+ */
+export function bestPath(columns: readonly Column[], earlier?: Path): Int32Array {
   const path = new Int32Array(columns.length).fill(-1);
+  const old = earlier?.columns ?? [];
+  const shift = old.length - columns.length;
+  let event = columns.length - 1;
   let next = -1;
-  for (let event = columns.length - 1; event >= 0; event--) {
+  for (; event >= 0 && columns[event] === old[event + shift]; event--) next = path[event] = earlier!.states[event + shift]!;
+  if (event < columns.length - 1 && columns[event + 1]!.fresh) next = -1;
+  else if (next >= 0) next = columns[event + 1]!.came[next]!;
+  let head = 0;
+  while (head < event && columns[head] === old[head]) head++;
+  for (; event >= 0; event--) {
     const column = columns[event]!;
     const state = next >= 0 ? next : column.cost.indexOf(0);
+    if (event < head && state === earlier!.states[event]) {
+      path.set(earlier!.states.subarray(0, event + 1));
+      break;
+    }
     path[event] = state;
     next = state >= 0 && !column.fresh ? column.came[state]! : -1;
   }

@@ -22,7 +22,8 @@ export function createSolver(): Solver {
 
   function* steps(passage: Passage, earlier?: Solution): Generator<void, Solution> {
     const made = yield* latticeSteps(passage, tables, earlier?.work.lattice);
-    const work = new Work(made, bestPath(made.columns), tables, earlier?.work);
+    const before = earlier && { columns: earlier.work.lattice.columns, states: earlier.work.path };
+    const work = new Work(made, bestPath(made.columns, before), tables, earlier?.work);
     work.settle();
     return yield* solutionOf(passage, work, earlier);
   }
@@ -48,7 +49,7 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
   const events: (SolvedEvent | undefined)[] = new Array(columns.length);
   const deadlocks: Deadlock[] = [];
   let cost = 0;
-  let log = 0;
+  let placement = 0;
   let hardest = -1;
   let worst = -1;
   for (const [event, column] of columns.entries()) {
@@ -62,13 +63,14 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
     const solved = old(event) ?? solvedEvent(column, state, columns[event - 1], work.path[event - 1] ?? -1);
     events[event] = solved;
     cost += solved.cost;
-    for (const chance of solved.speaks) log += Math.log(chance);
+    // Minus the log of the chance that its notes speak.
+    placement += solved.terms.placement ?? 0;
     if (solved.cost > worst) {
       worst = solved.cost;
       hardest = event;
     }
   }
-  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : Math.exp(log), hardest, work };
+  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : Math.exp(-placement), hardest, work };
 }
 
 /** The event as it was read before, where neither it nor the step onto it has changed. */
@@ -79,9 +81,10 @@ function reusable(work: Work, earlier: Solution): (event: number) => SolvedEvent
   const oldPath = earlier.work.path;
   const shift = old.length - columns.length;
   const same = (event: number, twin: number) =>
-    columns[event]?.states === old[twin]?.states &&
-    (path[event] ?? -1) === (oldPath[twin] ?? -1) &&
-    columns[event]?.fresh === old[twin]?.fresh;
+    (columns[event] === old[twin] && path[event] === oldPath[twin]) ||
+    (columns[event]?.states === old[twin]?.states &&
+      (path[event] ?? -1) === (oldPath[twin] ?? -1) &&
+      columns[event]?.fresh === old[twin]?.fresh);
   return (event) => {
     for (const twin of shift === 0 ? [event] : [event, event + shift]) {
       if (twin >= 0 && same(event, twin) && same(event - 1, twin - 1)) return earlier.events[twin];

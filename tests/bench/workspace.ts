@@ -7,7 +7,7 @@ import { edited, longFile } from './long-file';
 
 /** From an edit to its diagnostics, a hover, the cures; against reading and solving the file from scratch. And memory over a day of edits. */
 export function workspaceBench(): readonly Figure[] {
-  return [...response(500, 1 / 10), ...response(1250, 1 / 50), memory()];
+  return [...response(500, 1 / 10), ...response(1250, 1 / 20), memory()];
 }
 
 function response(lines: number, most: number): readonly Figure[] {
