@@ -72,6 +72,8 @@ export async function startServer({ name, extensionHost, settings = {} }: Server
     stdio: ['ignore', log, log],
   });
   closeSync(log);
+  // However this program ends, the server must not outlive it.
+  process.once('exit', () => server.pid && signal(server.pid, 'SIGKILL'));
   const running: RunningServer = {
     origin: `http://127.0.0.1:${port}`,
     log: () => readFileSync(logFile, 'utf8'),
