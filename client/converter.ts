@@ -1,4 +1,5 @@
 import { createMessageConnection, type MessageReader, type MessageWriter } from 'vscode-jsonrpc';
+import { type PlayerParams, READ_PLAYER_REQUEST, type ReadPlayerReply } from '../server/protocol/messages';
 
 /** A freshly started converter (see `ExportFormat`) and how to end it. */
 export interface RunningConverter {
@@ -8,7 +9,10 @@ export interface RunningConverter {
 
 /** Asks a converter one thing. Each request has one of its own, so nothing of it stays in memory between two. */
 export class Converter {
-  constructor(private readonly start: () => Promise<RunningConverter>) {}
+  constructor(
+    private readonly start: () => Promise<RunningConverter>,
+    private readonly readPlayer: (params: PlayerParams) => Promise<ReadPlayerReply>,
+  ) {}
 
   async request<P, R>(method: string, params: P): Promise<R> {
     const { transports, end } = await this.start();
@@ -17,6 +21,7 @@ export class Converter {
     const gone = new Promise<never>((_, fail) => {
       connection.onClose(() => fail(new Error('the converter ended before it had answered')));
     });
+    connection.onRequest(READ_PLAYER_REQUEST, (params: PlayerParams) => this.readPlayer(params));
     connection.listen();
     try {
       return await Promise.race([connection.sendRequest<R>(method, params), gone]);

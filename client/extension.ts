@@ -28,12 +28,16 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   const client = runtime.createClient(output);
   const scenes = new Scenes(client);
   client.onNotification(SOLVED_NOTIFICATION, ({ uri, version }: SolvedParams) => scenes.solved(uri, version));
-  context.subscriptions.push(output, scenes, new PlayerFiles(client));
+  const players = new PlayerFiles(client);
+  context.subscriptions.push(output, scenes, players);
 
   registerPassageFiles(context);
   registerEditing(context, client);
   registerAttempts(context, client);
-  const converter = new Converter(() => runtime.startConverter());
+  const converter = new Converter(
+    () => runtime.startConverter(),
+    (params) => players.read(params),
+  );
   registerExchange(context, converter);
   registerExercises(context, converter);
   registerPreviews(context, { client, scenes, output });

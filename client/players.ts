@@ -54,7 +54,8 @@ export class PlayerFiles implements vscode.Disposable {
     this.named.clear();
   }
 
-  private async read(params: PlayerParams): Promise<ReadPlayerReply> {
+  /** The text of a player file as a passage names it. */
+  async read(params: PlayerParams): Promise<ReadPlayerReply> {
     const uri = playerUri(params);
     if (!uri) return { missing: 'this passage has not been saved yet, so there is no folder to look in' };
     this.remember(uri, params);

@@ -55,6 +55,7 @@ async function exportPassage(converter: Converter, { format, label, extension }:
   const { document, selection } = editor;
   const settings = vscode.workspace.getConfiguration('passagework', document.uri);
   const params: ExportParams = {
+    uri: document.uri.toString(),
     text: document.getText(),
     format,
     line: selection.active.line,

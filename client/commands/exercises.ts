@@ -37,6 +37,7 @@ async function writeExercises(converter: Converter): Promise<void> {
 function paramsFor({ document, selection }: vscode.TextEditor): ExercisesParams {
   const settings = vscode.workspace.getConfiguration('passagework', document.uri);
   return {
+    uri: document.uri.toString(),
     text: document.getText(),
     ...(!document.isUntitled && { file: fileName(document.uri) }),
     line: selection.active.line,

@@ -20,33 +20,38 @@ import {
   IMPORT_REQUEST,
   type ImportParams,
   type ImportReply,
+  READ_PLAYER_REQUEST,
 } from '../protocol/messages';
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
-import { DEFAULT_SETTINGS, defaultsFrom } from '../workspace/settings';
+import { createPlayers, type Players } from '../workspace/players';
+import { DEFAULT_SETTINGS } from '../workspace/settings';
 import { type Snapshot, snapshot } from '../workspace/snapshot';
 import { fromBase64, toBase64 } from './base64';
 
 /** Answers requests for other formats on a connection: a program apart from the language server, started when one is wanted. */
 export function convert(connection: MessageConnection): void {
-  connection.onRequest<ExportReply, void>(EXPORT_REQUEST, (params: ExportParams) => answer(() => exported(params)));
-  connection.onRequest<ImportReply, void>(IMPORT_REQUEST, (params: ImportParams) => answer(() => imported(params)));
-  connection.onRequest<ExercisesReply, void>(EXERCISES_REQUEST, (params: ExercisesParams) => exercises(params));
+  const players = createPlayers((uri, file) => connection.sendRequest(READ_PLAYER_REQUEST, { uri, file }));
+  connection.onRequest<ExportReply, void>(EXPORT_REQUEST, (params: ExportParams) => answer(() => exported(params, players)));
+  connection.onRequest<ImportReply, void>(IMPORT_REQUEST, (params: ImportParams) => answer(async () => imported(params)));
+  connection.onRequest<ExercisesReply, void>(EXERCISES_REQUEST, (params: ExercisesParams) => exercises(params, players));
   connection.listen();
 }
 
 /** What a user can do something about is an answer; anything else is a fault and told as such. */
-function answer<R>(work: () => R): R | { readonly problem: string } {
+async function answer<R>(work: () => Promise<R>): Promise<R | { readonly problem: string }> {
   try {
-    return work();
+    return await work();
   } catch (error) {
     if (error instanceof Unreadable || error instanceof TooLong) return { problem: error.message };
     throw error;
   }
 }
 
-function exported({ text, format, line, paper, instrument, hand }: ExportParams): ExportReply {
-  const known = snapshot(text, 0, { ...DEFAULT_SETTINGS, instrument, hand });
+async function exported(params: ExportParams, players: Players): Promise<ExportReply> {
+  const { uri, text, format, line, paper, instrument, hand } = params;
+  const overrides = { players: await players.lookup(uri, text) };
+  const known = snapshot(text, 0, { ...DEFAULT_SETTINGS, instrument, hand }, undefined, overrides);
   const solutions = played(known);
   const meant = passageAt(solutions, line);
   if (!meant) return NO_NOTES;
@@ -80,14 +85,15 @@ function passageAt(solutions: readonly Solution[], line: number): Solution | und
   return solutions.findLast(({ passage }) => passage.lines.first <= line) ?? solutions[0];
 }
 
-function exercises({ text, file, line, kinds, instrument, hand, safeChance }: ExercisesParams): ExercisesReply {
+async function exercises(params: ExercisesParams, players: Players): Promise<ExercisesReply> {
+  const { uri, text, file, line, kinds, instrument, hand, safeChance } = params;
   const settings = { ...DEFAULT_SETTINGS, instrument, hand, safeChance };
-  const known = snapshot(text, 0, settings);
+  const overrides = { players: await players.lookup(uri, text) };
+  const known = snapshot(text, 0, settings, undefined, overrides);
   const meant = passageAt(played(known), line);
   if (!meant) return NO_NOTES;
   const { resolved, solver } = known;
   const wanted = kinds ? KINDS.filter(({ name }) => kinds.includes(name)) : KINDS;
-  const overrides = { defaults: defaultsFrom(settings) };
   const request = { resolved, solver, solutions: [meant], kinds: wanted, chance: safeChance, overrides };
   const made = practice(file === undefined ? request : { ...request, file });
   if (made.text === '') {

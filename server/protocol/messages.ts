@@ -127,6 +127,8 @@ export type ExportFormat = 'musicxml' | 'midi' | 'wav' | 'html';
 /** Client to converter: a passage, or for `html` a sheet with all passages of the file, in another format. */
 export const EXPORT_REQUEST = 'passagework/export';
 export interface ExportParams {
+  /** Of the passage file; player files that it names are asked for by it (`READ_PLAYER_REQUEST`). */
+  readonly uri: string;
   readonly text: string;
   readonly format: ExportFormat;
   /** Zero-based line in the passage meant; a sheet has all of them. */
@@ -159,6 +161,8 @@ export type ImportReply =
 /** Client to converter: practice material from one passage, as passage text. */
 export const EXERCISES_REQUEST = 'passagework/exercises';
 export interface ExercisesParams {
+  /** As in `ExportParams`. */
+  readonly uri: string;
   readonly text: string;
   /** The document's name, for the heading; absent for one that was never saved. */
   readonly file?: string;

@@ -1,7 +1,4 @@
-import { fork } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
-import { IPCMessageReader, IPCMessageWriter } from 'vscode-jsonrpc/node';
-import { Converter } from '../../client/converter';
 import {
   EXPORT_REQUEST,
   type ExportParams,
@@ -9,24 +6,21 @@ import {
   IMPORT_REQUEST,
   type ImportReply,
 } from '../../server/protocol/messages';
-
-/** The converter as it ships, started anew for each request as the desktop extension does. */
-function converterAt(module: string, ended: () => void = () => undefined): Converter {
-  return new Converter(async () => {
-    const child = fork(module, [], { stdio: 'ignore' });
-    child.once('exit', ended);
-    return {
-      transports: { reader: new IPCMessageReader(child), writer: new IPCMessageWriter(child) },
-      end: () => child.kill(),
-    };
-  });
-}
+import { converterAt } from '../support/converter';
 
 const STUDY = 'passage: Buoy\ntempo: 1/4 = 60\n1/4 D6o E6o F#6o A6o ||\n\npassage: Bell\n1/2 E6o+B6o A6o ||\n';
-const params: ExportParams = { text: STUDY, format: 'musicxml', line: 0, paper: 'A4', instrument: '', hand: '' };
+const params: ExportParams = {
+  uri: 'file:///studies/a.passage',
+  text: STUDY,
+  format: 'musicxml',
+  line: 0,
+  paper: 'A4',
+  instrument: '',
+  hand: '',
+};
 const text = (base64: string) => Buffer.from(base64, 'base64').toString('utf8');
 
-const converter = converterAt('dist/server/node-conversion.js');
+const converter = converterAt('dist/server/node-conversion.js', { players: { 'ines.player': 'hand: small\n' } });
 const exported = async (given: Partial<ExportParams>) => {
   const reply = await converter.request<ExportParams, ExportReply>(EXPORT_REQUEST, { ...params, ...given });
   if ('problem' in reply) throw new Error(reply.problem);
@@ -49,6 +43,11 @@ describe('the converter', () => {
     expect(text((await exported({ format: 'html' })).base64)).toMatch(/medium hand/);
   });
 
+  it('takes the hand of the player whose file the passage names', async () => {
+    const named = await exported({ format: 'html', text: `player: ines.player\n\n${STUDY}` });
+    expect(text(named.base64)).toMatch(/small hand/);
+  });
+
   it('records and plays: RIFF and MIDI files by their first bytes', async () => {
     // Resource Interchange File Format (Microsoft and IBM 1991) and Standard MIDI Files 1.0 (1988).
     expect(text((await exported({ format: 'wav' })).base64).slice(0, 4)).toBe('RIFF');
@@ -64,7 +63,10 @@ describe('the converter', () => {
 
   it('leaves no program behind', async () => {
     const ended = new Promise<void>((done) => {
-      void converterAt('dist/server/node-conversion.js', done).request<ExportParams, ExportReply>(EXPORT_REQUEST, params);
+      void converterAt('dist/server/node-conversion.js', { ended: done }).request<ExportParams, ExportReply>(
+        EXPORT_REQUEST,
+        params,
+      );
     });
     await ended;
   });
