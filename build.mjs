@@ -90,6 +90,12 @@ const BUNDLES = [
     options: { ...browser, format: 'iife' },
   },
   { name: 'webview.js', entry: 'client/webview/main.ts', limit: 500 * KB, options: { ...browser, format: 'iife' } },
+  {
+    name: 'measure.js',
+    entry: 'client/webview/measure/main.ts',
+    limit: 500 * KB,
+    options: { ...browser, format: 'iife' },
+  },
   { name: 'command.cjs', entry: 'server/command/main.ts', options: { ...shebang(node), plugins: [unusedTheory, pdfApart] } },
   { name: 'command-pdf.cjs', entry: PDF, options: node },
   // The threads of `check` over many files: ours, and the thread pool's own, which it looks for beside itself.

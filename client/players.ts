@@ -54,6 +54,13 @@ export class PlayerFiles implements vscode.Disposable {
     this.named.clear();
   }
 
+  /** The files that a passage names. */
+  namedBy(passage: string): readonly vscode.Uri[] {
+    return [...this.named].flatMap(([key, { by }]) =>
+      [...by.values()].some(({ uri }) => uri === passage) ? [vscode.Uri.parse(key)] : [],
+    );
+  }
+
   /** The text of a player file as a passage names it. */
   async read(params: PlayerParams): Promise<ReadPlayerReply> {
     const uri = playerUri(params);

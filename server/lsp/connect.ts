@@ -5,6 +5,7 @@ import {
   type ClientOptions,
   EDIT_PLAYER_REQUEST,
   type EditPlayerParams,
+  MEASURE_REQUEST,
   PLAYER_CHANGED_NOTIFICATION,
   type PlayerParams,
   SOLVED_NOTIFICATION,
@@ -28,7 +29,7 @@ import { Documents } from './documents';
 import { createGuard } from './guard';
 import { type Places, placesIn } from './places';
 import { playerReader } from './player-files';
-import { editPlayer, PLAYER_LANGUAGE, playerAnswer } from './player-requests';
+import { editPlayer, measured, PLAYER_LANGUAGE, playerAnswer } from './player-requests';
 import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 
@@ -155,6 +156,7 @@ export function connect(connection: MessageConnection, host: Host): void {
     running().diagnostics.outdated();
     refreshShown();
   });
+  onRequest(MEASURE_REQUEST, measured);
   onRequest(EDIT_PLAYER_REQUEST, (params: EditPlayerParams) =>
     editPlayer(params, (text) => placesIn(TextDocument.create('', PLAYER_LANGUAGE, 0, text))),
   );

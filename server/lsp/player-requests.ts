@@ -4,9 +4,12 @@ import { playerCompletions } from '../features/player/player-completion';
 import { playerHover } from '../features/player/player-hover';
 import { attemptLenses, attemptOn } from '../features/player/player-lens';
 import { playerProblems } from '../features/player/player-problems';
+import { fingerPairs } from '../hand/hands';
+import { buildInstrument } from '../instrument/build';
+import { BOUNDS } from '../passage/values';
 import { readTried } from '../player/attempt-words';
 import { logAttempt } from '../player/log-attempt';
-import type { PlayerFile } from '../player/player-file';
+import { keyWord, type PlayerFile, playerFamily } from '../player/player-file';
 import { isPlayerKey } from '../player/player-keys';
 import { readPlayer } from '../player/read-player';
 import { setValue } from '../player/set-value';
@@ -17,6 +20,8 @@ import {
   type EditPlayerParams,
   type EditPlayerReply,
   type LogParams,
+  type MeasureParams,
+  type MeasureReply,
 } from '../protocol/messages';
 import { type Places, placesIn } from './places';
 import type { Client } from './request';
@@ -78,6 +83,16 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
     return attempt === undefined ? null : { attempts: [attempt] };
   },
 };
+
+/** What measuring a hand needs to know of a player. */
+export function measured({ text }: MeasureParams): MeasureReply {
+  const { lines, values } = readPlayer(text);
+  const { size } = values.instrument ?? {};
+  const family = playerFamily(values);
+  const { name, length } = buildInstrument({ family, ...(size && { size }), tuning: 'fifths', a4: 440 });
+  const hand = lines.findLast(({ key }) => key && keyWord(key.text) === 'hand')?.value?.text ?? '';
+  return { instrument: name, length, pairs: fingerPairs(family), hand, ...BOUNDS.reach };
+}
 
 /** The edit of a player's text that a client asks for; null where there is no such line or attempt. */
 export function editPlayer({ text, change }: EditPlayerParams, placesOf: (text: string) => Places): EditPlayerReply {

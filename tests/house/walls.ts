@@ -102,6 +102,7 @@ export const ENTRIES = [
   'client/node.ts',
   'client/browser.ts',
   'client/webview/main.ts',
+  'client/webview/measure/main.ts',
   'server/lsp/node.ts',
   'server/lsp/browser.ts',
   'server/lsp/node-conversion.ts',

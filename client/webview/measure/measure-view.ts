@@ -1,0 +1,196 @@
+import type { MeasureReply } from '../../../server/protocol/messages';
+import { button, element } from '../element';
+import type { MeasureHostMessage, MeasurePageMessage } from './messages';
+import { betweenSemitones, doubt, handLine, type Reaches } from './reaches';
+
+/** What the page keeps while it is hidden or loaded anew. */
+export interface Kept {
+  readonly reaches?: Reaches;
+  readonly step?: number;
+}
+
+interface Host {
+  send(message: MeasurePageMessage): void;
+  keep(state: Kept): void;
+}
+
+const FINGERS: Readonly<Record<string, string>> = { T: 'thumb', '1': 'first', '2': 'second', '3': 'third', '4': 'fourth' };
+/** Where the lower finger is set down for measuring by notes, in semitones above the open string: first position. */
+const FIRST_POSITION = 2;
+/** Nobody reaches over more than an octave. */
+const OCTAVE = 12;
+
+/** Takes a player through the pairs of fingers one by one, and has the line written. */
+export class MeasureView {
+  private readonly root = element('main', { class: 'panel measure' });
+  private readonly news = element('p', { role: 'status', class: 'news' });
+  private player: MeasureReply | undefined;
+  private file = '';
+  private reaches: Reaches;
+  private step: number;
+
+  constructor(
+    body: HTMLElement,
+    private readonly host: Host,
+    { reaches = {}, step = 0 }: Kept,
+  ) {
+    this.reaches = reaches;
+    this.step = step;
+    body.append(this.root);
+  }
+
+  receive(message: MeasureHostMessage): void {
+    switch (message.type) {
+      case 'player':
+        this.player = message.player;
+        this.file = message.file;
+        this.show(false);
+        break;
+      case 'written':
+        this.news.textContent = `Written into ${message.file}.`;
+        break;
+      case 'failed':
+        this.news.textContent = message.message;
+    }
+  }
+
+  private show(focus = true): void {
+    const { player } = this;
+    if (!player) return;
+    this.news.textContent = '';
+    const pair = player.pairs[this.step];
+    this.root.replaceChildren(
+      element('h1', {}, 'Measure my reach'),
+      element(
+        'p',
+        { class: 'caution' },
+        'Warm up first. Let the fingers open by themselves; never push, and never pull them apart with the other hand. Pain, pulling or numbness means stop: rest, and ask a teacher or a clinician. Skip what you are not sure of.',
+      ),
+      ...(pair === undefined ? this.summary(player) : this.pairStep(player, pair)),
+      this.news,
+    );
+    if (focus) this.root.querySelector<HTMLElement>('h2')?.focus();
+  }
+
+  private pairStep(player: MeasureReply, pair: string): readonly HTMLElement[] {
+    const [low = '', high = ''] = pair.split('-').map((finger) => FINGERS[finger] ?? finger);
+    const known = this.reaches[pair];
+    const mm = element('input', {
+      type: 'number',
+      id: 'mm',
+      inputmode: 'decimal',
+      min: player.least,
+      max: player.most,
+      step: 1,
+      value: known,
+    });
+    const lower = element('input', { type: 'number', id: 'lower', min: 1, max: 24, step: 1, value: FIRST_POSITION });
+    const higher = element('input', { type: 'number', id: 'higher', min: 2, max: 36, step: 1 });
+    const byNotes = () => {
+      const [from, to] = [lower.valueAsNumber, higher.valueAsNumber];
+      if (!(from >= 0 && to > from && to - from <= OCTAVE)) return;
+      mm.value = String(Math.round(betweenSemitones(player.length, from, to)));
+      this.news.textContent = `${mm.value} mm between them on a string of ${Math.round(player.length)} mm.`;
+    };
+    for (const input of [lower, higher]) input.addEventListener('input', byNotes);
+    const next = () => this.keepPair(player, pair, mm.value === '' ? undefined : mm.valueAsNumber);
+    const form = element(
+      'form',
+      {},
+      element(
+        'fieldset',
+        {},
+        element('legend', {}, 'With a ruler'),
+        element(
+          'p',
+          {},
+          `Put the ${low === 'thumb' ? 'thumb' : `${low} finger`} on a string, leave it there, and let the ${high} finger open as far as it goes without strain. Measure along the string from the middle of one fingertip to the middle of the other.`,
+        ),
+        element('label', { for: 'mm' }, 'Millimetres between the fingertips'),
+        mm,
+      ),
+      element(
+        'fieldset',
+        {},
+        element('legend', {}, 'Or by the notes you reach'),
+        element(
+          'p',
+          {},
+          `On your ${player.instrument}: how many semitones above the open string is each finger? The second number is the highest that the ${high} finger reaches in tune without strain.`,
+        ),
+        element('label', { for: 'lower' }, low === 'thumb' ? 'Thumb' : `${capital(low)} finger, semitones`),
+        lower,
+        element('label', { for: 'higher' }, `${capital(high)} finger, semitones`),
+        higher,
+      ),
+      element(
+        'p',
+        { class: 'transport' },
+        button('Back', { disabled: this.step === 0 }, () => this.go(-1)),
+        element('button', { type: 'submit', class: 'play' }, 'Next'),
+        button('Skip this pair', {}, () => this.keepPair(player, pair, undefined)),
+      ),
+    );
+    form.noValidate = true;
+    form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      next();
+    });
+    const title = `${this.step + 1} of ${player.pairs.length}: ${low === 'thumb' ? 'thumb' : `${low} finger`} and ${high} finger`;
+    return [element('h2', { tabindex: -1 }, title), form];
+  }
+
+  private keepPair(player: MeasureReply, pair: string, mm: number | undefined): void {
+    const { [pair]: _, ...others } = this.reaches;
+    const wrong = mm === undefined ? undefined : doubt(pair, mm, others, player);
+    if (wrong !== undefined) {
+      this.news.textContent = wrong;
+      this.root.querySelector<HTMLElement>('#mm')?.focus();
+      return;
+    }
+    this.reaches = mm === undefined ? others : { ...others, [pair]: mm };
+    this.go(1);
+  }
+
+  private go(by: number): void {
+    this.step = Math.max(0, this.step + by);
+    this.host.keep({ reaches: this.reaches, step: this.step });
+    this.show();
+  }
+
+  private summary(player: MeasureReply): readonly HTMLElement[] {
+    const hand = handLine(player.pairs, this.reaches);
+    const rows = player.pairs.map((pair) =>
+      element(
+        'tr',
+        {},
+        element('th', { scope: 'row' }, pair),
+        element('td', {}, this.reaches[pair] === undefined ? 'not measured' : `${this.reaches[pair]} mm`),
+      ),
+    );
+    const before = player.hand === '' ? '' : ` It takes the place of: ${player.hand}.`;
+    return [
+      element('h2', { tabindex: -1 }, 'What was measured'),
+      element('table', {}, element('caption', {}, 'The most that each pair opens'), element('tbody', {}, ...rows)),
+      element(
+        'p',
+        {},
+        hand === ''
+          ? 'Nothing was measured, so there is nothing to write.'
+          : `This writes the line “hand: ${hand}”.${before} Pairs not measured are reckoned from the others.`,
+      ),
+      element(
+        'p',
+        { class: 'transport' },
+        button('Back', {}, () => this.go(-1)),
+        button(`Write into ${this.file}`, { class: 'play', disabled: hand === '' }, () =>
+          this.host.send({ type: 'write', hand }),
+        ),
+      ),
+    ];
+  }
+}
+
+function capital(word: string): string {
+  return `${word.charAt(0).toUpperCase()}${word.slice(1)}`;
+}

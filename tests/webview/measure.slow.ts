@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { AxeResults } from 'axe-core';
+import { build } from 'esbuild';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { page as previewPage } from '../../client/preview/page';
+import type { MeasureHostMessage, MeasurePageMessage } from '../../client/webview/measure/messages';
+import { openBrowser } from './panel-page';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const ORIGIN = 'https://panel.test';
+const PLAYER: MeasureHostMessage = {
+  type: 'player',
+  file: 'ines.player',
+  player: { instrument: 'violin', length: 328, pairs: ['1-2', '1-4'], hand: 'medium', least: 10, most: 300 },
+};
+
+let browser: Browser;
+let script: string;
+
+beforeAll(async () => {
+  browser = await openBrowser();
+  const made = await build({ entryPoints: ['client/webview/measure/main.ts'], bundle: true, write: false, format: 'iife' });
+  script = made.outputFiles[0]!.text;
+});
+afterAll(() => browser?.close());
+
+/** The built page under the extension's own content policy, with a host that listens. */
+async function open(broken: string[]): Promise<Page> {
+  const page = await browser.newPage({ viewport: { width: 420, height: 900 } });
+  page.on('pageerror', (error) => broken.push(error.message));
+  page.on('console', (line) => line.type() === 'error' && broken.push(line.text()));
+  const html = previewPage({ nonce: 'harbour', source: ORIGIN, script: `${ORIGIN}/measure.js`, language: 'en' });
+  await page.route(`${ORIGIN}/**`, (route) =>
+    route.request().url().endsWith('.js')
+      ? route.fulfill({ contentType: 'text/javascript', body: script })
+      : route.fulfill({ contentType: 'text/html', body: html }),
+  );
+  await page.addInitScript(() => {
+    const sent: unknown[] = [];
+    const postMessage = (message: unknown) => void sent.push(message);
+    Object.assign(globalThis, {
+      sent,
+      acquireVsCodeApi: () => ({ postMessage, getState: () => undefined, setState: () => undefined }),
+    });
+  });
+  await page.goto(`${ORIGIN}/`);
+  await page.evaluate((message) => postMessage(message, '*'), PLAYER);
+  await page.locator('h2').waitFor();
+  return page;
+}
+
+const sent = (page: Page) => page.evaluate(() => (globalThis as unknown as { sent: MeasurePageMessage[] }).sent);
+const news = (page: Page) => page.locator('[role=status]').textContent();
+
+async function faults(page: Page): Promise<readonly string[]> {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Runtime.evaluate', { expression: AXE });
+  const results = await page.evaluate(() => (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run());
+  return results.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
+}
+
+test('a hand is measured by keyboard alone, with a ruler and by notes, and written', async () => {
+  const broken: string[] = [];
+  const page = await open(broken);
+  expect(await page.locator('.caution').textContent()).toMatch(/Pain.*means stop.*teacher or a clinician/);
+  expect(await page.locator('h2').textContent()).toBe('1 of 2: first finger and second finger');
+  expect(await faults(page)).toEqual([]);
+
+  await page.locator('#mm').focus();
+  await page.keyboard.type('5');
+  await page.keyboard.press('Enter');
+  expect(await news(page)).toContain('from 10 to 300 mm');
+  await page.locator('#mm').fill('48');
+  await page.keyboard.press('Enter');
+
+  expect(await page.locator('h2').textContent()).toBe('2 of 2: first finger and fourth finger');
+  await page.locator('#higher').focus();
+  await page.keyboard.type('9');
+  // 328 mm, two to nine semitones: 97 mm, derived.
+  expect(await news(page)).toContain('97 mm');
+  await page.keyboard.press('Enter');
+
+  expect(await page.locator('h2').textContent()).toBe('What was measured');
+  expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
+  expect(await faults(page)).toEqual([]);
+  await page.getByRole('button', { name: 'Write into ines.player' }).focus();
+  await page.keyboard.press('Enter');
+  expect((await sent(page)).at(-1)).toEqual({ type: 'write', hand: '1-2 48, 1-4 97' });
+  await page.evaluate(() => postMessage({ type: 'written', file: 'ines.player' }, '*'));
+  await expect.poll(() => news(page)).toBe('Written into ines.player.');
+  expect(broken).toEqual([]);
+  await page.close();
+});
+
+test('nothing measured is nothing written', async () => {
+  const page = await open([]);
+  for (let pair = 0; pair < 2; pair++) await page.getByRole('button', { name: 'Skip this pair' }).click();
+  expect(await page.getByRole('button', { name: 'Write into ines.player' }).isDisabled()).toBe(true);
+  await page.close();
+});
