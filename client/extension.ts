@@ -8,6 +8,7 @@ import { registerExercises } from './commands/exercises';
 import { registerPassageFiles } from './commands/passage-files';
 import { Converter, type RunningConverter } from './converter';
 import { PlayerFiles } from './players';
+import { registerMeasure } from './preview/measure';
 import { registerPreviews } from './preview/previews';
 import { Scenes } from './scenes';
 import { registerStatus } from './status';
@@ -41,6 +42,7 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   registerExchange(context, converter);
   registerExercises(context, converter);
   registerPreviews(context, { client, scenes, output });
+  registerMeasure(context, { client, players, output });
   registerStatus(context, scenes);
   try {
     await client.start();

@@ -87,6 +87,25 @@ export interface EditPlayerParams {
 }
 export type EditPlayerReply = { readonly start: Place; readonly end: Place; readonly text: string } | null;
 
+/** Client to server: what measuring a hand needs to know of a player, from the text of the player's file. */
+export const MEASURE_REQUEST = 'passagework/measure';
+export interface MeasureParams {
+  readonly text: string;
+}
+export interface MeasureReply {
+  /** As the player would say it: `violin 3/4`. */
+  readonly instrument: string;
+  /** Sounding length of its open strings, mm. */
+  readonly length: number;
+  /** The pairs of fingers that have a reach on it: `1-2`, `T-1`. */
+  readonly pairs: readonly string[];
+  /** The line there is now, empty where there is none. */
+  readonly hand: string;
+  /** What a reach must lie between, mm. */
+  readonly least: number;
+  readonly most: number;
+}
+
 /** An attempt to count: in the player file that the passage `uri` names as `file`, or, without that, in the player file `uri`. */
 export interface LogParams {
   readonly uri: string;
