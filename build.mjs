@@ -104,7 +104,7 @@ const BUNDLES = [
 ];
 
 /** The text fonts of printed sheets, which the command reads when it prints one. */
-const FONTS = { regular: 'DejaVuSans', bold: 'DejaVuSans-Bold', italic: 'DejaVuSans-Oblique' };
+const FONTS = { regular: 'DejaVuSansCondensed', bold: 'DejaVuSansCondensed-Bold', italic: 'DejaVuSansCondensed-Oblique' };
 
 function copyFonts() {
   mkdirSync('dist/fonts', { recursive: true });
