@@ -23,7 +23,7 @@ const rule: EventRule = {
         message:
           `The hand must go ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to be here, too far to arrive at ease. ` +
           'Slow down, leave time by an open string, a rest or a shorter note before it, or play it nearer the hand.',
-        fixes: () => playAsOneOf(subject, event, ({ hand }) => Math.abs(hand.mm - before.mm) < step.distance / 2),
+        fixes: () => playAsOneOf(subject, event, ({ hand }) => !isTooFar({ ...step, distance: Math.abs(hand.mm - before.mm) })),
       },
     ];
   },

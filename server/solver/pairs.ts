@@ -6,13 +6,21 @@ export const LEAN_MASK = 7;
 export const HOP_SHIFT = 3;
 export const KEPT_SHIFT = 6;
 
-/** For every shape of the first layout, its pairs with every shape of the second. */
+/** For every shape of the first layout, its pairs with those shapes of the second that can be taken from the same hand place. */
 export type Pairs = (from: Layout, to: Layout) => Uint8Array;
+
+/** Bytes of pairs to keep. A long passage of nothing but double stops with hundreds of shapes each could ask for ten times as much. */
+const MOST_KEPT = 64 * 2 ** 20;
 
 /** Pairs depend on neither time nor loudness, and the same notes follow each other again and again, so they are kept as long as the layouts are. */
 export function pairsOf(): Pairs {
-  const known = new WeakMap<Layout, WeakMap<Layout, Uint8Array>>();
+  let known = new WeakMap<Layout, WeakMap<Layout, Uint8Array>>();
+  let bytes = 0;
   return (from, to) => {
+    if (bytes > MOST_KEPT) {
+      known = new WeakMap();
+      bytes = 0;
+    }
     let row = known.get(from);
     if (!row) {
       row = new WeakMap();
@@ -22,22 +30,38 @@ export function pairsOf(): Pairs {
     if (!pairs) {
       pairs = pack(from, to);
       row.set(to, pairs);
+      bytes += pairs.length;
     }
     return pairs;
   };
 }
 
-function pack({ facts: from }: Layout, { facts: to }: Layout): Uint8Array {
-  const pairs = new Uint8Array(to.count * from.count);
-  let at = 0;
-  for (let a = 0; a < from.count; a++) {
-    for (let b = 0; b < to.count; b++) {
-      pairs[at++] =
-        Math.abs(from.level[a]! - to.level[b]!) |
-        (hops(from, a, to, b) << HOP_SHIFT) |
-        (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) |
-        (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1));
+/** No pair is written so: the bow never leans by seven half strings. */
+const UNKNOWN = 255;
+
+/**
+ * Only shapes that can be taken from one hand place ever follow each other with the hand still, and only these pairs are asked
+ * for: of double stops with hundreds of shapes each that is one pair in ten.
+ */
+function pack(from: Layout, to: Layout): Uint8Array {
+  const count = to.facts.count;
+  const pairs = new Uint8Array(from.facts.count * count).fill(UNKNOWN);
+  for (let state = 0; state < from.size; state++) {
+    const place = from.place[state]!;
+    const a = from.shape[state]!;
+    for (let next = to.placeStart[place]!; next < to.placeStart[place + 1]!; next++) {
+      const b = to.shape[next]!;
+      if (pairs[a * count + b] === UNKNOWN) pairs[a * count + b] = packed(from, a, to, b);
     }
   }
   return pairs;
+}
+
+function packed({ facts: from }: Layout, a: number, { facts: to }: Layout, b: number): number {
+  return (
+    Math.abs(from.level[a]! - to.level[b]!) |
+    (hops(from, a, to, b) << HOP_SHIFT) |
+    (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) |
+    (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1))
+  );
 }
