@@ -194,6 +194,19 @@ describe.each([
     await saved('Breakwater.musicxml', /<score-partwise[\s\S]*<natural\/>[\s\S]*<\/score-partwise>/);
   });
 
+  it('writes exercises for the passage at the cursor, beside it', async () => {
+    await editor.cursorTo(6, 5);
+    await editor.command('Passagework: Write Exercises for This Passage');
+    await editor.page.locator('.quick-input-list .monaco-list-row', { hasText: 'Tempo ladder' }).waitFor();
+    await editor.page.keyboard.press('Enter');
+    await editor.page.locator('.tab.active[aria-label*="Untitled"]').waitFor();
+    await editor.page.locator('.editor-instance .view-line', { hasText: 'title: Exercises for Breakwater' }).first().waitFor();
+    await editor.picture('exercises');
+    await editor.command('View: Revert and Close Editor');
+    await editor.page.locator('.tab[aria-label*="Untitled"]').waitFor({ state: 'detached' });
+    await editor.openFile('breakwater.passage');
+  });
+
   it('makes a printed sheet of the file', async () => {
     await editor.focus();
     await editor.command('Passagework: New Printed Sheet…');
