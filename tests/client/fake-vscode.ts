@@ -33,7 +33,8 @@ export class Uri {
     return new Uri(text, text.replace(/^\w+:\/\//, ''));
   }
   static joinPath(base: Uri, ...parts: string[]): Uri {
-    return Uri.parse([base.text, ...parts].join('/'));
+    // Two points go up a folder, as in the real one.
+    return Uri.parse([base.text, ...parts].join('/').replace(/\/[^/]+\/\.\.(?=\/|$)/g, ''));
   }
   toString(): string {
     return this.text;
@@ -65,7 +66,49 @@ interface Position {
 export interface FakeDocument {
   readonly uri: Uri;
   version: number;
+  getText?(): string;
 }
+
+export class FileSystemError extends Error {
+  constructor(
+    message: string,
+    readonly code: string,
+  ) {
+    super(message);
+  }
+}
+
+export const FileType = { File: 1, Directory: 2 };
+
+export class RelativePattern {
+  constructor(
+    readonly base: Uri,
+    readonly pattern: string,
+  ) {}
+}
+
+/** Watches nothing by itself: its events fire by hand. */
+export class FileSystemWatcher {
+  readonly created = new EventEmitter<Uri>();
+  readonly onDidCreate = this.created.event;
+  readonly onDidChange = new EventEmitter<Uri>().event;
+  readonly onDidDelete = new EventEmitter<Uri>().event;
+  disposed = false;
+  dispose(): void {
+    this.disposed = true;
+  }
+}
+export const watchers: FileSystemWatcher[] = [];
+
+/** Texts by their address. */
+export const disk = new Map<string, string>();
+
+function onDisk(uri: Uri): Uint8Array {
+  const text = disk.get(uri.toString());
+  if (text === undefined) throw new FileSystemError('not there', 'FileNotFound');
+  return new TextEncoder().encode(text);
+}
+
 export interface FakeEditor {
   readonly document: FakeDocument;
   selections: { readonly active: Position }[];
@@ -76,12 +119,26 @@ export interface FakeEditor {
 export const ViewColumn = { One: 1, Beside: -2 };
 export const closing = new EventEmitter<FakeDocument>();
 export const selecting = new EventEmitter<{ textEditor: FakeEditor }>();
+export const opening = new EventEmitter<FakeDocument>();
 export const editing = new EventEmitter<{ document: FakeDocument }>();
 export const documents = new Map<string, FakeDocument>();
 
 export const workspace = {
   onDidCloseTextDocument: closing.event,
   onDidChangeTextDocument: editing.event,
+  onDidOpenTextDocument: opening.event,
+  get textDocuments() {
+    return [...documents.values()].filter(({ getText }) => getText);
+  },
+  fs: {
+    stat: async (uri: Uri) => ({ type: FileType.File, size: onDisk(uri).length }),
+    readFile: async (uri: Uri) => onDisk(uri),
+  },
+  createFileSystemWatcher(_: RelativePattern) {
+    const watcher = new FileSystemWatcher();
+    watchers.push(watcher);
+    return watcher;
+  },
   applyEdit: vi.fn(async (_edit: WorkspaceEdit) => true),
   openTextDocument: vi.fn(async (uri: Uri) => documents.get(uri.toString())),
 };
