@@ -90,7 +90,8 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
   else {
     const { why, nearest } = reading.misread;
     notes.problems.push({
-      code: 'setting-value',
+      // Another path is another file: whether it is the one that was meant is not for a cure to decide unasked.
+      code: key === 'player' ? 'player-file' : 'setting-value',
       severity: 'error',
       span: valueSpan,
       message: `This ${key} can't be read: ${why}.`,

@@ -69,7 +69,7 @@ describe('players of the command', () => {
     using files = folder({ 'scores/a.passage': 'player: ../ines.player\nD5\n', 'ines.player': INES });
     const { code, out } = passagework(['check', 'scores/a.passage'], { cwd: files.path });
     expect(code).toBe(1);
-    expect(out).toContain('setting-value');
+    expect(out).toContain('player-file');
     expect(out).toContain('leads out');
   });
 });

@@ -64,7 +64,7 @@ describe('players in the language server', () => {
   it('asks for no file that lies elsewhere, and tells a client without files why there is none', async () => {
     const { started, asked } = await withFiles({});
     await started.open(PASSAGE, 'player: ../../secret.player\nplayer: /etc/x.player\nD5\n');
-    expect((await started.problems(PASSAGE, 1)).map(({ code }) => code)).toContain('setting-value');
+    expect((await started.problems(PASSAGE, 1)).map(({ code }) => code)).toContain('player-file');
     expect(asked).toEqual([]);
     await started.stop();
     client = await startClient({ capabilities: PLAIN });
