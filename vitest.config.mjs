@@ -11,6 +11,8 @@ export default defineConfig(({ mode }) => ({
     testTimeout: mode === 'test' ? 20_000 : 300_000,
     hookTimeout: mode === 'test' ? 30_000 : 600_000,
     // One browser, one VS Code at a time.
+    // A soak weighs what is left when all that nobody holds has been taken away.
+    execArgv: mode === 'soak' ? ['--expose-gc'] : [],
     passWithNoTests: mode !== 'test',
     fileParallelism: mode !== 'workbench',
     reporters: ['default', './tests/support/published-reporter.ts'],
