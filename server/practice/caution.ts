@@ -13,6 +13,8 @@ const WORDS = {
   run: `This is a long run for the hand: stop as soon as it tires. ${PAIN}`,
 };
 
+const HANG = 'In the silent bars let the arm hang until the hand is loose.';
+
 /** What can tire or hurt the hand, and the section where it first does. */
 export interface Strain {
   readonly kind: keyof typeof WORDS;
@@ -47,7 +49,9 @@ export function strainOf({ sections }: Exercise, { events, passage }: Solution):
 
 /** The exercise with a silent bar after every section but the last, to let the hand go. */
 export function withRests(exercise: Exercise): Exercise {
-  return { ...exercise, sections: exercise.sections.map(withRest) };
+  const [first, ...others] = exercise.sections.map(withRest);
+  if (!first?.rest || first.instructions.includes(HANG)) return { ...exercise, sections: first ? [first, ...others] : [] };
+  return { ...exercise, sections: [{ ...first, instructions: [...first.instructions, HANG] }, ...others] };
 }
 
 /** The exercise with the caution where it is needed first, and with rests. */

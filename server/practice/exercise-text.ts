@@ -75,7 +75,6 @@ function sectionLines({ instructions, bars, repeated, rest }: Section, state: Wr
   }
   flush();
   if (rest) {
-    lines.push(instruction('Rest: let the arm hang until the hand is loose.'));
     lines.push(`${barText(rest.pieces, 0, rest.pieces.length, undefined, state).text} ||`);
   }
   return lines;

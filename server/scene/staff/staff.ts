@@ -23,7 +23,7 @@ export interface StaffDrawing {
 const MARGIN = 10;
 /** Between systems, px. */
 const GAP = 22;
-/** A last line is not pulled wider than this many times its natural width. */
+/** A line that is not full is not pulled wider than this many times its natural width. */
 const LOOSEST = 1.5;
 /** What a line's head takes, and what a sign with its accidental does, px, about: for breaking a bar that fits no line. */
 const HEAD = 110;
@@ -107,13 +107,15 @@ function svgOf(markup: string, width: number, height: number, label: string): st
   );
 }
 
-/** Bars into lines: as many as fit, each line pulled out to the full width. */
+/** Bars into lines: as many as fit, each full line pulled out to the whole width. What is said over a bar begins a line. */
 function systems(bars: readonly EngravedBar[], signature: Signature, wide: number): readonly SystemPlan[] {
-  const lines: { bars: EngravedBar[]; least: number[] }[] = [];
+  const lines: { bars: EngravedBar[]; least: number[]; full?: true }[] = [];
   for (const bar of bars) {
     const line = lines.at(-1);
     const asked = bar.least + headWidth(bar);
-    if (line && line.least.reduce((sum, each) => sum + each, asked) <= wide) {
+    const fits = line && line.least.reduce((sum, each) => sum + each, asked) <= wide;
+    if (line && !fits) line.full = true;
+    if (line && fits && bar.bar.instructions.length === 0) {
       line.bars.push(bar);
       line.least.push(asked);
     } else lines.push({ bars: [bar], least: [bar.least + headWidth(bar, signature)] });
@@ -121,8 +123,15 @@ function systems(bars: readonly EngravedBar[], signature: Signature, wide: numbe
   return lines.map((line, index) => {
     const natural = line.least.reduce((sum, each) => sum + each, 0);
     const last = index === lines.length - 1;
-    const stretch = last ? Math.min(wide / natural, LOOSEST) : wide / natural;
-    return { bars: line.bars, widths: line.least.map((each) => each * Math.max(1, stretch)), left: MARGIN, signature, last };
+    const stretch = line.full ? wide / natural : Math.min(wide / natural, LOOSEST);
+    return {
+      bars: line.bars,
+      widths: line.least.map((each) => each * Math.max(1, stretch)),
+      left: MARGIN,
+      wide,
+      signature,
+      last,
+    };
   });
 }
 

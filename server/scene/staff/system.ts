@@ -28,6 +28,8 @@ export interface SystemPlan {
   readonly bars: readonly EngravedBar[];
   readonly widths: readonly number[];
   readonly left: number;
+  /** What a full line takes, px; a short one leaves its words the rest. */
+  readonly wide: number;
   readonly signature: Signature;
   /** True for the passage's last system. */
   readonly last: boolean;
@@ -176,7 +178,12 @@ function headings(
   events: readonly SceneEvent[],
   y: number,
 ): { readonly markup: readonly string[]; readonly height: number } {
-  const end = plan.left + plan.widths.reduce((sum, width) => sum + width, 0);
+  const end =
+    plan.left +
+    Math.max(
+      plan.wide,
+      plan.widths.reduce((sum, width) => sum + width, 0),
+    );
   let lines = 0;
   const markup = plan.bars.flatMap((engraved) => {
     const tempos = engraved.signs.filter(({ first, event }) => first && newTempo(events, event));
