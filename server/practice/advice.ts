@@ -12,7 +12,7 @@ const ADVICE: Readonly<Record<TermName, string>> = {
   crossing: 'Bow the open strings alone first, in the rhythm of the notes, until the arm changes level of itself.',
   skip: 'Bow the open strings alone first: lift over the string in between without letting it sound.',
   slide: 'Slide slowly and with little weight, and let the harmonic catch the finger.',
-  hop: 'Lift the finger early and set it down slowly: the same finger goes from one place to the other.',
+  hop: 'Lift early and set down slowly: a finger that goes to another place, or over its neighbour, needs time of its own.',
   extension: 'Reach with the finger and leave the hand where it is; it falls back into its frame after the note.',
   weakFinger: 'Let the weight of the arm hang in the fourth finger; it need not press.',
   firmness: 'The lower finger is firm as a nut, the upper one light as a feather: practise the two weights one after the other.',
