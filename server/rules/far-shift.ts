@@ -17,13 +17,19 @@ const rule: EventRule = {
     const step = stepAt(solution, event);
     if (!step || !isTooFar(step)) return undefined;
     const before = solution.events[event - 1]!.fingering.hand;
+    const after = solution.events[event + 1]?.fingering.hand;
+    const leaving = stepAt(solution, event + 1);
+    /** Near enough to what comes before, and no further from what comes after than the hand has time for. */
+    const near = ({ mm }: { readonly mm: number }) =>
+      !isTooFar({ ...step, distance: Math.abs(mm - before.mm) }) &&
+      (!after || !leaving || isTooFar(leaving) || !isTooFar({ ...leaving, distance: Math.abs(after.mm - mm) }));
     return [
       {
         span: spotOf(subject, event),
         message:
           `The hand must go ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to be here, too far to arrive at ease. ` +
           'Slow down, leave time by an open string, a rest or a shorter note before it, or play it nearer the hand.',
-        fixes: () => playAsOneOf(subject, event, ({ hand }) => !isTooFar({ ...step, distance: Math.abs(hand.mm - before.mm) })),
+        fixes: () => playAsOneOf(subject, event, ({ hand }) => near(hand)),
       },
     ];
   },

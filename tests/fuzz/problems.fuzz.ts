@@ -100,10 +100,11 @@ function mapped(edits: readonly Edit[]): readonly Edit[] {
   });
 }
 
-/** How many problems of one kind there are, in all or on the lines of a place. */
-function like({ code }: Problem, { tree, problems }: Snapshot, place: Span = { start: 0, end: tree.text.length }): number {
-  const lines = linesOf(tree, place);
-  return problems.filter((one) => one.code === code && lines.includes(lineAt(tree, one.span.start))).length;
+/** How many problems of one kind there are, in all or at a place. */
+function like({ code }: Problem, { tree, problems }: Snapshot, place: Span = { start: 0, end: tree.text.length + 1 }): number {
+  const inPlace = ({ start, end }: Span) =>
+    start < Math.max(place.end, place.start + 1) && place.start < Math.max(end, start + 1);
+  return problems.filter((one) => one.code === code && inPlace(one.span)).length;
 }
 
 function commentsOf({ tree }: Snapshot): readonly string[] {
