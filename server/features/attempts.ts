@@ -21,13 +21,17 @@ const MOST_LEFT = 3;
 const SURPRISING = 2;
 
 /** What the player has tried of an event, chosen or left aside, against what the model says; empty where nothing was. */
-export function attemptsAccount(solution: Solution, event: number, target: LinkTarget | undefined): string {
-  const { hand, player } = solution.passage.setup;
+export function attemptsAccount(solution: Solution, event: number): string {
+  if (!solution.passage.setup.hand.experience) return '';
   const chosen = solution.events[event]?.fingering.ways ?? [];
-  const lines = hand.experience ? [...chosen.flatMap(playedLine(solution)), ...leftLines(solution, event, chosen)] : [];
-  const file = player?.file;
-  const links = target && file !== undefined ? chosen.flatMap((way) => logLinks(way, target, file)) : [];
-  return [...lines, ...links].map((line) => `- ${line}`).join('\n');
+  return [...chosen.flatMap(playedLine(solution)), ...leftLines(solution, event, chosen)].map((line) => `- ${line}`).join('\n');
+}
+
+/** Links that count an attempt at an event as it is fingered; empty where no player file is named. */
+export function attemptLinks({ passage, events }: Solution, event: number, target: LinkTarget): string {
+  const file = passage.setup.player?.file;
+  if (file === undefined) return '';
+  return (events[event]?.fingering.ways ?? []).flatMap((way) => logLinks(way, target, file)).join('  \n');
 }
 
 function playedLine({ passage }: Solution): (way: Way) => readonly string[] {

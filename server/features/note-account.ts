@@ -8,7 +8,7 @@ import { centsWords, intervalWords, mmWords, percent, printedPitch } from '../sc
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
 import type { Way } from '../solver/way';
-import { attemptsAccount } from './attempts';
+import { attemptLinks, attemptsAccount } from './attempts';
 import { commandLink } from './command-link';
 import type { EventSpot } from './locate';
 import { otherWays } from './other-ways';
@@ -53,11 +53,12 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
   return [
     ways.map((way) => heading(way)).join('  \n'),
     `![The string from nut to bridge](${pictureAddress(stringPicture(instrument, notes))})`,
+    attemptsAccount(solution, spot.event),
     hands.map((sentence) => `- ${sentence}`).join('\n'),
     together(ways),
     chance(solved, hand.position),
     terms(solved),
-    attemptsAccount(solution, spot.event, target),
+    target ? attemptLinks(solution, spot.event, target) : '',
     choices(solution, spot, target),
   ]
     .filter((part) => part !== '')

@@ -135,6 +135,16 @@ describe('ten failed attempts at a node', () => {
     expect(shown(known)).toContain(`${node[1]} ${node[2]} as Mattis has tried it: **10 of 10** came out clean`);
   });
 
+  it('and can be counted on from the hover, in the file that the passage names', () => {
+    const target = { uri: 'file:///coast/a.passage', version: 1 };
+    const markdown = hover(failed, text.indexOf('F#6'), target)?.markdown ?? '';
+    const [, args = ''] = /\(command:passagework\.logAttempt\?(\S+)/.exec(markdown) ?? [];
+    const [params] = JSON.parse(decodeURIComponent(args)) as [object];
+    const [, string, at] = /^(\w+) natural (\d\/\d)/.exec(fingerings(failed)[0]!)!;
+    expect(params).toEqual({ uri: target.uri, file: 'mattis.player', attempt: `${string} ${at}`, clean: true });
+    expect(hover(read('1/4 F#6o'), 5, target)?.markdown).not.toContain('logAttempt');
+  });
+
   it('a passage solved again after its player has changed is as if solved from scratch', () => {
     const longer = `player: mattis.player\n${'1/4 D6o F#6o A6o E6o | '.repeat(6)}`;
     const first = read(longer, tried(''));
