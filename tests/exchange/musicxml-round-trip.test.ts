@@ -27,7 +27,7 @@ describe('text to MusicXML to text', () => {
         expect(demands(passageOf(back.text))).toEqual(demands(passage));
         expect(validate?.(xml) ?? []).toEqual([]);
       }),
-      { seed: 6, numRuns: 100 },
+      { seed: 6, numRuns: 50 },
     );
   }, 40_000);
 
@@ -121,6 +121,6 @@ test('whatever text there is, each of its passages is a valid score that reads a
         expect(back).toBeGreaterThanOrEqual(sounds);
       }
     }),
-    { seed: 62, numRuns: 150 },
+    { seed: 62, numRuns: 80 },
   );
 }, 40_000);
