@@ -10,6 +10,7 @@ import { type TriedWay, triedWay } from '../solver/tried';
 import type { Way } from '../solver/way';
 import type { Action } from './action';
 import { commandLink } from './command-link';
+import { literal } from './literal';
 import { type EventSpot, eventsAt } from './locate';
 import type { LinkTarget } from './note-account';
 import type { SolvedReading } from './reading';
@@ -38,7 +39,9 @@ function playedLine({ passage }: Solution): (way: Way) => readonly string[] {
   const { hand, player } = passage.setup;
   return (way) => {
     const tried = triedWay(way, hand);
-    return tried ? [`${triedName(way)} as ${player?.name ?? 'the player'} has tried it: ${record(tried)}.${riddle(tried)}`] : [];
+    return tried
+      ? [`${triedName(way)} as ${literal(player?.name ?? 'the player')} has tried it: ${record(tried)}.${riddle(tried)}`]
+      : [];
   };
 }
 

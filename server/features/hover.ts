@@ -4,6 +4,7 @@ import type { NoteNode, Span } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
 import { percent } from '../scene/words';
 import { hintMeaning } from './hint-words';
+import { literal } from './literal';
 import { eventsAt, firstPlayed, noteAt, passageOn } from './locate';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
@@ -57,12 +58,12 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
     : `${events} notes; all clean and in tune: **${percent(solution.clean)}**.`;
   return {
     span: { start: line.start, end: line.end },
-    markdown: `**${passage.title}** for ${passage.setup.instrument.name}, ${whose(passage)}\n\n${state}`,
+    markdown: `**${literal(passage.title)}** for ${passage.setup.instrument.name}, ${whose(passage)}\n\n${state}`,
   };
 }
 
 function whose({ setup: { player, hand } }: Passage): string {
-  return player ? `played by ${player.name}` : `${hand.name} hand`;
+  return player ? `played by ${literal(player.name)}` : `${hand.name} hand`;
 }
 
 function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | undefined): Hover | undefined {

@@ -63,7 +63,8 @@ function withoutMarkup(markdown: string): string {
   return markdown
     .replace(/^!\[.*$\n*/gm, '')
     .replace(/\[([^\]]*)\]\([^)]*\)/g, '$1')
-    .replace(/\*\*|`/g, '');
+    .replace(/(?<!\\)(?:\*\*|`)/g, '')
+    .replace(/\\([!-/:-@[-`{-~])/g, '$1');
 }
 
 const ACTION_KINDS: Readonly<Record<Action['kind'], CodeActionKind>> = {

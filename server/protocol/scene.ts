@@ -20,7 +20,7 @@ export interface ScenePassage {
   readonly events: readonly SceneEvent[];
   readonly bars: readonly SceneBar[];
   readonly instructions: readonly { readonly bar: number; readonly text: string }[];
-  /** The hand's name: `small`, `medium`, `large`, `measured`. */
+  /** Whose or which, to be read before «hand»: `medium`, `Ines’s`. */
   readonly hand: string;
   /** Chance that every note speaks in tune, 0 to 1. */
   readonly clean: number;

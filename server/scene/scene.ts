@@ -46,7 +46,7 @@ export function scenePassage(solution: Solution): ScenePassage {
       ...(bar.meter && { meter: `${bar.meter.count}/${bar.meter.unit}` }),
     })),
     instructions: passage.instructions,
-    hand: passage.setup.hand.name,
+    hand: passage.setup.player ? `${passage.setup.player.name}’s` : passage.setup.hand.name,
     clean: solution.clean,
     cost: solution.cost,
     hardest: solution.hardest,

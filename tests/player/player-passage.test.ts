@@ -145,6 +145,14 @@ describe('ten failed attempts at a node', () => {
     expect(hover(read('1/4 F#6o'), 5, target)?.markdown).not.toContain('logAttempt');
   });
 
+  it('a name is shown as it is written: it can’t make a hover run anything or load a picture', () => {
+    const name = '[x](command:evil) ![y](https://coast.example/z.png) <img src=q>';
+    const known = read(text, beside({ 'mattis.player': `name: ${name}\n${node[1]} ${node[2]}: 10 of 10` }));
+    expect(shown(known)).toContain('has tried it');
+    expect(shown(known)).not.toMatch(/(?<!\\)\]\(command:evil/);
+    expect(shown(known)).not.toMatch(/(?<!\\)<img|(?<!\\)!\[y/);
+  });
+
   it('a passage solved again after its player has changed is as if solved from scratch', () => {
     const longer = `player: mattis.player\n${'1/4 D6o F#6o A6o E6o | '.repeat(6)}`;
     const first = read(longer, tried(''));
