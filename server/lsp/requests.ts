@@ -30,7 +30,7 @@ import { hintHelp } from '../features/hint-help';
 import { hover } from '../features/hover';
 import { inlays } from '../features/inlay';
 import { lenses } from '../features/lens';
-import { ruleLinks } from '../features/links';
+import { playerLinks, ruleLinks } from '../features/links';
 import { definitionOf, motifAt, motifNames, renameMotif } from '../features/motifs';
 import { otherScenes } from '../features/other-ways';
 import { folds, outline } from '../features/outline';
@@ -104,9 +104,10 @@ export const REQUESTS: readonly DocumentRequest[] = [
   fromText<typeof DocumentHighlightRequest>('textDocument/documentHighlight', ({ position }, { tree }, places) =>
     highlights(tree, places.offset(position)).map((highlight) => to.highlight(highlight, places)),
   ),
-  fromText<typeof DocumentLinkRequest>('textDocument/documentLink', (_, { tree }, places, client) =>
-    ruleLinks(tree).flatMap((link) => to.documentLink(link, places, client)),
-  ),
+  fromText<typeof DocumentLinkRequest>('textDocument/documentLink', (_, { tree, resolved }, places, client) => [
+    ...ruleLinks(tree).flatMap((link) => to.documentLink(link, places, client)),
+    ...playerLinks(resolved).flatMap((link) => to.playerLink(link, places)),
+  ]),
   fromText<typeof DocumentFormattingRequest>('textDocument/formatting', (_, { tree }, places) =>
     format(tree).map((edit) => places.edit(edit)),
   ),

@@ -27,7 +27,7 @@ import type { HintHelp } from '../features/hint-help';
 import type * as feature from '../features/hover';
 import type { Inlay } from '../features/inlay';
 import type { Lens } from '../features/lens';
-import type { RuleLink } from '../features/links';
+import type { PlayerLink, RuleLink } from '../features/links';
 import type { Fold, OutlineEntry } from '../features/outline';
 import { type SemanticToken, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
 import { COMMANDS, type PinReply } from '../protocol/messages';
@@ -230,6 +230,15 @@ export function documentLink({ span, code }: RuleLink, places: Places, { options
   return options.rulePages
     ? [{ range: places.range(span), target: `${options.rulePages}/${code}.md`, tooltip: `What “${code}” means` }]
     : [];
+}
+
+/** Beside the passage, as its address says; a passage that was never saved has no folder, so it gets no link. */
+export function playerLink({ span, file }: PlayerLink, { uri, range }: Places): DocumentLink[] {
+  const folder = uri.slice(0, uri.lastIndexOf('/') + 1);
+  if (folder === '') return [];
+  return [
+    { range: range(span), target: `${folder}${file.split('/').map(encodeURIComponent).join('/')}`, tooltip: 'The player’s file' },
+  ];
 }
 
 export function pinEdit({ span, text }: Edit, places: Places): PinReply['edits'][number] {

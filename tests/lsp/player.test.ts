@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { CodeAction, CodeLens, CompletionList, Hover } from 'vscode-languageserver-protocol';
+import type { CodeAction, CodeLens, CompletionList, DocumentLink, Hover } from 'vscode-languageserver-protocol';
 import type { AttemptsReply, EditPlayerReply, LogParams, PlayerParams, ReadPlayerReply } from '../../server/protocol/messages';
 import { type LanguageClient, PLAIN, PULLING, startClient } from '../support/language-client';
 
@@ -59,6 +59,17 @@ describe('players in the language server', () => {
     delete files['ines.player'];
     await started.connection.sendNotification('passagework/playerChanged', { uri: PASSAGE, file: 'ines.player' });
     await expect.poll(() => started.pushed.at(-1)?.diagnostics.map(({ code }) => code)).toEqual(['player-file']);
+  });
+
+  it('leads from the passage to the file', async () => {
+    const { started } = await withFiles({});
+    await started.open(PASSAGE, 'player: the crew/ines.player // hers\nD5\n');
+    const links = await started.request<DocumentLink[]>('textDocument/documentLink', { textDocument: { uri: PASSAGE } });
+    expect(links.map(({ target, range }) => [target, range.start.character, range.end.character])).toEqual([
+      ['file:///coast/scores/the%20crew/ines.player', 8, 28],
+    ]);
+    await started.open('untitled:Untitled-1', TEXT);
+    expect(await started.request('textDocument/documentLink', { textDocument: { uri: 'untitled:Untitled-1' } })).toEqual([]);
   });
 
   it('asks for no file that lies elsewhere, and tells a client without files why there is none', async () => {
