@@ -1,10 +1,11 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import type { PlayerAnswer, PlayerChoice, PlayerLookup } from '../passage/player-choice';
+import { PLAYER_ENDING, type PlayerAnswer, type PlayerChoice, type PlayerLookup } from '../passage/player-choice';
 import { choiceOf, type PlayerFile } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
+import { namedPlayers } from '../workspace/players';
 import { CannotRun } from './cannot-run';
-import { STANDARD_INPUT } from './inputs';
+import { readInput, STANDARD_INPUT } from './inputs';
 
 /** A file that is longer than a life of attempts is no player file, bytes. */
 const LARGEST = 4 * 1024 * 1024;
@@ -18,6 +19,11 @@ export function playersBeside(name: string | undefined): PlayerLookup {
     known.set(path, answer);
     return answer;
   };
+}
+
+/** Where the player files are that a passage file names. */
+export function playersOf(name: string): readonly string[] {
+  return name.endsWith(PLAYER_ENDING) ? [] : namedPlayers(readInput(name)).map((file) => join(dirname(name), file));
 }
 
 /** The player of a file that the command line names. */

@@ -3,8 +3,12 @@ import { watch as watchFiles } from 'chokidar';
 import { CannotRun, EXIT } from './cannot-run';
 import { type Examined, examine, type Job } from './examine';
 import { CHECKED, findInputs, STANDARD_INPUT } from './inputs';
+import { playersOf } from './player-files';
 
-/** Checks again whenever a file is saved, until interrupted. Only what changed is checked; a file that appears later counts too. */
+/**
+ * Checks again whenever a file is saved, until interrupted. Only what changed is checked, and with a player's file the passages
+ * that name it; a file that appears later counts too.
+ */
 export async function watch(
   words: readonly string[],
   job: (name: string) => Job,
@@ -13,7 +17,7 @@ export async function watch(
   if (words.includes(STANDARD_INPUT)) throw new CannotRun('--watch needs files: standard input is read once.');
   let names = await findInputs(words, CHECKED);
   await show(names.map((name) => examine(job(name))));
-  const watcher = watchFiles(words.map(root), {
+  const watcher = watchFiles([...words.map(root), ...names.flatMap(playersOf)], {
     ignoreInitial: true,
     ignored: /[/\\](node_modules|\.git)([/\\]|$)/,
     // An editor may write a file in several steps; half of one is not worth checking.
@@ -21,10 +25,11 @@ export async function watch(
   });
   watcher.on('all', async (_event, path) => {
     names = await findInputs(words, CHECKED).catch(() => []);
-    const name = names.find((each) => resolve(each) === resolve(path));
-    if (name === undefined) return;
-    console.log(`\n${new Date().toLocaleTimeString()} ${name}`);
-    await show([examine(job(name))]);
+    const is = (each: string) => resolve(each) === resolve(path);
+    const changed = names.filter((each) => is(each) || playersOf(each).some(is));
+    if (changed.length === 0) return;
+    console.log(`\n${new Date().toLocaleTimeString()} ${changed.join(', ')}`);
+    await show(changed.map((name) => examine(job(name))));
   });
   console.error('Watching. Press Ctrl+C to stop.');
   await new Promise<void>((stop) => {

@@ -1,7 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { folder, passagework } from './command';
+import { folder, passagework, started } from './command';
 
 const PASSAGE = 'player: ines.player\n1/4 F#6o\n';
 const INES = 'name: Ines\nhand: medium\nIII 2/5: 0 of 10\nIII 1/5: 30 of 30\n';
@@ -63,6 +63,26 @@ describe('players of the command', () => {
     expect(out).toContain('ines.player:1:1 error player-key');
     expect(out).toContain('a.passage:1:9 warning player-file');
     expect(readFileSync(join(files.path, 'ines.player'), 'utf8')).toBe('nmae: Ines\nhand: medium\n');
+  });
+
+  it('--watch checks a passage again when the file of its player changes', { timeout: 40_000 }, async () => {
+    using files = folder({ 'a.passage': PASSAGE, 'ines.player': INES });
+    const child = started(['check', '--watch', 'a.passage'], files.path);
+    let out = '';
+    child.stdout?.on('data', (chunk) => {
+      out += chunk;
+    });
+    // The watcher learns of a file a moment after it says so: a save that came too early is made again.
+    const save = setInterval(() => writeFileSync(join(files.path, 'ines.player'), `${INES}nonsense ${Math.random()}\n`), 1000);
+    try {
+      for (let i = 0; i < 1000 && !out.includes('warning player-file'); i++) await new Promise((wake) => setTimeout(wake, 20));
+      expect(out).toMatch(/Nothing to report in 1 file[\s\S]*a\.passage:1:9 warning player-file/);
+    } finally {
+      clearInterval(save);
+      const ended = new Promise((end) => child.once('exit', end));
+      child.kill('SIGINT');
+      expect(await ended).toBe(0);
+    }
   });
 
   it('reads no file outside the passage’s folder', () => {
