@@ -31,7 +31,8 @@ async function writeExercises(converter: Converter): Promise<void> {
   const reply = chosen.length === all.kinds.length ? all : await ask(chosen);
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
-  await vscode.window.showTextDocument(document, vscode.ViewColumn.Beside);
+  // Over the passage, not beside it: there the preview stands, and follows.
+  await vscode.window.showTextDocument(document, editor.viewColumn);
 }
 
 function paramsFor({ document, selection }: vscode.TextEditor): ExercisesParams {

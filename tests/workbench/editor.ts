@@ -90,6 +90,17 @@ export class Editor {
     await dialog.waitFor({ state: 'hidden' });
   }
 
+  /** The tab of a document that was never saved, where that is being edited. */
+  untitled(): Locator {
+    return this.page.locator('.tab.active[aria-label*="Untitled"]:not([aria-label^="Preview"])');
+  }
+
+  /** Closes the unsaved document being edited, with all that is in it. */
+  async discardUntitled(): Promise<void> {
+    await this.command('View: Revert and Close Editor');
+    await this.untitled().waitFor({ state: 'detached' });
+  }
+
   /** Changes the colours of the whole window. */
   async theme(label: string): Promise<void> {
     await this.command('Preferences: Color Theme');

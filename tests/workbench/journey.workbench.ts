@@ -194,16 +194,15 @@ describe.each([
     await saved('Breakwater.musicxml', /<score-partwise[\s\S]*<natural\/>[\s\S]*<\/score-partwise>/);
   });
 
-  it('writes exercises for the passage at the cursor, beside it', async () => {
+  it('writes exercises for the passage at the cursor', async () => {
     await editor.cursorTo(6, 5);
     await editor.command('Passagework: Write Exercises for This Passage');
     await editor.page.locator('.quick-input-list .monaco-list-row', { hasText: 'Tempo ladder' }).waitFor();
     await editor.page.keyboard.press('Enter');
-    await editor.page.locator('.tab.active[aria-label*="Untitled"]').waitFor();
+    await editor.untitled().waitFor();
     await editor.page.locator('.editor-instance .view-line', { hasText: 'title: Exercises for Breakwater' }).first().waitFor();
     await editor.picture('exercises');
-    await editor.command('View: Revert and Close Editor');
-    await editor.page.locator('.tab[aria-label*="Untitled"]').waitFor({ state: 'detached' });
+    await editor.discardUntitled();
     await editor.openFile('breakwater.passage');
   });
 
@@ -217,11 +216,10 @@ describe.each([
   it('imports a score as a new passage', async () => {
     await editor.command('Passagework: Import a MusicXML Score…');
     await editor.choose('Breakwater.musicxml');
-    await editor.page.locator('.tab.active[aria-label*="Untitled"]').waitFor();
+    await editor.untitled().waitFor();
     await editor.page.locator('.editor-instance .view-line', { hasText: 'passage: Breakwater' }).first().waitFor();
     await editor.picture('imported');
-    await editor.command('View: Revert and Close Editor');
-    await editor.page.locator('.tab[aria-label*="Untitled"]').waitFor({ state: 'detached' });
+    await editor.discardUntitled();
     await editor.openFile('breakwater.passage');
   });
 
