@@ -30,10 +30,14 @@ type Offer = Omit<Completion, 'span' | 'order' | 'text'> & { readonly text?: str
 /** The signs that open a list by themselves. A space is none: the Enter after it ends the line. */
 export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':'];
 
+/** Characters of a line before the caret beyond which nothing is offered: the patterns below would take minutes over a line of megabytes. */
+export const LONGEST_TYPED = 5_000;
+
 /** What could be written at a place, likeliest first. */
 export function completions(reading: Reading, offset: number): readonly Completion[] {
   const spot = pathAt(reading.tree, offset);
   const { line, column } = spot;
+  if (column > LONGEST_TYPED) return [];
   const before = reading.tree.text.slice(line.start, line.start + column);
   const word = /[^\s[\](){}|+<>=,:]*$/.exec(before)?.[0] ?? '';
   const span = { start: offset - word.length, end: offset };

@@ -1,4 +1,5 @@
 import { pathAt } from '../../grammar/at';
+import { LONGEST_TYPED } from './completion';
 import { HINT_WORDS, type HintWord } from './hint-words';
 import type { Reading } from './reading';
 
@@ -22,6 +23,7 @@ const QUESTIONS: readonly { readonly group: HintWord['group']; readonly label: s
 
 export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefined {
   const { line, column } = pathAt(tree, offset);
+  if (column > LONGEST_TYPED) return undefined;
   const before = tree.text.slice(line.start, line.start + column);
   const inside = /\[([^[\]]*)$/.exec(before)?.[1];
   if (inside === undefined || (line.node.kind !== 'music' && line.node.kind !== 'motif')) return undefined;
