@@ -45,7 +45,7 @@ describe('the converter', () => {
 
   it('takes the hand of the player whose file the passage names', async () => {
     const named = await exported({ format: 'html', text: `player: ines.player\n\n${STUDY}` });
-    expect(text(named.base64)).toMatch(/small hand/);
+    expect(text(named.base64)).toMatch(/ines’s hand/);
   });
 
   it('records and plays: RIFF and MIDI files by their first bytes', async () => {

@@ -66,5 +66,5 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
 }
 
 function factsOf({ board, hand, clean }: ScenePassage): string {
-  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · every note good: ${percent(clean)}`;
+  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · chance of a clean run ${percent(clean)}`;
 }
