@@ -29,11 +29,11 @@ function cures(subject: Subject, { event }: Deadlock, relaxation: Relaxation): r
     case 'fingering':
       return playAs(subject, event, relaxation.fingering);
     case 'octaves':
-      return rewritten(subject, event, relaxation.note, (note) => octavesAway(note, relaxation.by));
-    case 'stopped':
       return rewritten(subject, event, relaxation.note, (note) =>
-        named(note, plainIsStopped(subject, event, relaxation.note) ? '' : ' [stopped]'),
+        octavesAway(note, relaxation.by, stoppedMark(subject, event, relaxation.note)),
       );
+    case 'stopped':
+      return rewritten(subject, event, relaxation.note, (note) => named(note, stoppedMark(subject, event, relaxation.note)));
     case 'harmonic':
       return rewritten(subject, event, relaxation.note, (note) => named(note, 'o'));
     case 'reach':
@@ -41,24 +41,23 @@ function cures(subject: Subject, { event }: Deadlock, relaxation: Relaxation): r
   }
 }
 
-function octavesAway({ asked, harmonic }: NoteSpec, by: number): string | undefined {
+function octavesAway({ asked, harmonic }: NoteSpec, by: number, stopped: string): string | undefined {
   if (asked.kind !== 'sounding') return undefined;
-  return `${pitchName({ ...asked.pitch, octave: asked.pitch.octave + by })}${harmonic === 'must' ? 'o' : ''}`;
+  return `${pitchName({ ...asked.pitch, octave: asked.pitch.octave + by })}${{ must: 'o', may: '', no: stopped }[harmonic]}`;
 }
 
 function named({ asked }: NoteSpec, mark: string): string | undefined {
   return asked.kind === 'sounding' ? `${pitchName(asked.pitch)}${mark}` : undefined;
 }
 
-/** False where a pitch without a circle may mean a harmonic: under a `harmonics` setting, or as this very note shows. */
-function plainIsStopped({ tree, passage }: Subject, event: number, note: number): boolean {
-  const { source } = passage.events[event]!;
+/** What tells that a note without its hints is stopped: a word where a plain pitch may mean a harmonic, under a `harmonics` setting or as this note shows. */
+function stoppedMark({ tree, passage }: Subject, event: number, note: number): string {
+  const { source, spec } = passage.events[event]!;
   const { form, hints } = source.notes[note]!;
   const written = pathAt(tree, tree.lines[source.line]!.start + form.start).note?.form;
   const circled = written?.kind === 'plain' && written.circle !== undefined;
-  return (
-    (circled || hints !== undefined) && !tree.lines.some(({ node }) => node.kind === 'setting' && node.key.text === 'harmonics')
-  );
+  if (!hints && !circled) return spec.notes[note]!.harmonic === 'no' ? '' : ' [stopped]';
+  return tree.lines.some(({ node }) => node.kind === 'setting' && node.key.text === 'harmonics') ? ' [stopped]' : '';
 }
 
 /** Writes a note another way, where it stands in the text itself. Its hints were for the note that it was. */

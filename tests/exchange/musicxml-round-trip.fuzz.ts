@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
 import { readMusicXml } from '../../server/exchange/musicxml/read';
 import { writeMusicXml } from '../../server/exchange/musicxml/write';
+import { runs } from '../support/runs';
 import { demands, passageOf, passageText } from './passages';
 import { schema } from './schema';
 
@@ -19,6 +20,6 @@ test('any passage survives MusicXML', () => {
       expect(demands(passageOf(back.text))).toEqual(demands(passage));
       expect(validate?.(xml) ?? []).toEqual([]);
     }),
-    { seed: 66, numRuns: 2000 },
+    runs(2000, 66),
   );
 });

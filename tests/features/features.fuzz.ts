@@ -16,9 +16,8 @@ import { semanticTokens } from '../../server/features/tokens';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { edited } from '../support/caret';
 import { fingerings, reading } from '../support/reading';
+import { runs } from '../support/runs';
 
-const RUNS = Number(process.env.FUZZ_RUNS ?? 300);
-const SEED = 20240608;
 const SETTINGS = { ...DEFAULT_SETTINGS, referenceNotes: true };
 
 const piece = fc.oneof(
@@ -124,7 +123,7 @@ it('every feature answers every place of every text, within the text', { timeout
       for (const { edits } of actions(now, { start: at, end: at }, SETTINGS, ['fix', 'rewrite', 'fixAll']))
         expectApart(whole, edits);
     }),
-    { numRuns: RUNS, seed: SEED },
+    runs(300, 20240608),
   );
 });
 
@@ -139,6 +138,6 @@ it('pinning changes nothing of how a text is played', { timeout: 280_000 }, () =
         expect([pinned, fingerings(reading(pinned))]).toEqual([pinned, fingerings(now)]);
       }
     }),
-    { numRuns: RUNS, seed: SEED },
+    runs(300, 20240608),
   );
 });

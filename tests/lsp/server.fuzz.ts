@@ -5,6 +5,7 @@ import type { Range } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';
 import { reading } from '../support/reading';
+import { runs } from '../support/runs';
 
 const URIS = ['file:///mole/a.passage', 'untitled:b', 'vscode-vfs://harbour/c.passage'];
 const METHODS = [
@@ -109,7 +110,7 @@ it('survives any order of messages, and knows every open document as it is in th
       for (const at of [...open.keys()]) await play({ kind: 'close', uri: at });
       expect(client.process.exitCode).toBeNull();
     }),
-    { numRuns: Number(process.env.FUZZ_RUNS ?? 300), seed: 20240607 },
+    runs(300, 20240607),
   );
   expect(client.log.filter((line) => line.startsWith('Working out'))).toEqual([]);
 });

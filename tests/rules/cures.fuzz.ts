@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import type { Problem } from '../../server/rules/rule';
 import { edited } from '../support/caret';
 import { reading } from '../support/reading';
+import { runs } from '../support/runs';
 
 const NAMES = ['C', 'C#', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'];
 const HINTS = 'I II III IV 1 2 3 4 1-4 1-3 open stopped natural artificial fourth fifth third minor-third'
@@ -38,6 +39,6 @@ it('no cure of any passage makes an error that was not there', () => {
           expect(errors(reading(after).problems), `${code}: “${title}” makes ${after}`).toBeLessThanOrEqual(errors(problems));
         }
     }),
-    { numRuns: 800, seed: 1885 },
+    runs(800, 1885),
   );
 });
