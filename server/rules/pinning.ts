@@ -16,8 +16,9 @@ export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instru
   const { position } = spec.pins;
   const place = nearestPlace(handPlaces(instrument.length), hand.mm);
   const kept = position !== undefined && inPosition(place, position) ? ` ${positionName(position)}` : '';
-  // What is told to be stopped could be meant as a harmonic without that word.
-  const harmonic = spec.pins.manner === 'stopped' ? 'may' : spec.harmonic;
+  // What its hints say is stopped or open could be meant as a harmonic without them.
+  const said = spec.pins.manner !== undefined || spec.pins.finger === 0;
+  const harmonic = said ? 'may' : spec.harmonic;
   return `${wayHints(way, { asked: spec.asked, harmonic })}${kept}`;
 }
 
