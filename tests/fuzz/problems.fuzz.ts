@@ -33,6 +33,8 @@ it('every cure leaves fewer problems of its kind at its place, every comment, an
     fc.property(fc.oneof({ weight: 3, arbitrary: written }, { weight: 1, arbitrary: hostile }), (text) => {
       const before = reading(text);
       for (const problem of before.problems) {
+        // A name made right is still the name of a file that nobody has.
+        if (problem.code === 'player-file') continue;
         for (const { title, edits } of problem.fixes) {
           cures++;
           const after = reading(edited(text, edits));
