@@ -186,6 +186,13 @@ describe.each([
     await editor.preview().locator('body:not([class*="high-contrast"])').waitFor();
   });
 
+  it('brings the preview back when the window is loaded again', async () => {
+    await editor.page.reload();
+    await editor.preview().locator('.staff [data-event]').first().waitFor();
+    await editor.cursorTo(6, 13);
+    await editor.note(2, 'pw-on').waitFor();
+  });
+
   it('exports the passage at the cursor as MusicXML', async () => {
     await editor.cursorTo(6, 5);
     await editor.command('Passagework: Export This Passage…');
@@ -221,13 +228,6 @@ describe.each([
     await editor.picture('imported');
     await editor.discardUntitled();
     await editor.openFile('breakwater.passage');
-  });
-
-  it('brings the preview back when the window is loaded again', async () => {
-    await editor.page.reload();
-    await editor.preview().locator('.staff [data-event]').first().waitFor();
-    await editor.cursorTo(6, 13);
-    await editor.note(2, 'pw-on').waitFor();
   });
 
   it('has its picture taken', async () => {
