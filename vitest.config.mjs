@@ -10,10 +10,12 @@ export default defineConfig(({ mode }) => ({
     // The slow runs do real work, some of it in other processes; each test there sets its own time if this is not enough.
     testTimeout: mode === 'test' ? 20_000 : 300_000,
     hookTimeout: mode === 'test' ? 30_000 : 600_000,
-    // One browser, one VS Code at a time.
+    // By itself it leaves one of two cores idle.
+    maxWorkers: mode === 'test' ? '100%' : undefined,
     // A soak weighs what is left when all that nobody holds has been taken away.
     execArgv: mode === 'soak' ? ['--expose-gc'] : [],
     passWithNoTests: mode !== 'test',
+    // One browser, one VS Code at a time.
     fileParallelism: mode !== 'workbench',
     reporters: ['default', './tests/support/published-reporter.ts'],
     coverage: {
