@@ -10,7 +10,7 @@ const PACKED =
 
 /** What the extension may hold. */
 const EXTENSION =
-  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/(examples|media|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/webview\.(js|css)|dist\/NOTICES\.txt)$/;
+  /^(package\.json|README\.md|LICENSE|CHANGELOG\.md|client\/(examples|guide|media|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/(webview|measure)\.js|dist\/NOTICES\.txt)$/;
 
 describe('the package for npm', () => {
   it('holds the command and nothing else, and runs where only it is installed', () => {
