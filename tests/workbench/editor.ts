@@ -214,6 +214,15 @@ export class Editor {
     return this.page.locator('.statusbar-item', { hasText: reads }).first();
   }
 
+  /** Takes away what has piled up over the window: messages, and the tip of whatever the pointer rests on. */
+  async tidy(): Promise<void> {
+    await this.command('Notifications: Clear All Notifications');
+    await this.page.locator('.notifications-toasts.visible').waitFor({ state: 'hidden' });
+    const { width, height } = this.page.viewportSize() ?? { width: 1360, height: 860 };
+    await this.page.mouse.move(width * 0.3, height * 0.8);
+    await this.page.locator('.monaco-hover:visible').first().waitFor({ state: 'hidden' });
+  }
+
   /** A picture of the window, kept as output of the tests. */
   async picture(name: string): Promise<void> {
     await this.page.screenshot({ path: join(this.pictures, `${name}.png`) });

@@ -235,6 +235,7 @@ describe.each([
     await editor.page.setViewportSize({ width: 1600, height: 1000 });
     await editor.page.keyboard.press('Control+b');
     await editor.page.locator('.explorer-folders-view').waitFor({ state: 'hidden' });
+    await editor.tidy();
     await editor.cursorTo(10, 18);
     await editor.note(3, 'pw-on').waitFor();
     await editor.preview().locator('.board:not(.upright) svg').waitFor();
