@@ -67,6 +67,10 @@ describe('reach', () => {
     expect(reachOf(hand, 'T', 1)).toBeUndefined();
   });
 
+  it('is a medium hand where nothing was measured', () => {
+    expect(measuredHand({}, 'violin').reaches).toEqual(namedHand('medium', 'violin').reaches);
+  });
+
   it('scales a hand by what was measured', () => {
     const measured = measuredHand({ '1-4': 126 }, 'violin');
     expect(measured.reaches['1-4']).toEqual({ least: 30, comfortable: 76 * 1.2, most: 126 });

@@ -3,6 +3,27 @@ import { describe, expect, test } from 'vitest';
 import { doubleStopIntonation } from '../../server/instrument/beats';
 import { amplitude } from './partials';
 
+describe('published: A. J. Ellis in Helmholtz, Sensations of Tone, 1885 (from memory) — just intervals by their ratios', () => {
+  test.each([
+    [16, 15, 'm2'],
+    [9, 8, 'M2'],
+    [7, 6, 'm3'],
+    [6, 5, 'm3'],
+    [5, 4, 'M3'],
+    [4, 3, 'P4'],
+    [7, 5, 'd5'],
+    [3, 2, 'P5'],
+    [8, 5, 'm6'],
+    [5, 3, 'M6'],
+    [7, 4, 'm7'],
+    [15, 8, 'M7'],
+  ])('%i:%i is a pure %s', (upper, lower, name) => {
+    const found = doubleStopIntonation(240 * lower, 240 * upper);
+    expect(found.just).toEqual({ upper, lower, name, octaves: 0 });
+    expect(found.beats).toBeCloseTo(0, 6);
+  });
+});
+
 describe('just interval of a double stop', () => {
   test.each([
     [440, 660, 'P5', 0, 0],

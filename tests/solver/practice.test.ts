@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../server/music/pitch';
 import { alternatives } from '../../server/solver/alternatives';
-import { ceiling, cleanAt } from '../../server/solver/ceiling';
+import { ceiling, chanceAt, cleanAt } from '../../server/solver/ceiling';
 import type { Solution } from '../../server/solver/solution';
 import { createSolver } from '../../server/solver/solve';
 import { event, line, note, passage, setup } from './build';
@@ -131,6 +131,13 @@ describe('chance and tempo', () => {
     expect(clean(bpm / 96)).toBeGreaterThanOrEqual(chance);
     expect(clean((bpm + 1) / 96)).toBeLessThan(chance);
     expect(ceiling(solution, 0.9999)).toBeUndefined();
+  });
+
+  it('tells the chance of one event at another tempo, none where it can not be played', () => {
+    const solution = solve('E5 C9 E6');
+    expect(chanceAt(solution, 0, 1)).toBeCloseTo(solution.events[0]!.speaks[0]!, 9);
+    expect(chanceAt(solution, 1, 1)).toBe(0);
+    expect(chanceAt(solution, 2, 0.25)).toBeGreaterThanOrEqual(chanceAt(solution, 2, 4));
   });
 
   it('is never so fast that a note is too short for the fingers', () => {
