@@ -4,6 +4,8 @@ import { printDuration } from '../music/duration';
 import type { Meter } from './passage';
 import type { Cure, LineProblem } from './problem';
 
+type Edit = Cure['edits'][number];
+
 /** Where a bar begins on its line, and each note of it with its place in the bar. */
 export interface BarStart {
   readonly start: number;
@@ -25,7 +27,8 @@ interface WrongBar {
 }
 
 /** The problem of a bar that is not as long as its meter. */
-export function barCheck({ length, full, meter, start, bar, inMotif, restore }: WrongBar): LineProblem {
+export function barCheck(wrong: WrongBar): LineProblem {
+  const { length, full, meter, start, bar, inMotif, restore } = wrong;
   const name = `${meter.count}/${meter.unit}`;
   const short = length.lt(full);
   const by = printDuration(short ? full.sub(length) : length.sub(full));
@@ -36,7 +39,7 @@ export function barCheck({ length, full, meter, start, bar, inMotif, restore }: 
     message: `This bar is ${by} too ${short ? 'short' : 'long'} for ${name}: its notes and rests come to ${printDuration(length)}. ${
       short ? 'Add what is missing' : 'Take it out, or put the bar line earlier'
     }, or change the meter.`,
-    cures: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(full, start),
+    cures: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong),
   };
 }
 
@@ -53,10 +56,22 @@ function completed(missing: Fraction, bar: Span, restore: Fraction): Cure {
   };
 }
 
-/** A bar line where the bar is full, if a note begins there. */
-function split(full: Fraction, { notes }: BarStart): readonly Cure[] {
-  const next = notes.find(({ at }) => at.equals(full));
-  return next
-    ? [{ title: 'Put a bar line where the bar is full', edits: [{ span: { start: next.start, end: next.start }, text: '| ' }] }]
-    : [];
+/** More bar lines than this are the editor's to place. */
+const MOST_LINES = 16;
+
+/** Bar lines wherever the bar is full, if a note begins at each, and a rest for what the last of them then lacks. */
+function split({ length, full, start: { notes }, bar, restore }: WrongBar): readonly Cure[] {
+  const lines: Edit[] = [];
+  let end = full;
+  for (; end.lt(length); end = end.add(full)) {
+    const next = notes.find(({ at }) => at.equals(end));
+    if (!next || lines.length === MOST_LINES) return [];
+    lines.push({ span: { start: next.start, end: next.start }, text: '| ' });
+  }
+  const title = lines.length === 1 ? 'Put a bar line where the bar is full' : 'Put bar lines where the bars are full';
+  // The bar that is still being written may be short.
+  const open = bar.start === bar.end;
+  if (open || end.equals(length)) return [{ title, edits: lines }];
+  const rest = completed(end.sub(length), bar, restore);
+  return [{ title: `${title}, and a ${printDuration(end.sub(length))} rest after`, edits: [...lines, ...rest.edits] }];
 }

@@ -68,7 +68,9 @@ describe('bars against their meter', () => {
       'bar-length',
       'meter: 3/4\n1/4 C5 D5 E5 | C5 1/8 D5 3/8 rest 1/8 | 1/4 C5',
     ],
-    ['long', 'meter: 2/4\n1/4 ^C5 D5 E5 |^', 'bar-length'],
+    ['long by part of a bar', 'meter: 2/4\n1/4 ^C5 D5 E5 |^', 'bar-length', 'meter: 2/4\n1/4 C5 D5 | E5 rest |'],
+    ['long by two bars', 'meter: 2/4\n1/4 ^C5 D5 E5 F5 G5 A5 |^', 'bar-length', 'meter: 2/4\n1/4 C5 D5 | E5 F5 | G5 A5 |'],
+    ['long where no note begins a bar', 'meter: 2/4\n1/4 ^C5 1/2 D5 1/4 E5 |^', 'bar-length'],
     ['long where a note begins the next bar', 'meter: 2/4\n1/4 ^C5 D5 E5 F5 |^', 'bar-length', 'meter: 2/4\n1/4 C5 D5 | E5 F5 |'],
     ['never closed', 'meter: 2/4\n1/4 ^C5 D5 E5^', 'bar-length', 'meter: 2/4\n1/4 C5 D5 | E5'],
     [
