@@ -49,6 +49,26 @@ describe('chance of landing', () => {
 describe('reach', () => {
   const hand = namedHand('medium', 'violin');
 
+  it('has the reaches of a medium adult hand that the model assumes: least, comfortable, most', () => {
+    const rows = Object.entries(hand.reaches).map(
+      ([pair, { least, comfortable, most }]) => `${pair} ${least}/${comfortable}/${most}`,
+    );
+    expect(rows.join(', ')).toBe('1-2 12/36/55, 1-3 25/58/78, 1-4 30/76/105, 2-3 8/28/50, 2-4 25/52/78, 3-4 8/28/48');
+  });
+
+  it('covers on the cello a minor third closed and a major third open, first to fourth finger in first position', () => {
+    // Derived: from two to five and to six semitones up a 690 mm string. Common practice, no source.
+    const between = (low: number, high: number) => 690 * (2 ** (-low / 12) - 2 ** (-high / 12));
+    const { comfortable, most } = namedHand('medium', 'cello').reaches['1-4']!;
+    expect(comfortable).toBeGreaterThan(between(2, 5));
+    expect(comfortable).toBeLessThan(between(2, 6));
+    expect(most).toBeGreaterThan(between(2, 6));
+    for (const { least, comfortable: ease, most: limit } of Object.values(namedHand('medium', 'cello').reaches)) {
+      expect(least).toBeLessThan(ease);
+      expect(ease).toBeLessThan(limit);
+    }
+  });
+
   it('opens from comfortable to the most there is, and no further', () => {
     const reach = reachOf(hand, 1, 4)!;
     expect(opening(reach, 76, 0)).toBe(0);

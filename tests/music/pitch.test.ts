@@ -21,6 +21,13 @@ const PITCH: fc.Arbitrary<Pitch> = fc.record({
 });
 
 describe('pitch against tonal, an independent library', () => {
+  test('the usual spelling of every key of the piano, in sharps and in flats', () => {
+    for (let key = 21; key <= 108; key++) {
+      expect(pitchName(spell(key))).toBe(Note.fromMidiSharps(key));
+      expect(pitchName(spell(key, true))).toBe(Note.fromMidi(key));
+    }
+  });
+
   test('name, key number, and the way back from text', () => {
     fc.assert(
       fc.property(PITCH, (pitch) => {
