@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { pitchName } from '../../server/music/pitch';
+import { feelsLike, NODES, partialSemitones } from '../../server/instrument/nodes';
+import { pitchName, semitone, spell } from '../../server/music/pitch';
 import { alternatives } from '../../server/solver/alternatives';
 import { ceiling, chanceAt, cleanAt } from '../../server/solver/ceiling';
 import type { Solution } from '../../server/solver/solution';
 import { createSolver } from '../../server/solver/solve';
+import { waysOf } from '../../server/solver/ways';
 import { event, line, note, passage, setup } from './build';
 
 const solve = (text: string, options: Parameters<typeof line>[1] = {}, made = setup()) =>
@@ -99,6 +101,31 @@ describe('common practice, no source — fingerings a player would choose', () =
     const [first, second] = createSolver().solve(passage(held)).events;
     expect(second!.fingering.ways[0]).toEqual(first!.fingering.ways[0]);
     expect(second!.speaks[0]).toBe(1);
+  });
+});
+
+describe('ways of one note', () => {
+  const made = setup();
+
+  it('writes the place of every touched node as the pitch it feels like', () => {
+    let seen = 0;
+    for (const string of made.instrument.strings) {
+      for (const { n } of NODES) {
+        const text = `${pitchName(spell(semitone(string.pitch) + partialSemitones(n)))}o`;
+        for (const { kind, stringName, touch } of waysOf(note(text), made)) {
+          if (kind !== 'natural' || stringName !== string.name) continue;
+          expect(semitone(touch!.pitch) - semitone(string.pitch)).toBe(feelsLike(touch!.k, touch!.n).semitones);
+          seen++;
+        }
+      }
+    }
+    expect(seen).toBeGreaterThan(200);
+  });
+
+  it('takes finger 0 for the open string, and only that', () => {
+    const [open] = createSolver().solve(passage([event([note('A4', { finger: 0 })])])).events;
+    expect(open!.fingering.ways[0]!.kind).toBe('open');
+    expect(createSolver().solve(passage([event([note('B4', { finger: 0 })])])).deadlocks).toHaveLength(1);
   });
 });
 
