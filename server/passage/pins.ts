@@ -32,7 +32,7 @@ export function readPins(note: NoteNode, thumb: boolean): ReadPins {
   const problems: LineProblem[] = [];
   const hints = note.hints?.hints ?? [];
   for (const hint of hints) {
-    if (KEYS[hint.kind] in pins) continue;
+    if (hint.kind in pins) continue;
     const claim = hintClaim(hint);
     const against = claims.find(({ manners }) => !manners.some((manner) => claim.manners.includes(manner)));
     const why = against ? `${claim.name} and ${against.name} can't both hold` : clash(hint, pins, note.form, thumb);
@@ -45,16 +45,6 @@ export function readPins(note: NoteNode, thumb: boolean): ReadPins {
   }
   return { pins, problems, manners: ANY.filter((manner) => claims.every(({ manners }) => manners.includes(manner))) };
 }
-
-const KEYS: Readonly<Record<Hint['kind'], keyof Pins>> = {
-  string: 'string',
-  finger: 'finger',
-  fingers: 'fingers',
-  manner: 'manner',
-  interval: 'interval',
-  node: 'node',
-  position: 'position',
-};
 
 function contradiction(hint: Hint, why: string, gone: Span): LineProblem {
   return {

@@ -1,4 +1,3 @@
-import type { Hint } from '../../grammar/tree';
 import type { Pins } from '../passage/passage';
 import { listed } from '../scene/words';
 import { deadlockRule } from './deadlock';
@@ -15,16 +14,6 @@ const WORDS: Readonly<Record<keyof Pins, string>> = {
   position: 'the position',
 };
 
-const KINDS: Readonly<Record<keyof Pins, Hint['kind']>> = {
-  string: 'string',
-  finger: 'finger',
-  fingers: 'fingers',
-  manner: 'manner',
-  interval: 'interval',
-  node: 'node',
-  position: 'position',
-};
-
 /** A hint that no way of playing the note can meet. */
 export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }) => {
   if (reason.kind !== 'hints') return undefined;
@@ -35,12 +24,7 @@ export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }
     ? noRoom(closed)
     : `${capital(listed(hints.map((hint) => WORDS[hint])))} rule${hints.length === 1 ? 's' : ''} out every one (${together}).`;
   return {
-    span: hintSpot(
-      subject,
-      event,
-      note,
-      hints.slice(0, 1).map((hint) => KINDS[hint]),
-    ),
+    span: hintSpot(subject, event, note, hints.slice(0, 1)),
     message: `No way of playing this note meets its hints. ${why} Change the hint, or take one of the nearest ways below.`,
   };
 });
