@@ -8,6 +8,7 @@ import { resolve } from '../../server/passage/resolve';
 import type { Solution } from '../../server/solver/solution';
 import { createSolver } from '../../server/solver/solve';
 import { demands, passageOf, passagesOf, passageText } from './passages';
+import { expectRoundTrip } from './round-trip';
 import { schema, type Validate } from './schema';
 
 let validate: Validate | undefined;
@@ -18,15 +19,7 @@ beforeAll(() => {
 describe('text to MusicXML to text', () => {
   test('keeps all that the passage asks for, and is valid', () => {
     fc.assert(
-      fc.property(passageText, (text) => {
-        const passage = passageOf(text);
-        const xml = writeMusicXml(passage);
-        const back = readMusicXml(xml);
-        expect(back.losses).toEqual([]);
-        expect(parse(back.text).lines.flatMap((l) => l.node.problems)).toEqual([]);
-        expect(demands(passageOf(back.text))).toEqual(demands(passage));
-        expect(validate?.(xml) ?? []).toEqual([]);
-      }),
+      fc.property(passageText, (text) => expectRoundTrip(text, validate)),
       { seed: 6, numRuns: 50 },
     );
   }, 40_000);

@@ -1,0 +1,17 @@
+import { expect } from 'vitest';
+import { parse } from '../../grammar/parse';
+import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { writeMusicXml } from '../../server/exchange/musicxml/write';
+import { demands, passageOf } from './passages';
+import type { Validate } from './schema';
+
+/** A passage written as MusicXML is valid, loses nothing, and reads back as what it asks for. */
+export function expectRoundTrip(text: string, validate: Validate | undefined): void {
+  const passage = passageOf(text);
+  const xml = writeMusicXml(passage);
+  const back = readMusicXml(xml);
+  expect(back.losses).toEqual([]);
+  expect(parse(back.text).lines.flatMap((l) => l.node.problems)).toEqual([]);
+  expect(demands(passageOf(back.text))).toEqual(demands(passage));
+  expect(validate?.(xml) ?? []).toEqual([]);
+}
