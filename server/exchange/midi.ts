@@ -1,7 +1,8 @@
 import Fraction from 'fraction.js';
 import { type MidiEvent, writeMidi } from 'midi-file';
 import type { SceneNote, ScenePassage } from '../protocol/scene';
-import { timelineOf } from '../scene/sound/timeline';
+import { type ClockPoint, clockPoints } from '../scene/sound/clock';
+import { meterOf, timelineOf } from '../scene/sound/timeline';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
 const QUARTER = 10_080;
@@ -103,18 +104,21 @@ function setUp({ board }: ScenePassage): readonly Event[] {
   ]);
 }
 
-function tempos({ events }: ScenePassage): readonly Event[] {
-  let at = new Fraction(0);
+/** Tempo of every note, and of silence whatever makes it as long as it is: it may stand under another tempo than the note before it. */
+function tempos(passage: ScenePassage): readonly Event[] {
+  const points = clockPoints(passage);
   let before = 0;
-  return events.flatMap(({ tempo, duration, rest }) => {
-    const here = tickOf(at);
-    at = at.add(new Fraction(duration)).add(new Fraction(rest));
-    const quarter = Math.round((60e6 / tempo.bpm) * (0.25 / new Fraction(tempo.beat).valueOf()));
+  return points.slice(1).flatMap(({ written, seconds }, index) => {
+    const from = points[index] as ClockPoint;
+    const quarters = written.sub(from.written).valueOf() * 4;
+    if (quarters <= 0) return [];
+    const quarter = Math.round(((seconds - from.seconds) * 1e6) / quarters);
     // The file holds three bytes; slower than 3.6 quarters a minute can't be written.
     const microsecondsPerBeat = Math.min(0xffffff, Math.max(1, quarter));
-    if (microsecondsPerBeat === before) return [];
+    // Nobody hears a millionth; it comes of the seconds' own rounding.
+    if (Math.abs(microsecondsPerBeat - before) <= 1) return [];
     before = microsecondsPerBeat;
-    return [{ at: here, order: 0, ...dated({ meta: true, type: 'setTempo', microsecondsPerBeat }) }];
+    return [{ at: tickOf(from.written), order: 0, ...dated({ meta: true, type: 'setTempo', microsecondsPerBeat }) }];
   });
 }
 
@@ -126,7 +130,7 @@ function meters({ bars }: ScenePassage): readonly Event[] {
     at = at.add(new Fraction(length));
     if (meter === undefined || meter === before) return [];
     before = meter;
-    const [numerator = 4, denominator = 4] = meter.split('/').map(Number);
+    const { count: numerator, unit: denominator } = meterOf(meter);
     return [
       {
         at: here,
@@ -138,25 +142,19 @@ function meters({ bars }: ScenePassage): readonly Event[] {
 }
 
 /** From seconds of the passage to ticks. Its events are the fixed points, so what begins or ends with one does so exactly. */
-function tickClock({ events }: ScenePassage): (seconds: number) => number {
-  const points: { seconds: number; tick: number }[] = [];
-  let at = new Fraction(0);
-  for (const event of events) {
-    points.push({ seconds: event.onset, tick: tickOf(at) });
-    at = at.add(new Fraction(event.duration));
-    points.push({ seconds: event.onset + event.seconds, tick: tickOf(at) });
-    at = at.add(new Fraction(event.rest));
-  }
-  const end = tickOf(at);
+function tickClock(passage: ScenePassage): (seconds: number) => number {
+  const points = clockPoints(passage);
+  const end = tickOf(points.at(-1)?.written ?? new Fraction(0));
   return (seconds) => {
     let low = 0;
     let high = points.length;
     while (low < high) {
       const middle = (low + high) >> 1;
-      if ((points[middle] as { seconds: number }).seconds < seconds - 1e-6) low = middle + 1;
+      if ((points[middle] as ClockPoint).seconds < seconds - 1e-6) low = middle + 1;
       else high = middle;
     }
-    return points[low]?.tick ?? end;
+    const point = points[low];
+    return point ? tickOf(point.written) : end;
   };
 }
 

@@ -1,11 +1,5 @@
 import Fraction from 'fraction.js';
 
-/** A pulse: `beat` of a whole note, `bpm` times a minute. */
-export interface Pulse {
-  readonly beat: Fraction;
-  readonly bpm: number;
-}
-
 /** Reads an exact fraction of a whole note, `1/8`, `3/8`, `1/4.` (a dot adds half). `undefined` for anything else, and for zero. */
 export function parseDuration(text: string): Fraction | undefined {
   const parts = /^(\d{1,6})\/(\d{1,6})(\.?)$/.exec(text.trim());
@@ -19,9 +13,4 @@ export function parseDuration(text: string): Fraction | undefined {
 /** `3/8`, as the passage language writes it; a whole note is `1/1`. */
 export function printDuration(duration: Fraction): string {
   return `${duration.s * duration.n}/${duration.d}`;
-}
-
-/** How long a fraction of a whole note lasts, in seconds. */
-export function seconds(duration: Fraction, pulse: Pulse): number {
-  return (duration.div(pulse.beat).valueOf() * 60) / pulse.bpm;
 }

@@ -1,7 +1,7 @@
 import type Fraction from 'fraction.js';
 import type { Span } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
-import type { Meter } from './passage';
+import type { Meter } from '../music/meter';
 import type { Cure, LineProblem } from './problem';
 
 type Edit = Cure['edits'][number];

@@ -1,9 +1,10 @@
 import { oneOf, quoted } from '../../grammar/problems';
 import { parseDuration } from '../music/duration';
 import type { Key } from '../music/interval';
+import type { Meter } from '../music/meter';
 import { parsePitch } from '../music/pitch';
 import type { Temperament } from '../music/temperament';
-import type { Meter, Tempo } from './passage';
+import type { Tempo } from './passage';
 import { BOUNDS, likeliest, misread, type Reading } from './reading';
 
 export type HarmonicsMode = 'marked' | 'all' | 'allowed';

@@ -3,6 +3,7 @@ import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from 
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';
 import type { Key } from '../music/interval';
+import type { Meter } from '../music/meter';
 import type { Pitch } from '../music/pitch';
 import type { Temperament } from '../music/temperament';
 
@@ -66,12 +67,6 @@ export interface EventSource {
 export interface Tempo {
   readonly beat: Fraction;
   readonly bpm: number;
-}
-
-export interface Meter {
-  readonly count: number;
-  /** 4 for quarters: the beat is `1/unit`. */
-  readonly unit: number;
 }
 
 export interface Bar {

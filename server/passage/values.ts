@@ -1,9 +1,10 @@
 import type { Tuning } from '../instrument/build';
 import type { Family } from '../instrument/instrument';
 import type { Key } from '../music/interval';
+import type { Meter } from '../music/meter';
 import type { Temperament } from '../music/temperament';
 import { type HarmonicsMode, readHarmonics, readKey, readMeter, readTemperament, readTempo } from './music-values';
-import type { Meter, Tempo } from './passage';
+import type { Tempo } from './passage';
 import { readPlayerPath } from './player-choice';
 import { type HandChoice, type InstrumentChoice, readHand, readInstrument, readStandard, readTuning } from './player-values';
 import type { Reading } from './reading';

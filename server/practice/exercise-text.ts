@@ -2,7 +2,8 @@ import type Fraction from 'fraction.js';
 import { printForm, printLine, printPitch } from '../../grammar/print';
 import type { Dynamic } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
-import type { Meter, Tempo } from '../passage/passage';
+import type { Meter } from '../music/meter';
+import type { Tempo } from '../passage/passage';
 import { exactly, NO_TIME, sum } from '../passage/time';
 import type { Exercise, ExerciseBar, ExerciseNote, Piece, Section } from './exercise';
 

@@ -1,8 +1,9 @@
 import type Fraction from 'fraction.js';
 import type { Placeless } from '../../grammar/print';
 import type { Dynamic, NoteForm } from '../../grammar/tree';
+import type { Meter } from '../music/meter';
 import type { Pitch } from '../music/pitch';
-import type { Meter, Tempo } from '../passage/passage';
+import type { Tempo } from '../passage/passage';
 import type { Way } from '../solver/way';
 
 /** One exercise: becomes a passage of its own. */

@@ -1,7 +1,9 @@
 import type Fraction from 'fraction.js';
-import type { Meter, Tempo } from '../passage/passage';
-import { exactly, NO_TIME, one, sum } from '../passage/time';
+import { barPieces, upbeatGap } from '../passage/bar-pieces';
+import type { Tempo } from '../passage/passage';
+import { exactly, one } from '../passage/time';
 import type { Solution, SolvedEvent } from '../solver/solution';
+import { silence } from './drill';
 import type { Exercise, ExerciseBar, Piece, Stroke } from './exercise';
 import { asInPassage } from './notes';
 
@@ -26,40 +28,26 @@ export interface SourcePiece extends Piece {
   readonly event?: number;
 }
 
-/** The whole passage, bar by bar, as exercises write music. */
+/** The whole passage, bar by bar, as exercises write music; an upbeat is filled up from the front. */
 export function barsOf(solution: Solution): readonly SourceBar[] {
   const { passage } = solution;
   const strokes = strokesOf(solution);
   let tempo: Tempo | undefined;
-  return passage.bars.map(({ number, firstEvent, endEvent, length, meter }) => {
-    const pieces: SourcePiece[] = [];
-    let filled: Fraction = NO_TIME;
-    const restUntil = (to: Fraction) => {
-      if (to.gt(filled)) pieces.push({ duration: one(to.sub(filled)), notes: [] });
-      filled = to;
-    };
-    for (let event = firstEvent; event < endEvent; event++) {
-      const { spec, beat, duration } = passage.events[event]!;
-      tempo ??= passage.events[event]!.tempo;
-      if (spec.notes.length === 0) continue;
-      restUntil(onset(beat, meter));
-      pieces.push(pieceOf(solution, event, duration, strokes[event]));
-      filled = sum(filled, duration);
-    }
-    restUntil(length);
-    const now = passage.events[firstEvent]?.tempo;
-    if (now && firstEvent < endEvent) tempo = now;
-    return { number, pieces, tempo: tempo ?? WITHOUT_NOTES, ...(meter && { meter }) };
+  return passage.bars.map((bar) => {
+    const { number, firstEvent, endEvent, meter } = bar;
+    const gap = upbeatGap(bar);
+    const pieces = barPieces(passage, bar).map(({ event, duration }): SourcePiece => {
+      const length = one(duration);
+      return event === undefined ? silence(length) : pieceOf(solution, event, length, strokes[event]);
+    });
+    if (firstEvent < endEvent) tempo = passage.events[firstEvent]!.tempo;
+    const filled = gap.gt(0) ? [silence(one(gap)), ...pieces] : pieces;
+    return { number, pieces: filled, tempo: tempo ?? WITHOUT_NOTES, ...(meter && { meter }) };
   });
 }
 
 /** Of bars before the first note; nothing is played in them. */
 const WITHOUT_NOTES: Tempo = { beat: exactly(1, 4), bpm: 60 };
-
-/** Beats count from 1 in the meter's unit, in quarters without a meter. */
-function onset(beat: Fraction, meter: Meter | undefined): Fraction {
-  return one(beat.sub(1).div(meter?.unit ?? 4));
-}
 
 function pieceOf(solution: Solution, event: number, duration: Fraction, stroke: Stroke | undefined): SourcePiece {
   const { spec } = solution.passage.events[event]!;

@@ -43,6 +43,16 @@ export interface SceneBar {
   readonly close: string;
   /** `4/4`, where set. */
   readonly meter?: string;
+  /** What it holds, in order and without gaps. */
+  readonly pieces: readonly ScenePiece[];
+}
+
+/** A note, double stop or rest of a bar. */
+export interface ScenePiece {
+  /** Fraction of a whole note. */
+  readonly length: string;
+  /** Index into `ScenePassage.events`; absent for a rest. */
+  readonly event?: number;
 }
 
 /** The instrument to scale. */
@@ -92,11 +102,10 @@ export interface SceneEvent {
   readonly beat: string;
   /** Fraction of a whole note, `1/8`. */
   readonly duration: string;
-  /** Silence after it, fraction of a whole note, `0` for none. */
-  readonly rest: string;
-  /** Seconds from the start of the passage, seconds of sound. */
+  /** Seconds from the start of the passage, seconds of sound, seconds of silence after it. */
   readonly onset: number;
   readonly seconds: number;
+  readonly silence: number;
   readonly tempo: { readonly beat: string; readonly bpm: number };
   readonly dynamic: string;
   /** The next event is under the same bow. */

@@ -1,6 +1,6 @@
-import { reachOf } from '../hand/reach';
 import { type Pitch, pitchName } from '../music/pitch';
-import type { Asked, EventSpec, Passage, PassageEvent } from '../passage/passage';
+import { barPieces } from '../passage/bar-pieces';
+import type { Asked, EventSpec, PassageEvent } from '../passage/passage';
 import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
 import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
@@ -31,7 +31,7 @@ export function sceneAlternative({ fingering, extraCost }: Alternative, index: n
 export function scenePassage(solution: Solution): ScenePassage {
   const { passage } = solution;
   const onsets = onsetsOf(passage.events);
-  const caution = cautionFor(passage, solution);
+  const caution = cautionFor(solution);
   return {
     title: passage.title,
     ...(passage.key && { key: { tonic: tonicName(passage.key.tonic), mode: passage.key.mode } }),
@@ -44,6 +44,10 @@ export function scenePassage(solution: Solution): ScenePassage {
       length: bar.length.toFraction(),
       close: bar.close,
       ...(bar.meter && { meter: `${bar.meter.count}/${bar.meter.unit}` }),
+      pieces: barPieces(passage, bar).map(({ duration, event }) => ({
+        length: duration.toFraction(),
+        ...(event !== undefined && { event }),
+      })),
     })),
     instructions: passage.instructions,
     hand: passage.setup.player ? `${passage.setup.player.name}’s` : passage.setup.hand.name,
@@ -82,9 +86,9 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     bar: event.bar,
     beat: event.beat.toFraction(true),
     duration: event.duration.toFraction(),
-    rest: restOf(event),
     onset,
     seconds: spec.seconds,
+    silence: spec.rest,
     tempo: { beat: event.tempo.beat.toFraction(), bpm: event.tempo.bpm },
     dynamic: spec.dynamic,
     slurred: spec.slurred,
@@ -101,24 +105,6 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
   };
   return { ...facts, account: accountOf(facts) };
 }
-
-/** The rest after a note is known in seconds; its tempo turns it back into a fraction of a whole note. */
-function restOf(event: PassageEvent): string {
-  const { spec, duration } = event;
-  if (spec.rest === 0) return '0';
-  if (spec.seconds === 0)
-    return event.tempo.beat
-      .mul(Math.round((spec.rest * event.tempo.bpm * REST_GRID) / 60))
-      .div(REST_GRID)
-      .toFraction();
-  return duration
-    .mul(Math.round((spec.rest / spec.seconds) * REST_GRID))
-    .div(REST_GRID)
-    .toFraction();
-}
-
-/** Every rest that can be written divides into this many parts of its neighbour; the rounding only undoes the floating point. */
-const REST_GRID = 6720;
 
 function fingeringOf(fingering: Fingering, spec: EventSpec): Omit<SceneAlternative, 'index' | 'label' | 'extraCost'> {
   return {
@@ -182,14 +168,8 @@ function termsOf(answer: SolvedEvent): SceneEvent['terms'] {
 }
 
 /** The usual caution, only where the hand opens past comfortable. */
-function cautionFor({ setup }: Passage, solution: Solution): string | undefined {
-  const stretched = solution.events.some((answer) =>
-    answer?.fingering.ways.some(({ stop, touch }) => {
-      const reach = stop && touch && reachOf(setup.hand, stop.finger, touch.finger);
-      return reach !== undefined && Math.abs((touch?.mm ?? 0) - (stop?.mm ?? 0)) > reach.comfortable;
-    }),
-  );
-  return stretched
+function cautionFor({ events }: Solution): string | undefined {
+  return events.some((answer) => answer?.terms.stretch)
     ? 'Some shapes open the hand past comfortable. Warm up, rest often, and stop at once if anything hurts: pain means stop; ask a teacher or a clinician.'
     : undefined;
 }

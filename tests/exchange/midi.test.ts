@@ -77,6 +77,23 @@ describe('a MIDI file', () => {
     expect(conductor.flatMap((e) => (e.type === 'timeSignature' ? [[e.numerator, e.denominator]] : []))).toEqual([[4, 4]]);
   });
 
+  test('a rest under another tempo than the note before it lasts as long as it is written, and as it is heard', () => {
+    const bytes = midiFile(solvedScene('meter: 2/4\ntempo: 1/4 = 120\n1/4 rest D5 |\ntempo: 1/4 = 60\n1/4 rest D5 ||'));
+    expect(heard(bytes).map(({ from, to }) => [from, to])).toEqual([
+      [1, 2],
+      [3, 4],
+    ]);
+    let at = 0;
+    const tempos = (parseMidi(bytes).tracks[0] ?? []).flatMap((e) => {
+      at += e.deltaTime / 10_080;
+      return e.type === 'setTempo' ? [[at, e.microsecondsPerBeat]] : [];
+    });
+    expect(tempos).toEqual([
+      [0, 500_000],
+      [2, 1_000_000],
+    ]);
+  });
+
   test('plays double stops together and louder where the dynamic says so', () => {
     const notes = heard(midiFile(solvedScene('p 1/4 D6o+A6o ff G3+D4')));
     expect(notes.map((n) => n.from)).toEqual([0, 0, 1, 1]);

@@ -137,6 +137,7 @@ tempo: 3/8 = 56
   test('beams eighths and shorter by the beat', () => {
     const beams = (text: string) => writeMusicXml(passageOf(text)).match(/(?<=<beam number="1">)\w+/g);
     expect(beams('meter: 2/4\n1/8 D5 E5 F5 G5 |')).toEqual(['begin', 'end', 'begin', 'end']);
+    expect(beams('meter: 3/8\n1/8 D5 E5 F5 |')).toEqual(['begin', 'continue', 'end']);
     expect(beams('meter: 6/8\n1/8 D5 E5 F5 G5 A5 B5 |')).toEqual(['begin', 'continue', 'end', 'begin', 'continue', 'end']);
     expect(writeMusicXml(passageOf('meter: 1/4\n3/16 D5 1/16 E5 |'))).toContain('<beam number="2">backward hook</beam>');
   });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import Fraction from 'fraction.js';
 import { describe, expect, test } from 'vitest';
-import { parseDuration, printDuration, seconds } from '../../server/music/duration';
+import { parseDuration, printDuration } from '../../server/music/duration';
 
 describe('durations', () => {
   test.each([
@@ -27,11 +27,5 @@ describe('durations', () => {
   test('three triplet eighths fill a quarter exactly', () => {
     const triplet = parseDuration('1/12')!;
     expect(triplet.add(triplet).add(triplet).equals(new Fraction(1, 4))).toBe(true);
-  });
-  test('seconds at a tempo', () => {
-    const quarter = { beat: new Fraction(1, 4), bpm: 96 };
-    expect(seconds(parseDuration('1/4')!, quarter)).toBeCloseTo(0.625, 12);
-    expect(seconds(parseDuration('1/8')!, quarter)).toBeCloseTo(0.3125, 12);
-    expect(seconds(parseDuration('3/8')!, { beat: new Fraction(3, 8), bpm: 60 })).toBe(1);
   });
 });

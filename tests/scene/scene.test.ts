@@ -30,11 +30,46 @@ describe('scene', () => {
   test('knows what the text said of time', () => {
     const [first] = scene.passages;
     expect(first!.events.map(({ duration }) => duration)).toEqual(['1/4', '1/4', '1/8', '1/8', '1/8']);
-    expect(first!.events.map(({ rest }) => rest)).toEqual(['0', '0', '0', '1/8', '0']);
+    expect(first!.bars[0]!.pieces.map(({ length, event }) => `${event ?? 'rest'} ${length}`)).toEqual([
+      '0 1/4',
+      '1 1/4',
+      '2 1/8',
+      '3 1/8',
+      'rest 1/8',
+      '4 1/8',
+    ]);
+    expect(first!.events.map(({ silence }) => silence)).toEqual([0, 0, 0, 0.3125, 0]);
     expect(first!.events.map(({ slurred }) => slurred)).toEqual([false, false, true, false, false]);
     expect(first!.events[4]!.onset).toBeCloseTo((60 / 96) * 3.5, 6);
     expect(first!.bars[0]).toMatchObject({ number: 1, firstEvent: 0, endEvent: 5, meter: '4/4', length: '1' });
     expect(first!.instructions).toEqual([{ bar: 1, text: 'Full bows.' }]);
+  });
+
+  test('a rest is as long as it is written, wherever it stands and whatever the tempo', () => {
+    const pieces = (of: string) =>
+      sceneOf(of).passages[0]!.bars.map((bar) =>
+        bar.pieces.map(({ length, event }) => (event === undefined ? `r${length}` : length)),
+      );
+    expect(pieces('meter: 4/4\n1/4 rest D5 D5 D5 | 1/2 rest D5 ||')).toEqual([
+      ['r1/4', '1/4', '1/4', '1/4'],
+      ['r1/2', '1/2'],
+    ]);
+    expect(pieces('meter: 2/4\ntempo: 1/4 = 120\n1/4 D5 D5 |\ntempo: 1/4 = 60\n1/4 rest D5 |\n1/2 rest ||')).toEqual([
+      ['1/4', '1/4'],
+      ['r1/4', '1/4'],
+      ['r1/2'],
+    ]);
+    expect(pieces('meter: 3/4\n1/4 D5 | 1/4 rest D5 1/11 D5 D5 1/4 rest 3/44 D5 |')).toEqual([
+      ['1/4'],
+      ['r1/4', '1/4', '1/11', '1/11', 'r1/4', '3/44'],
+    ]);
+  });
+
+  test('two notes at once that open the hand past comfortable bring the caution as one note’s two fingers do', () => {
+    const wide = sceneOf('1/4 B3 [IV 1]+D5 [III 4]').passages[0]!;
+    expect(wide.events[0]!.terms.map(({ name }) => name)).toContain('stretch');
+    expect(wide.caution).toContain('pain means stop');
+    expect(sceneOf('1/4 A4 D6o').passages[0]!.caution).toBeUndefined();
   });
 
   test('decodes the printed fourth harmonic', () => {

@@ -129,6 +129,16 @@ describe('schedule', () => {
     ]);
   });
 
+  test('a silent bar is clicked through, in the tempo it stands in', () => {
+    const of = passageOf('meter: 2/4\ntempo: 1/4 = 120\n1/4 rest B4 |\ntempo: 1/4 = 60\n1/2 rest | 1/4 rest C5 |');
+    expect(timelineOf(of).clicks.map(({ at }) => at)).toEqual([0, 0.5, 1, 2, 3, 4]);
+    expect(timelineOf(of).events).toEqual([
+      { at: 0, end: 0.5 },
+      { at: 0.5, end: 4 },
+      { at: 4, end: 5 },
+    ]);
+  });
+
   test('one bar is counted in, then everything begins', () => {
     const counted = cues(TEXT, { countIn: true });
     expect(times(counted, 'click')).toEqual([0, 0.5, 1, 1.5]);

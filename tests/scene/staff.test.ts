@@ -160,12 +160,42 @@ describe('rhythm', () => {
     expect(digits).toHaveLength(2);
   });
 
-  test('bars hold exactly their length: rests are written out and notes over the bar line are tied', () => {
-    const passage = passageOf('meter: 4/4\n1/4 B4 rest 1/2 C5 | 1/4 D5 rest rest E5 |');
+  test('bars hold exactly their length, rests written out', () => {
+    const passage = passageOf('meter: 4/4\n1/4 rest B4 1/2 C5 | 1/4 D5 rest rest E5 |');
     for (const bar of staffBars(passage)) {
       expect(bar.stretches.reduce((sum, { length }) => sum.add(length), new Fraction(0)).toFraction()).toBe('1');
     }
-    expect(places(drawStaff(passage, { width: 900 }).svg, 0xe4e5)).toHaveLength(1 + 0);
+    // SMuFL (W3C): a quarter rest, a half rest.
+    const { svg } = drawStaff(passage, { width: 900 });
+    expect(places(svg, 0xe4e5)).toHaveLength(1);
+    expect(places(svg, 0xe4e4)).toHaveLength(1);
+  });
+
+  test('a silent bar has one whole rest in its middle, whatever its meter', () => {
+    const { svg, boxes } = staff('meter: 3/4\n1/4 B4 C5 D5 | 3/4 rest | 1/4 B4 C5 D5 |');
+    const [rest, ...others] = places(svg, 0xe4e3);
+    expect(others).toEqual([]);
+    const [left, right] = elements(svg, 'path', 'd')
+      .flatMap((bar) => /^M([\d.]+) 0h1v41/.exec(attribute(bar, 'd'))?.[1] ?? [])
+      .map(Number) as [number, number];
+    expect(boxes[2]!.x).toBeLessThan(left);
+    expect(boxes[3]!.x).toBeGreaterThan(right);
+    expect(Math.abs(rest!.x + 5 - (left + right) / 2)).toBeLessThan(8);
+    // It hangs from the second line from above; lines are 10 px apart.
+    expect(places(staff('1/1 B4 rest').svg, 0xe4e3)[0]!.y - places(staff('1/1 B4 rest').svg, 0xe0a2)[0]!.y).toBe(-10);
+  });
+
+  test.each([
+    ['meter: 3/8\n1/8 B4 C5 D5 |', 1],
+    ['meter: 6/8\n1/8 B4 C5 D5 B4 C5 D5 |', 2],
+    ['meter: 2/4\n1/8 B4 C5 D5 B4 |', 2],
+    ['meter: 2/2\n1/8 B4 C5 D5 B4 B4 C5 D5 B4 |', 2],
+    ['1/8 B4 C5 D5 B4', 2],
+  ])('%j has %i beams', (text, count) => {
+    const beams = elements(staff(text).svg, 'path', 'd').filter((path) =>
+      /^M[\d. -]+(?:L[\d. -]+){3}Z$/.test(attribute(path, 'd')),
+    );
+    expect(beams).toHaveLength(count);
   });
 });
 

@@ -1,13 +1,9 @@
+import type { Meter } from '../../music/meter';
 import { BOUNDS } from '../../passage/values';
 import { child, children, type Element, numberOf, textOf } from './element';
 import type { Losses } from './losses';
 import { spoken, type Transposition } from './note';
 import { oneLine } from './score';
-
-export interface Meter {
-  readonly count: number;
-  readonly unit: number;
-}
 
 /** What a part's attributes say from here on. */
 export interface PartState {

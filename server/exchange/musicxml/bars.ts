@@ -1,7 +1,7 @@
 import Fraction from 'fraction.js';
 import type { Dynamic } from '../../../grammar/tree';
+import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
-import type { Meter } from './attributes';
 import { withGraces } from './graces';
 import type { Losses } from './losses';
 import type { Measure } from './measures';

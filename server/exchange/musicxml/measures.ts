@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
-import { keyOf, type Meter, meterOf, type PartState, readAttributes } from './attributes';
+import type { Meter } from '../../music/meter';
+import { keyOf, meterOf, type PartState, readAttributes } from './attributes';
 import { type Directions, NOTE_VALUES, readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
 import type { Losses } from './losses';

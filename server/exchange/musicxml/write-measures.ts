@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import type { Dynamic } from '../../../grammar/tree';
+import { barPieces } from '../../passage/bar-pieces';
 import type { Bar, Passage, PassageEvent, Tempo } from '../../passage/passage';
 import type { Solution } from '../../solver/solution';
 import { Accidentals } from './accidentals';
@@ -7,7 +8,6 @@ import { beamsOf } from './beams';
 import { attributesOf, dynamicMark, meterMark, scordaturaMark, tempoMark, wordsMark } from './marks';
 import { type NoteValue, noteValues } from './note-values';
 import { slursOf } from './slurs';
-import { timelineOf } from './timeline';
 import { eventNotes, type Placing, restNote } from './write-note';
 import { element, text, type Xml } from './xml';
 
@@ -63,7 +63,7 @@ function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, s
     content.push(tempoMark(tempo));
     running.tempo = tempo;
   }
-  const pieces = timelineOf(passage, bar).flatMap(({ onset, duration, event }) => {
+  const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event }) => {
     let at = onset;
     const values = wholeBarRest(bar, duration, event) ?? noteValues(duration);
     return values.map((value, i): Piece => {
@@ -137,7 +137,7 @@ function divisionsOf(passage: Passage): number {
     }
   };
   for (const bar of passage.bars) {
-    for (const { duration } of timelineOf(passage, bar)) {
+    for (const { duration } of barPieces(passage, bar)) {
       take(duration);
       if (divisions > MOST) return 720_720;
     }

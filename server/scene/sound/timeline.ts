@@ -1,5 +1,7 @@
 import Fraction from 'fraction.js';
+import { type Meter, pulseOf } from '../../music/meter';
 import type { SceneBar, ScenePassage } from '../../protocol/scene';
+import { clockPoints, secondsAt } from './clock';
 
 /** One note as it is heard: a note held over several events sounds once. Seconds from the start of the passage, as written. */
 export interface Sounding {
@@ -27,12 +29,11 @@ export interface Timeline {
 
 /** When what sounds, and where the beats fall. */
 export function timelineOf(passage: ScenePassage): Timeline {
-  const { events, bars } = passage;
-  const lasting = events.map((event, index) => {
-    const next = events[index + 1];
-    const after = event.seconds + seconds(event.rest, event.tempo);
-    return { at: event.onset, end: next ? next.onset : event.onset + after };
-  });
+  const { events } = passage;
+  const lasting = events.map(({ onset, seconds, silence }, index) => ({
+    at: onset,
+    end: events[index + 1]?.onset ?? onset + seconds + silence,
+  }));
   const soundings = events.flatMap((event) =>
     event.notes.flatMap((note, index) =>
       note.held
@@ -40,7 +41,7 @@ export function timelineOf(passage: ScenePassage): Timeline {
         : [{ event: event.index, note: index, at: event.onset, seconds: heldSeconds(passage, event.index, note.sounding) }],
     ),
   );
-  return { soundings, clicks: bars.flatMap((bar) => clicksOf(passage, bar)), events: lasting, seconds: lasting.at(-1)?.end ?? 0 };
+  return { soundings, clicks: clicksOf(passage), events: lasting, seconds: lasting.at(-1)?.end ?? 0 };
 }
 
 /** How long a note sounds with all that it is held over into. */
@@ -58,38 +59,35 @@ interface Tempo {
   readonly bpm: number;
 }
 
-function seconds(length: string | Fraction, { beat, bpm }: Tempo): number {
-  return (new Fraction(length).div(new Fraction(beat)).valueOf() * 60) / bpm;
+/** The beats of all bars, silent ones too; those of a short first bar are counted from its end, as an upbeat is. */
+function clicksOf(passage: ScenePassage): readonly Click[] {
+  const second = secondsAt(clockPoints(passage));
+  let start = new Fraction(0);
+  let tempo = passage.events[0]?.tempo;
+  return passage.bars.flatMap((bar) => {
+    if (bar.endEvent > bar.firstEvent) tempo = passage.events[bar.firstEvent]?.tempo ?? tempo;
+    const [begin, length] = [start, new Fraction(bar.length)];
+    start = start.add(length);
+    if (!tempo) return [];
+    const beat = beatOf(bar, tempo);
+    const beats = length.div(beat).floor();
+    const first = bar.number === 0 ? length.sub(beats.mul(beat)) : new Fraction(0);
+    return Array.from({ length: Number(beats.valueOf()) }, (_, index) => ({
+      at: second(begin.add(first).add(beat.mul(index))),
+      strong: index === 0 && bar.number > 0,
+    }));
+  });
 }
 
-/** The beats of a bar; those of a short first bar are counted from its end, as an upbeat is. */
-function clicksOf(passage: ScenePassage, bar: SceneBar): readonly Click[] {
-  const first = passage.events[bar.firstEvent];
-  if (!first || bar.endEvent <= bar.firstEvent) return [];
-  const beat = beatOf(bar, first.tempo);
-  const start = first.onset - seconds(beat, first.tempo) * (mixed(first.beat) - 1);
-  const length = new Fraction(bar.length);
-  const beats = length.div(beat);
-  const whole = Math.floor(beats.valueOf() + 1e-9);
-  const upbeat = bar.number === 0 ? beats.sub(whole).valueOf() : 0;
-  const each = seconds(beat, first.tempo);
-  // A bar that opens with a rest may have begun before its first note, never before the passage.
-  return Array.from({ length: whole }, (_, index) => ({
-    at: start + (upbeat + index) * each,
-    strong: index === 0 && bar.number > 0,
-  })).filter(({ at }) => at > -1e-9);
+/** What is counted: the meter's pulse; without a meter the tempo's. */
+function beatOf(bar: SceneBar, tempo: Tempo): Fraction {
+  return bar.meter === undefined ? new Fraction(tempo.beat) : pulseOf(meterOf(bar.meter));
 }
 
-/** What is counted: the meter's beat, three of them together in compound time; without a meter the tempo's. */
-export function beatOf(bar: Pick<SceneBar, 'meter'>, tempo: Tempo): Fraction {
-  const [count = 0, unit = 0] = (bar.meter ?? '').split('/').map(Number);
-  if (unit === 0) return new Fraction(tempo.beat);
-  return unit >= 8 && count % 3 === 0 ? new Fraction(3, unit) : new Fraction(1, unit);
-}
-
-/** `5/2` and `2 1/2` alike. */
-function mixed(text: string): number {
-  return text.split(' ').reduce((sum, part) => sum + new Fraction(part).valueOf(), 0);
+/** `6/8` of a scene. */
+export function meterOf(text: string): Meter {
+  const [count = 4, unit = 4] = text.split('/').map(Number);
+  return { count, unit };
 }
 
 /** One bar of beats to count in before an event: how many, and how far apart in seconds as written. */
@@ -99,5 +97,8 @@ export function countIn(passage: ScenePassage, event: number): { readonly beats:
   if (!bar || !tempo) return { beats: 0, apart: 0 };
   const beat = beatOf(bar, tempo);
   const full = bar.meter === undefined ? new Fraction(1) : new Fraction(bar.meter);
-  return { beats: Math.max(1, Math.round(full.div(beat).valueOf())), apart: seconds(beat, tempo) };
+  return {
+    beats: Math.max(1, Math.round(full.div(beat).valueOf())),
+    apart: (beat.div(tempo.beat).valueOf() * 60) / tempo.bpm,
+  };
 }

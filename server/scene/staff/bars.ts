@@ -1,14 +1,12 @@
 import Fraction from 'fraction.js';
-import type { SceneEvent, ScenePassage } from '../../protocol/scene';
+import type { ScenePassage } from '../../protocol/scene';
 import { tupletOf } from './rhythm';
 
-/** A stretch of a bar: an event (or a part of one that runs on over the bar line), or silence. */
+/** A note, double stop or rest of a bar. */
 export interface Stretch {
-  readonly event: number;
-  readonly silent: boolean;
+  /** Absent for a rest. */
+  readonly event?: number;
   readonly length: Fraction;
-  /** Goes on into the next stretch of the same event. */
-  readonly runsOn: boolean;
 }
 
 export interface StaffBar {
@@ -22,53 +20,20 @@ export interface StaffBar {
   readonly continued?: true;
 }
 
-/**
- * The bars of a passage with their silences filled in: a rest belongs to the note before it, and note and
- * rest may run past the end of the bar where they began.
- */
+/** The bars of a passage as they are drawn: what each holds, what is new in it, what is said over it. */
 export function staffBars(passage: ScenePassage): readonly StaffBar[] {
-  const queue: Stretch[] = [];
   let meter: string | undefined;
   return passage.bars.map((bar) => {
-    for (const event of passage.events.slice(bar.firstEvent, bar.endEvent)) queue.push(...stretchesOf(event));
-    const stretches = takeBar(queue, new Fraction(bar.length), bar === passage.bars.at(-1));
     const fresh = bar.meter !== undefined && bar.meter !== meter;
     meter = bar.meter ?? meter;
     return {
       number: bar.number,
-      stretches,
+      stretches: bar.pieces.map(({ length, event }) => ({ length: new Fraction(length), ...(event !== undefined && { event }) })),
       close: bar.close,
       ...(fresh && bar.meter !== undefined && { meter: bar.meter }),
       instructions: passage.instructions.filter((each) => each.bar === bar.number).map(({ text }) => text),
     };
   });
-}
-
-function stretchesOf(event: SceneEvent): Stretch[] {
-  const at = { event: event.index, runsOn: false };
-  const silence = new Fraction(event.rest);
-  return [
-    { ...at, silent: event.asked.length === 0, length: new Fraction(event.duration) },
-    ...(silence.compare(0) > 0 ? [{ ...at, silent: true, length: silence }] : []),
-  ];
-}
-
-/** Takes a bar's worth from the front of the queue, splitting what runs past its end; the last bar takes all that is left. */
-function takeBar(queue: Stretch[], length: Fraction, last: boolean): readonly Stretch[] {
-  const taken: Stretch[] = [];
-  let room = length;
-  while (queue.length > 0 && (last || room.compare(0) > 0)) {
-    const next = queue.shift() as Stretch;
-    if (last || next.length.compare(room) <= 0) {
-      taken.push(next);
-      room = room.sub(next.length);
-      continue;
-    }
-    taken.push({ ...next, length: room, runsOn: !next.silent });
-    queue.unshift({ ...next, length: next.length.sub(room) });
-    room = new Fraction(0);
-  }
-  return taken;
 }
 
 /**

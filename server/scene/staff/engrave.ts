@@ -1,21 +1,30 @@
 import Fraction from 'fraction.js';
 import { Accidental, Beam, Dot, Formatter, MetricsDefaults, StaveNote, Fraction as Ticks, Tuplet, Voice } from 'vexflow/core';
+import { beamGroupOf } from '../../music/meter';
 import type { SceneEvent } from '../../protocol/scene';
+import { meterOf } from '../sound/timeline';
 import type { StaffBar } from './bars';
 import type { Clef } from './clef';
 import { printedNotes } from './printed';
-import { type Ratio, tupletOf, valuesOf } from './rhythm';
+import { type Ratio, tupletOf, type Value, valuesOf } from './rhythm';
 import type { Signature } from './signature';
 
 /** One note sign of a bar and what it stands for. */
 export interface Engraved {
   readonly note: StaveNote;
-  readonly event: number;
-  readonly silent: boolean;
+  /** Absent for a rest. */
+  readonly event?: number;
   /** The first sign of its event: the one that carries fingering and marks. */
   readonly first: boolean;
   /** Tied to the next sign of the same event. */
   readonly runsOn: boolean;
+}
+
+/** A sign that is no rest. */
+export type SoundingSign = Engraved & { readonly event: number };
+
+export function isSounding(sign: Engraved): sign is SoundingSign {
+  return sign.event !== undefined;
 }
 
 export interface EngravedBar {
@@ -38,8 +47,9 @@ const ROOM = 32;
 const EASE = 1.25;
 /** Room before the first and after the last note, px. */
 const PADDING = 24;
-/** Where a rest hangs, whatever the clef: the engraver places it on the middle line. */
+/** Where rests hang, whatever the clef: a whole one from the second line from above, all others about the middle one. */
 const REST_KEY: Readonly<Record<Clef, string>> = { treble: 'b/4', alto: 'c/4', tenor: 'a/3', bass: 'd/3' };
+const WHOLE_REST_KEY: Readonly<Record<Clef, string>> = { treble: 'd/5', alto: 'e/4', tenor: 'c/4', bass: 'f/3' };
 
 /** One bar as signs of the engraver, spaced but not yet placed on a staff. */
 export function engrave(
@@ -68,22 +78,15 @@ export function engrave(
     filled = new Fraction(0);
   };
   for (const stretch of bar.stretches) {
-    const event = events[stretch.event];
-    if (!event) continue;
-    const values = valuesOf(stretch.length);
+    const event = stretch.event === undefined ? undefined : events[stretch.event];
+    const values = event || !isWhole(bar) ? valuesOf(stretch.length) : [{ base: 1, dots: 0, length: stretch.length }];
     const own = tupletOf(stretch.length);
     if (own?.notes !== ratio?.notes) closeTuplet();
     ratio = own;
     values.forEach((value, index) => {
-      const note = staveNote(event, stretch.silent, value.base, value.dots, clef);
-      const again = signs.some((sign) => sign.event === event.index && !sign.silent);
-      signs.push({
-        note,
-        event: event.index,
-        silent: stretch.silent,
-        first: !stretch.silent && !again,
-        runsOn: !stretch.silent && (stretch.runsOn || index < values.length - 1),
-      });
+      const note = event ? staveNote(event, value, clef) : staveRest(value, clef, isWhole(bar));
+      const sounding = event && { event: event.index };
+      signs.push({ note, ...sounding, first: index === 0, runsOn: index < values.length - 1 });
       if (!own) return;
       group.push(note);
       filled = filled.add(value.length);
@@ -101,13 +104,20 @@ export function engrave(
   return { bar, signs, beams, tuplets, voice, formatter, least: Math.max(tight * EASE, notes.length * ROOM, ROOM) + PADDING };
 }
 
-function staveNote(event: SceneEvent, silent: boolean, base: number, dots: number, clef: Clef): StaveNote {
+/** True of a bar of silence, which has a whole rest in its middle whatever its meter. */
+function isWhole({ stretches, continued }: StaffBar): boolean {
+  return stretches.length === 1 && stretches[0]?.event === undefined && !continued;
+}
+
+function staveRest({ base, dots }: Value, clef: Clef, alignCenter: boolean): StaveNote {
+  const key = (base === 1 ? WHOLE_REST_KEY : REST_KEY)[clef];
+  const rest = new StaveNote({ keys: [key], duration: String(base), type: 'r', dots, clef, alignCenter });
+  if (dots > 0) Dot.buildAndAttach([rest], { all: true });
+  return rest;
+}
+
+function staveNote(event: SceneEvent, { base, dots }: Value, clef: Clef): StaveNote {
   const duration = String(base);
-  if (silent) {
-    const rest = new StaveNote({ keys: [REST_KEY[clef]], duration, type: 'r', dots, clef });
-    if (dots > 0) Dot.buildAndAttach([rest], { all: true });
-    return rest;
-  }
   // A touched place is hollow whatever its length; the stem tells that.
   const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? (base <= 1 ? '/d0' : '/d1') : ''}`);
   const note = new StaveNote({ keys, duration, dots, clef, autoStem: true });
@@ -132,15 +142,15 @@ export function keysOf(
     .sort((a, b) => a.height - b.height);
 }
 
-/** Notes are beamed by the beat of the meter, threes in compound time; by quarters where none is set. */
+/** Notes are beamed by the beat of the meter; by quarters where none is set. */
 function beamGroups(meter: string | undefined): Ticks[] {
-  const [count = 4, unit = 4] = (meter ?? '').split('/').map(Number);
-  return meter && unit >= 8 && count % 3 === 0 ? [new Ticks(3, unit)] : [new Ticks(1, 4)];
+  const { n, d } = beamGroupOf(meter === undefined ? undefined : meterOf(meter));
+  return [new Ticks(Number(n), Number(d))];
 }
 
 /** Highest and lowest drawn point of a sign, staff's top line at 0. */
-export function extent({ note, silent }: Engraved): { readonly top: number; readonly bottom: number } {
-  if (silent) return { top: 0, bottom: 40 };
+export function extent({ note, event }: Engraved): { readonly top: number; readonly bottom: number } {
+  if (event === undefined) return { top: 0, bottom: 40 };
   const heads = note.getYs();
   const stem = note.hasStem() ? note.getStemExtents() : undefined;
   const ends = stem ? [stem.topY, stem.baseY] : [];

@@ -2,8 +2,9 @@ import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
 import { inPieces, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
+import type { SystemPlan } from './plan';
 import { addSignature, type Signature, signatureOf } from './signature';
-import { drawSystem, moved, type NoteBox, newStave, type SystemPlan } from './system';
+import { drawSystem, moved, type NoteBox, newStave } from './system';
 
 export interface StaffOptions {
   /** Width to fill, px; a staff space is 10 px. */

@@ -1,12 +1,16 @@
-import { Barline, Stave, StaveTie } from 'vexflow/core';
+import { Barline, Stave } from 'vexflow/core';
 import type { SceneEvent } from '../../protocol/scene';
 import { LIGHT, outlined } from '../look';
 import { num, tag } from '../svg';
-import { type Arc, arcAt, arcOver, drawArc } from './curves';
-import { type Engraved, type EngravedBar, extent, keysOf } from './engrave';
-import { dynamicUnder, instructionOver, soundingOver, stackOver, tempoOver } from './labels';
+import { arcAt, drawArc } from './curves';
+import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
+import { headings } from './headings';
+import { dynamicUnder, soundingOver, stackOver } from './labels';
 import { OutlineContext } from './outline-context';
-import { addSignature, type Signature } from './signature';
+import type { SystemPlan } from './plan';
+import { addSignature } from './signature';
+import { slurs } from './slurs';
+import { ties } from './ties';
 
 /** Place of one note's column on the staff, px. */
 export interface NoteBox {
@@ -24,23 +28,8 @@ export interface SystemDrawing {
   readonly boxes: readonly NoteBox[];
 }
 
-export interface SystemPlan {
-  readonly bars: readonly EngravedBar[];
-  readonly widths: readonly number[];
-  readonly left: number;
-  /** What a full line takes, px; a short one leaves its words the rest. */
-  readonly wide: number;
-  readonly signature: Signature;
-  /** True for the passage's last system. */
-  readonly last: boolean;
-}
-
 /** Bottom line of the staff, its top line being 0. */
 const STAFF = 40;
-/** Between lines of text over a system, px; mean width of a letter there; room that a tempo mark takes. */
-const LINE = 17;
-const INSTRUCTION_LETTER = 6.4;
-const TEMPO_WIDTH = 72;
 /** Notes so near decide how low a dynamic stands, px. */
 const NEAR = 60;
 /** Half of a note's column, px. */
@@ -81,8 +70,10 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
 
   const signs = plan.bars.flatMap((bar) => bar.signs);
   const place = new Map(signs.map((sign) => [sign, { x: middleOf(sign), ...extent(sign) }]));
-  const arcs = slurs(signs, events, place);
-  const sounded = signs.filter(({ first }) => first);
+
+  const sounding = signs.filter(isSounding);
+  const sounded = sounding.filter(({ first }) => first);
+  const arcs = slurs(sounding, events, place);
   const stacks = sounded.map((sign) => {
     const at = place.get(sign)!;
     const event = events[sign.event] as SceneEvent;
@@ -117,7 +108,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   const notes = signs.map((sign) => {
     const own = new OutlineContext();
     sign.note.setContext(own).drawWithStyle();
-    if (sign.silent) return own.markup;
+    if (!isSounding(sign)) return own.markup;
     const index = stacks.findIndex((stack) => stack.sign === sign);
     const slide = sign.first && events[sign.event]?.slide ? slideInto(sign) : '';
     const labels = index < 0 ? '' : (stacks[index]?.markup ?? '') + (brackets[index] ?? '');
@@ -169,111 +160,6 @@ function endBar(close: string, final: boolean): number {
   if (close === ':|') return Barline.type.REPEAT_END;
   if (close === '||') return final ? Barline.type.END : Barline.type.DOUBLE;
   return close === '' || close === '|:' ? Barline.type.NONE : Barline.type.SINGLE;
-}
-
-/** Tempo where it is new and instructions, over the system; a long instruction takes several lines, the lowest at `y`. */
-function headings(
-  plan: SystemPlan,
-  opens: ReadonlyMap<EngravedBar, number>,
-  events: readonly SceneEvent[],
-  y: number,
-): { readonly markup: readonly string[]; readonly height: number } {
-  const end =
-    plan.left +
-    Math.max(
-      plan.wide,
-      plan.widths.reduce((sum, width) => sum + width, 0),
-    );
-  let lines = 0;
-  const markup = plan.bars.flatMap((engraved) => {
-    const tempos = engraved.signs.filter(({ first, event }) => first && newTempo(events, event));
-    const x = (opens.get(engraved) ?? plan.left) + (tempos.length > 0 ? TEMPO_WIDTH : 0);
-    const texts = engraved.bar.instructions.flatMap((text) => wrapped(text, end - x));
-    lines = Math.max(lines, texts.length, tempos.length > 0 ? 1 : 0);
-    const first = y - (texts.length - 1) * LINE;
-    return [
-      ...tempos.map(({ event, note }) =>
-        tempoOver((events[event] as SceneEvent).tempo, note.getNoteHeadBeginX(), Math.min(first, y)),
-      ),
-      ...texts.map((text, row) => instructionOver(text, x, first + row * LINE)),
-    ];
-  });
-  return { markup, height: lines > 0 ? 8 + lines * LINE : 0 };
-}
-
-function newTempo(events: readonly SceneEvent[], index: number): boolean {
-  const here = events[index]?.tempo;
-  const before = events[index - 1]?.tempo;
-  return before === undefined || before.bpm !== here?.bpm || before.beat !== here.beat;
-}
-
-/** Breaks a text into lines of about this many px. */
-function wrapped(text: string, width: number): readonly string[] {
-  const most = Math.max(12, Math.floor(width / INSTRUCTION_LETTER));
-  const lines: string[] = [];
-  for (const word of text.split(/\s+/)) {
-    const line = lines.at(-1);
-    if (line !== undefined && line.length + 1 + word.length <= most) lines[lines.length - 1] = `${line} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
-}
-
-/** One arc for every bow stroke over several notes, as far as it lies in this system. */
-function slurs(
-  signs: readonly Engraved[],
-  events: readonly SceneEvent[],
-  place: ReadonlyMap<Engraved, { x: number; top: number }>,
-): readonly Arc[] {
-  const arcs: Arc[] = [];
-  let run: { x: number; y: number }[] = [];
-  // A note held over has its tie; only a stroke with something new in it is a slur.
-  let news = false;
-  const close = (): void => {
-    const arc = news ? arcOver(run) : undefined;
-    if (arc) arcs.push(arc);
-    run = [];
-    news = false;
-  };
-  for (const sign of signs) {
-    if (sign.silent) continue;
-    const { x, top } = place.get(sign)!;
-    const event = events[sign.event];
-    const slurredInto = events[sign.event - 1]?.slurred ?? false;
-    if (sign.first && !slurredInto) close();
-    else if (sign.first && !(event?.notes.length && event.notes.every(({ held }) => held))) news = true;
-    if (slurredInto || event?.slurred) run.push({ x, y: top });
-  }
-  close();
-  return arcs;
-}
-
-/** Ties within an event that is written with several signs, and from notes held over into the next event. */
-function ties(signs: readonly Engraved[], events: readonly SceneEvent[]): readonly StaveTie[] {
-  return signs.flatMap((sign, index) => {
-    if (sign.silent) return [];
-    const event = events[sign.event] as SceneEvent;
-    const next = signs[index + 1];
-    if (sign.runsOn) {
-      const all = sign.note.getKeys().map((_, key) => key);
-      const firstNote = { firstNote: sign.note, firstIndexes: all, lastIndexes: all };
-      return [new StaveTie(next && next.event === sign.event ? { ...firstNote, lastNote: next.note } : firstNote)];
-    }
-    const follower = events[event.index + 1];
-    const held = follower?.notes.filter(({ held }) => held).map(({ sounding }) => sounding) ?? [];
-    if (!follower || held.length === 0) return [];
-    const here = keysHolding(event, held);
-    const there = keysHolding(follower, held);
-    if (next && !next.silent && next.event === follower.index) {
-      return [new StaveTie({ firstNote: sign.note, lastNote: next.note, firstIndexes: here, lastIndexes: there })];
-    }
-    return [new StaveTie({ firstNote: sign.note, firstIndexes: here, lastIndexes: here })];
-  });
-}
-
-/** Which noteheads belong to the notes with these sounding pitches. */
-function keysHolding(event: SceneEvent, sounding: readonly string[]): number[] {
-  return keysOf(event).flatMap(({ note }, key) => (sounding.includes(event.notes[note]?.sounding ?? '') ? [key] : []));
 }
 
 /** Moves a system's drawing down to its place on the sheet. */

@@ -1,0 +1,49 @@
+import Fraction from 'fraction.js';
+import type { ScenePassage } from '../../protocol/scene';
+
+/** A place of the music as it is written and as it is heard. */
+export interface ClockPoint {
+  /** Whole notes from the start of the passage. */
+  readonly written: Fraction;
+  /** Seconds from there. */
+  readonly seconds: number;
+}
+
+/**
+ * Where every note begins and ends, written and heard, in order; between two points the music goes evenly. The first is the start of the
+ * passage, the last the end of what it holds, silence included.
+ */
+export function clockPoints({ bars, events }: ScenePassage): readonly ClockPoint[] {
+  const points: ClockPoint[] = [{ written: new Fraction(0), seconds: 0 }];
+  let written = new Fraction(0);
+  for (const { pieces } of bars) {
+    for (const { length, event } of pieces) {
+      const sounding = event === undefined ? undefined : events[event];
+      if (sounding) points.push({ written, seconds: sounding.onset });
+      written = written.add(length);
+      if (sounding) points.push({ written, seconds: sounding.onset + sounding.seconds });
+    }
+  }
+  const last = events.at(-1);
+  points.push({ written, seconds: last ? last.onset + last.seconds + last.silence : 0 });
+  return points;
+}
+
+/** The second at which a written place falls; one past the end is as late as the end. */
+export function secondsAt(points: readonly ClockPoint[]): (written: Fraction) => number {
+  const places = points.map((point) => point.written.valueOf());
+  return (written) => {
+    const place = written.valueOf();
+    let low = 0;
+    let high = points.length - 1;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((places[middle] as number) < place) low = middle + 1;
+      else high = middle;
+    }
+    const [before, after] = [points[low - 1] ?? points[0], points[low]];
+    if (!before || !after) return 0;
+    const [from, to] = [before.written.valueOf(), after.written.valueOf()];
+    return to > from ? before.seconds + ((after.seconds - before.seconds) * (place - from)) / (to - from) : after.seconds;
+  };
+}

@@ -1,0 +1,14 @@
+import type { EngravedBar } from './engrave';
+import type { Signature } from './signature';
+
+/** One line of music before it is drawn. */
+export interface SystemPlan {
+  readonly bars: readonly EngravedBar[];
+  readonly widths: readonly number[];
+  readonly left: number;
+  /** What a full line takes, px; a short one leaves its words the rest. */
+  readonly wide: number;
+  readonly signature: Signature;
+  /** True for the passage's last system. */
+  readonly last: boolean;
+}
