@@ -1,13 +1,12 @@
 import type { HintList, Item, Line, NoteNode, Span, Tree } from './tree';
 
 /** The index of the line that `offset` stands on; a line break belongs to the line it ends. */
-export function lineAt(tree: Tree, offset: number): number {
-  const { lines } = tree;
+export function lineAt({ lines }: { readonly lines: readonly Span[] }, offset: number): number {
   let low = 0;
   let high = lines.length - 1;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if ((lines[middle] as Line).start <= offset) low = middle;
+    if ((lines[middle] as Span).start <= offset) low = middle;
     else high = middle - 1;
   }
   return low;

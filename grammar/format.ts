@@ -2,13 +2,7 @@ import type { IToken } from 'chevrotain';
 import { musicOf } from './line';
 import { spanOf } from './pitch-words';
 import * as T from './tokens';
-import type { Line, LineNode, Span, Tree } from './tree';
-
-/** A change of spacing: `text` is spaces or nothing and stands in place of spaces or nothing. */
-export interface SpacingEdit {
-  readonly span: Span;
-  readonly text: string;
-}
+import type { Edit, Line, LineNode, Span, Tree } from './tree';
 
 /** Between the notes of a line and the comment after them. */
 const BEFORE_COMMENT = '  ';
@@ -18,7 +12,7 @@ const BEFORE_COMMENT = '  ';
  * only: words, comments and line breaks stay, the tree stays the same but for places, and formatting twice
  * changes nothing more.
  */
-export function format(tree: Tree, from = 0, to = tree.lines.length): SpacingEdit[] {
+export function format(tree: Tree, from = 0, to = tree.lines.length): Edit[] {
   const { text } = tree;
   return tree.lines
     .slice(from, to)
@@ -38,10 +32,10 @@ export function formatted(tree: Tree): string {
   return text + tree.text.slice(at);
 }
 
-function formatLine(text: string, line: Line, joins: boolean): SpacingEdit[] {
+function formatLine(text: string, line: Line, joins: boolean): Edit[] {
   // Emptying this line would make one line break of the two around it.
   if (joins && text.trim() === '') return [];
-  const edits: SpacingEdit[] = [];
+  const edits: Edit[] = [];
   // A byte order mark is no spacing.
   let at = text.startsWith('\uFEFF') ? 1 : 0;
   for (const { start, end, before } of piecesOf(text, line.node)) {

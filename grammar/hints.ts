@@ -1,15 +1,13 @@
 import type { IToken } from 'chevrotain';
+import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { type Cure, problem, quoted, type Report, remove, write } from './problems';
 import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
-const STRINGS: ReadonlyMap<string, StringNumber> = new Map([
-  ['I', 1],
-  ['II', 2],
-  ['III', 3],
-  ['IV', 4],
-]);
+const STRINGS: ReadonlyMap<string, StringNumber> = new Map(
+  STRING_NAMES.map((name, index) => [name, (index + 1) as StringNumber]),
+);
 const FINGERS: ReadonlyMap<string, Finger> = new Map<string, Finger>([
   ['0', 0],
   ['1', 1],
@@ -18,9 +16,6 @@ const FINGERS: ReadonlyMap<string, Finger> = new Map<string, Finger>([
   ['4', 4],
   ['T', 'T'],
 ]);
-export const MANNERS: readonly Manner[] = ['open', 'stopped', 'natural', 'artificial'];
-export const TOUCH_INTERVALS: readonly TouchInterval[] = ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave'];
-const STRING_NAMES = [...STRINGS.keys()];
 
 /** Words of the trade that say the same as a hint. */
 const MEANT: ReadonlyMap<string, string> = new Map([
@@ -194,10 +189,3 @@ const QUESTIONS: Readonly<Record<string, string>> = {
   node: 'touched point',
   position: 'position',
 };
-
-/** `1st`, `2nd`, `3rd`, `4th` … as positions are called. */
-export function ordinal(position: number): string {
-  const tens = position % 100;
-  const ending = tens >= 11 && tens <= 13 ? 'th' : (['th', 'st', 'nd', 'rd'][position % 10] ?? 'th');
-  return `${position}${ending}`;
-}

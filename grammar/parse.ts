@@ -57,6 +57,11 @@ function detached(line: string): string {
   return ` ${line}`.slice(1);
 }
 
+/** How a text breaks its lines, by the first break in it. */
+export function lineBreakOf(text: string): string {
+  return /\r\n|\r|\n/.exec(text)?.[0] ?? '\n';
+}
+
 const LINE_BREAK = /\r|\n/g;
 
 function endOfLine(text: string, start: number): number {

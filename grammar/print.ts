@@ -1,4 +1,4 @@
-import { ordinal } from './hints';
+import { ordinal, STRING_NAMES } from './hint-names';
 import type { Hint, Item, KeyName, LineNode, MotifChange, NoteForm, NoteNode, PitchNode, Tree } from './tree';
 
 /** A node or value without its place, as a fix makes it that has no text yet. */
@@ -105,7 +105,7 @@ export function printHints(hints: readonly Placeless<Hint>[]): string {
 export function printHint(hint: Placeless<Hint>): string {
   switch (hint.kind) {
     case 'string':
-      return ['I', 'II', 'III', 'IV'][hint.string - 1] as string;
+      return STRING_NAMES[hint.string - 1] as string;
     case 'finger':
       return `${hint.finger}`;
     case 'fingers':

@@ -44,7 +44,9 @@ export const Equals = token('Equals', /=/, [Inside, Loose]);
 export const Tie = token('Tie', /_/, [Inside, Loose]);
 /** `slur`, `up` or `down` with its parenthesis after it. */
 export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/, [StrokeWord]);
-export const Dynamic = token('Dynamic', word('(?:pp?|m[pf]|ff?)'));
+/** Softest first. */
+export const DYNAMICS = ['pp', 'p', 'mp', 'mf', 'f', 'ff'] as const;
+export const Dynamic = token('Dynamic', word(`(?:${DYNAMICS.join('|')})`));
 export const Rest = token('Rest', word('rest'));
 export const Slide = token('Slide', word('slide'));
 /** `up` or `down` before an interval or a number of steps. */

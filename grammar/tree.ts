@@ -6,6 +6,8 @@
  * every span inside a line node counts from the start of its line; `Line.start` lifts it to the file.
  */
 
+import type { DYNAMICS } from './tokens';
+
 /** A stretch of text in UTF-16 code units, `start` included, `end` not. */
 export interface Span {
   readonly start: number;
@@ -14,6 +16,12 @@ export interface Span {
 
 /** A piece of the text with its place. */
 export interface Word extends Span {
+  readonly text: string;
+}
+
+/** What stands at `span` becomes `text`. */
+export interface Edit {
+  readonly span: Span;
   readonly text: string;
 }
 
@@ -83,7 +91,7 @@ export interface DurationItem extends Span {
   readonly denominator: number;
 }
 
-export type Dynamic = 'pp' | 'p' | 'mp' | 'mf' | 'f' | 'ff';
+export type Dynamic = (typeof DYNAMICS)[number];
 
 export interface DynamicItem extends Span {
   readonly kind: 'dynamic';

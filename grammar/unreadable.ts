@@ -2,9 +2,8 @@ import type { IToken, TokenType } from 'chevrotain';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { type Cure, oneOf, problem, quoted, type Report, type SyntaxCode, write } from './problems';
-import { Diamond, Dynamic, Fraction, Pitch, Plus, Tie, tokenize } from './tokens';
+import { Diamond, DYNAMICS, Dynamic, Fraction, Pitch, Plus, Tie, tokenize } from './tokens';
 
-const DYNAMICS = ['pp', 'p', 'mp', 'mf', 'f', 'ff'];
 /** Dynamics of the trade that the language does not have, and the nearest it has. */
 const OTHER_DYNAMICS: ReadonlyMap<string, string> = new Map([
   ['ppp', 'pp'],

@@ -1,4 +1,4 @@
-import type { Edit } from '../rules/rule';
+import type { Edit } from '../../grammar/tree';
 import type { Snapshot } from '../workspace/snapshot';
 import type { Player } from './options';
 import { study } from './study';

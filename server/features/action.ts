@@ -1,5 +1,6 @@
+import type { Edit } from '../../grammar/tree';
 import type { LogParams } from '../protocol/messages';
-import type { Edit, Problem } from '../rules/rule';
+import type { Problem } from '../rules/rule';
 
 /** A change that the user may choose at a place. */
 export interface Action {

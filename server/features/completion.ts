@@ -1,7 +1,8 @@
 import { type Path, pathAt } from '../../grammar/at';
 import { SETTINGS, settingKey } from '../../grammar/settings';
-import type { Letter, Span } from '../../grammar/tree';
-import { semitone } from '../music/pitch';
+import { DYNAMICS } from '../../grammar/tokens';
+import type { Span } from '../../grammar/tree';
+import { parsePitch, semitone } from '../music/pitch';
 import { CODES } from '../rules/check';
 import { LEVELS } from '../rules/levels';
 import { HINT_WORDS } from './hint-words';
@@ -139,7 +140,7 @@ const MUSIC_WORDS: readonly Offer[] = [
       detail: label === '1/12' ? 'Triplet eighths from here on.' : 'This duration from here on.',
     }),
   ),
-  ...['pp', 'p', 'mp', 'mf', 'f', 'ff'].map((label): Offer => ({ label, kind: 'word', detail: 'This dynamic from here on.' })),
+  ...DYNAMICS.map((label): Offer => ({ label, kind: 'word', detail: 'This dynamic from here on.' })),
 ];
 
 function musicOffers(reading: Reading, spot: Path, before: string): readonly Offer[] {
@@ -164,14 +165,10 @@ function pitchOffers({ resolved }: Reading, { index }: Path, before: string): re
     }));
 }
 
-const ALTERS: Readonly<Record<string, number>> = { '': 0, '#': 1, '##': 2, b: -1, bb: -2 };
-
 function lastKey(before: string): number | undefined {
-  const all = [...before.matchAll(/([A-G])(#{0,2}|b{0,2})(\d)[o°]?(?=[\s[+_)|]|$)/g)];
-  const [, letter, sign = '', octave] = all.at(-1) ?? [];
-  return letter === undefined
-    ? undefined
-    : semitone({ letter: letter as Letter, alter: ALTERS[sign] ?? 0, octave: Number(octave) });
+  const [, name = ''] = [...before.matchAll(/([A-G](?:#{0,2}|b{0,2})\d)[o°]?(?=[\s[+_)|]|$)/g)].at(-1) ?? [];
+  const pitch = parsePitch(name);
+  return pitch && semitone(pitch);
 }
 
 function lastKeyBefore(passage: Reading['resolved']['passages'][number], line: number): number | undefined {

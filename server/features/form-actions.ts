@@ -1,8 +1,7 @@
 import { absolute, covers, pathAt } from '../../grammar/at';
-import type { NoteNode, PitchNode, Span } from '../../grammar/tree';
+import type { Edit, NoteNode, PitchNode, Span } from '../../grammar/tree';
 import { type Pitch, pitchName, semitone, spell, step } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
-import type { Edit } from '../rules/rule';
 import type { Way } from '../solver/way';
 import type { Action } from './action';
 import { eventsAt, noteAt } from './locate';

@@ -1,3 +1,4 @@
+import Fraction from 'fraction.js';
 import type { Hint } from '../../grammar/tree';
 
 /** One hint as it may be written, and what it asks. */
@@ -65,7 +66,7 @@ export function hintMeaning(hint: Hint, text: string): string {
     case 'fingers':
       return `Artificial harmonic: ${fingerName(hint.stop)} stops, ${fingerName(hint.touch)} touches.`;
     case 'node':
-      return `Touched at ${hint.k}/${hint.n} of the sounding string, counted from its nut end: partial ${hint.n / divisor(hint.k, hint.n)}.`;
+      return `Touched at ${hint.k}/${hint.n} of the sounding string, counted from its nut end: partial ${new Fraction(hint.k, hint.n).d}.`;
     case 'position':
       return `The hand in ${text} position.`;
     default:
@@ -75,8 +76,4 @@ export function hintMeaning(hint: Hint, text: string): string {
 
 function fingerName(finger: number | string): string {
   return finger === 'T' ? 'the thumb' : `finger ${finger}`;
-}
-
-function divisor(a: number, b: number): number {
-  return b === 0 ? a : divisor(b, a % b);
 }

@@ -1,9 +1,8 @@
 import { absolute, covers, type Path, pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
-import type { MotifLine, MotifUse, Span, Tree, Word } from '../../grammar/tree';
+import type { Edit, MotifLine, MotifUse, Span, Tree, Word } from '../../grammar/tree';
 import { itemsOf, motifUsesOf } from '../../grammar/walk';
 import { motifText } from '../passage/resolve';
-import type { Edit } from '../rules/rule';
 import type { Reading } from './reading';
 
 /** A motif's notes are shown in a hover up to this many characters. */

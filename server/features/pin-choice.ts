@@ -1,10 +1,9 @@
 import { pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
-import type { Line } from '../../grammar/tree';
+import type { Edit, Line } from '../../grammar/tree';
 import { eventsOf, itemsOf } from '../../grammar/walk';
 import type { Passage, PassageEvent, Setup } from '../passage/passage';
 import { hintsFor, pinEdits } from '../rules/pinning';
-import type { Edit } from '../rules/rule';
 import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
 import { writtenOut } from './motifs';

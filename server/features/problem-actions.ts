@@ -1,7 +1,8 @@
 import { pathAt } from '../../grammar/at';
-import type { Span, Tree } from '../../grammar/tree';
+import { lineBreakOf } from '../../grammar/parse';
+import type { Edit, Span, Tree } from '../../grammar/tree';
 import { CODES } from '../rules/check';
-import type { Edit, Problem } from '../rules/rule';
+import type { Problem } from '../rules/rule';
 import type { Action } from './action';
 import type { Reading } from './reading';
 
@@ -52,14 +53,9 @@ function lineComment(tree: Tree, offset: number, code: string): Edit {
   const at = (place: number, text: string): Edit => ({ span: { start: place, end: place }, text });
   if (!comment) return at(line.end, `  // check: ${code} off`);
   if (/^\/\/\s*check\s*:/.test(comment.text)) return at(line.end, `, ${code} off`);
-  return at(line.start, `// check: ${code} off${lineBreak(tree)}`);
+  return at(line.start, `// check: ${code} off${lineBreakOf(tree.text)}`);
 }
 
 function fileComment(tree: Tree, code: string): Edit {
-  return { span: { start: 0, end: 0 }, text: `// check file: ${code} off${lineBreak(tree)}` };
-}
-
-/** As the file itself breaks its lines. */
-export function lineBreak({ text }: Tree): string {
-  return /\r\n|\r|\n/.exec(text)?.[0] ?? '\n';
+  return { span: { start: 0, end: 0 }, text: `// check file: ${code} off${lineBreakOf(tree.text)}` };
 }

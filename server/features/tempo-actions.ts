@@ -1,12 +1,11 @@
 import { absolute, pathAt } from '../../grammar/at';
-import type { Span, Tree } from '../../grammar/tree';
+import { lineBreakOf } from '../../grammar/parse';
+import type { Edit, Span, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
-import type { Edit } from '../rules/rule';
 import { percent } from '../scene/words';
 import type { Action } from './action';
 import { passageOn } from './locate';
-import { lineBreak } from './problem-actions';
 import type { SolvedReading } from './reading';
 import { safeTempo } from './safe-tempo';
 
@@ -58,6 +57,6 @@ function tempoEdits(tree: Tree, { lines, title }: Passage, times: number, tempo:
   if (!head) return [];
   const named = head.node.kind === 'passage' || title !== '';
   const at = named ? head.end : head.start;
-  const text = named ? `${lineBreak(tree)}tempo: ${tempo}` : `tempo: ${tempo}${lineBreak(tree)}`;
+  const text = named ? `${lineBreakOf(tree.text)}tempo: ${tempo}` : `tempo: ${tempo}${lineBreakOf(tree.text)}`;
   return [{ span: { start: at, end: at }, text }];
 }

@@ -1,3 +1,5 @@
+import { ordinal } from '../../grammar/hint-names';
+import { semitonePlace } from '../instrument/places';
 import { HAND_PLACES } from './constants';
 
 /**
@@ -5,7 +7,7 @@ import { HAND_PLACES } from './constants';
  * from 0; its number of semitones is one more.
  */
 export function handPlaces(length: number): Float64Array {
-  return Float64Array.from({ length: HAND_PLACES }, (_, i) => length * (1 - 2 ** (-(i + 1) / 12)));
+  return Float64Array.from({ length: HAND_PLACES }, (_, i) => semitonePlace(length, i + 1));
 }
 
 /** Number of positions in an octave, and the position of the first finger 1 to 12 semitones up. Common practice, no source. */
@@ -29,13 +31,9 @@ export function inPosition(place: number, position: number): boolean {
       : place % 12 === 0 && place > 0 && next === position;
 }
 
-const ORDINAL_ENDINGS: Readonly<Record<number, string>> = { 1: 'st', 2: 'nd', 3: 'rd' };
-
 /** `half`, `1st`, `2nd`, `3rd`, `4th`, `11th`. */
 export function positionName(position: number): string {
-  if (position === 0) return 'half';
-  const teen = position % 100 >= 11 && position % 100 <= 13;
-  return `${position}${(teen ? undefined : ORDINAL_ENDINGS[position % 10]) ?? 'th'}`;
+  return position === 0 ? 'half' : ordinal(position);
 }
 
 /** The hand place whose first finger is nearest to a point of the string, mm from the nut. */

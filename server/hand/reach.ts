@@ -18,13 +18,18 @@ const PAIRS = BY_RANK.map((a, i) =>
   BY_RANK.map((b, j) => (i === j ? undefined : { pair: (i < j ? `${a}-${b}` : `${b}-${a}`) as FingerPair, swapped: i > j })),
 );
 
+/** True where two fingers would have to stand closer than they can; see `opening` for the lengths. */
+export function tooClose(reach: Reach, along: number, across: number): boolean {
+  return along < (across > 0 ? -FINGERS_CROSSED : reach.least);
+}
+
 /**
  * How open past comfortable, 0 (at ease) to 1 (all there is); Infinity past the most or where the
  * fingers would have to stand closer than they can. `along` is mm along the string from the lower to
  * the higher finger, `across` the distance between their strings (0 on one string).
  */
 export function opening(reach: Reach, along: number, across: number): number {
-  if (along < (across > 0 ? -FINGERS_CROSSED : reach.least)) return Number.POSITIVE_INFINITY;
+  if (tooClose(reach, along, across)) return Number.POSITIVE_INFINITY;
   const asked = Math.hypot(along, across);
   if (asked > reach.most) return Number.POSITIVE_INFINITY;
   return asked <= reach.comfortable ? 0 : (asked - reach.comfortable) / (reach.most - reach.comfortable);

@@ -1,3 +1,4 @@
+import { STRING_NAMES } from '../../grammar/hint-names';
 import type { StringNumber } from '../../grammar/tree';
 import { type Pitch, parsePitch, semitone } from '../music/pitch';
 import { FIFTH_EXCESS, fifthsFromA } from '../music/temperament';
@@ -28,8 +29,6 @@ export const LENGTHS: Readonly<Record<Family, { readonly least: number; readonly
 
 /** How far a string may be retuned from its usual pitch, semitones. */
 export const RETUNING = 7;
-
-const NAMES: readonly StringName[] = ['I', 'II', 'III', 'IV'];
 
 /** The sizes that have a name, largest first. */
 export function knownSizes(family: Family): readonly string[] {
@@ -146,7 +145,7 @@ function stringAt(
   const tension = 4 * (metres * hz) ** 2 * (density / 1000);
   return {
     number: (index + 1) as StringNumber,
-    name: NAMES[index] as StringName,
+    name: STRING_NAMES[index] as StringName,
     pitch,
     hz,
     inharmonicity: (Math.PI ** 3 * data.modulus * 1e9 * radius ** 4) / (4 * tension * metres ** 2),

@@ -1,8 +1,9 @@
+import type { STRING_NAMES } from '../../grammar/hint-names';
 import type { StringNumber } from '../../grammar/tree';
 import type { Pitch } from '../music/pitch';
 
 export type Family = 'violin' | 'viola' | 'cello';
-export type StringName = 'I' | 'II' | 'III' | 'IV';
+export type StringName = (typeof STRING_NAMES)[number];
 
 /** One open string, tuned. */
 export interface InstrumentString {

@@ -1,8 +1,7 @@
 import type { Position, Range, TextEdit } from 'vscode-languageserver-protocol';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
-import type { Span } from '../../grammar/tree';
+import type { Edit, Span } from '../../grammar/tree';
 import type { Place } from '../protocol/messages';
-import type { Edit } from '../rules/rule';
 
 /** The door between offsets, as everything else counts, and the protocol's lines and characters, for one version of one document. */
 export interface Places {

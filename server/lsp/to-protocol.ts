@@ -19,7 +19,7 @@ import type {
   SymbolKind,
   WorkspaceEdit,
 } from 'vscode-languageserver-protocol';
-import type { Span, Tree } from '../../grammar/tree';
+import type { Edit, Span, Tree } from '../../grammar/tree';
 import type { Action } from '../features/action';
 import type { Completion, CompletionKind } from '../features/completion';
 import type { Highlight } from '../features/highlight';
@@ -31,7 +31,6 @@ import type { PlayerLink, RuleLink } from '../features/links';
 import type { Fold, OutlineEntry } from '../features/outline';
 import { type SemanticToken, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
 import { COMMANDS, type PinReply } from '../protocol/messages';
-import type { Edit } from '../rules/rule';
 import {
   COMPLETION,
   FAILURE,

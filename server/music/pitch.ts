@@ -11,6 +11,9 @@ export interface Pitch {
   readonly octave: number;
 }
 
+/** `F#6`, `Bb3`: as the passage language writes it. */
+export { printPitch as pitchName } from '../../grammar/print';
+
 const SEMITONES: Readonly<Record<Letter, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 const LETTERS: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
 const SHARPWARDS: readonly (readonly [Letter, number])[] = [
@@ -41,7 +44,6 @@ const FLATWARDS: readonly (readonly [Letter, number])[] = [
   ['B', -1],
   ['B', 0],
 ];
-const ACCIDENTALS: Readonly<Record<number, string>> = { [-2]: 'bb', [-1]: 'b', 0: '', 1: '#', 2: '##' };
 
 /** Semitones above the C five octaves below middle C: C4 is 60, A4 is 69 (the MIDI note number). */
 export function semitone(pitch: Pitch): number {
@@ -56,11 +58,6 @@ export function step(pitch: Pitch): number {
 /** The white key `steps` steps above C0: the inverse of `step`. */
 export function natural(steps: number): Pitch {
   return { letter: LETTERS[((steps % 7) + 7) % 7] as Letter, alter: 0, octave: Math.floor(steps / 7) };
-}
-
-/** `F#6`, `Bb3`: as the passage language writes it. */
-export function pitchName(pitch: Pitch): string {
-  return `${pitch.letter}${ACCIDENTALS[pitch.alter] ?? ''}${pitch.octave}`;
 }
 
 /** The usual spelling of a key of the piano, with sharps unless `flats` is set. */

@@ -1,4 +1,5 @@
 import type Fraction from 'fraction.js';
+import type { Mutable } from './atom';
 import type { LineMusic } from './line';
 import type { Bar, EventSpec, PassageEvent } from './passage';
 import { internSpec } from './spec';
@@ -69,8 +70,6 @@ function stand(
   if (bow) stands.bow = bow;
   return stands;
 }
-
-type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
 function rested({ key: _, ...demand }: EventSpec, rest: number): EventSpec {
   return internSpec({ ...demand, rest });

@@ -1,9 +1,9 @@
 import type Fraction from 'fraction.js';
 import type { MusicLine, Span } from '../../grammar/tree';
 import type { Meter } from '../music/meter';
+import type { BarAtom } from './atom';
 import { type BarStart, barCheck } from './bar';
 import type { Context } from './context';
-import type { BarAtom } from './flatten';
 import type { Bar } from './passage';
 import type { LineProblem } from './problem';
 import { beatAt, exactly, NO_TIME, sum } from './time';

@@ -1,7 +1,7 @@
 import type { MotifChange, NoteForm, NoteNode, PitchNode } from '../../grammar/tree';
 import { diatonic, parseInterval, transposedBy } from '../music/interval';
 import { type Pitch, semitone, step, transposed } from '../music/pitch';
-import type { Atom, EventAtom } from './flatten';
+import type { Atom, EventAtom } from './atom';
 
 type Move = (pitch: Pitch) => Pitch;
 

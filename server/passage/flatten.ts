@@ -1,47 +1,11 @@
 import type Fraction from 'fraction.js';
 import { nearest } from '../../grammar/nearest';
 import { quoted } from '../../grammar/problems';
-import type { BarItem, DurationItem, Dynamic, Item, MotifUse, NoteNode, Span, StrokeItem } from '../../grammar/tree';
+import type { DurationItem, Dynamic, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
+import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
-import { type LineProblem, type MotifPlace, replacement } from './problem';
+import { type LineProblem, replacement } from './problem';
 import { exactly } from './time';
-
-/** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
-export interface Stroke {
-  readonly direction?: 'up' | 'down';
-}
-
-interface AtomBase {
-  /** On the line that is read; a motif's notes stand at its use. */
-  readonly span: Span;
-  /** Absent: whatever holds where it is used. */
-  readonly duration?: Fraction;
-  /** Where a motif's note is written, counted from the start of the motif's line. */
-  readonly definition?: MotifPlace;
-}
-
-export interface EventAtom extends AtomBase {
-  readonly kind: 'event';
-  readonly notes: readonly NoteNode[];
-  readonly slide: boolean;
-  readonly stroke?: Stroke;
-  /** Absent: whatever holds where it is used. */
-  readonly dynamic?: Dynamic;
-}
-
-export interface RestAtom extends AtomBase {
-  readonly kind: 'rest';
-  /** It only keeps the time of a note that could not be read. */
-  readonly unreadable?: true;
-}
-
-export interface BarAtom extends AtomBase {
-  readonly kind: 'bar';
-  readonly style: BarItem['style'];
-}
-
-/** A piece of music with nothing folded: strokes are marks on their notes, motifs are written out. */
-export type Atom = EventAtom | RestAtom | BarAtom;
 
 /** What a motif stands for. */
 export interface Expansion {
@@ -141,8 +105,6 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
   const total = Math.min(Number.MAX_SAFE_INTEGER, atoms.length + omitted);
   return { atoms, total, expanded, used, problems, ...(duration && { duration }), ...(dynamic && { dynamic }) };
 }
-
-type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
 function timed<T extends Mutable<Atom>>(atom: T, duration: Fraction | undefined): T {
   if (duration) atom.duration = duration;

@@ -1,17 +1,9 @@
 import Fraction from 'fraction.js';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
+import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack, type LineBar } from './bar-track';
 import type { Context, HeldNote } from './context';
-import {
-  type Atom,
-  type EventAtom,
-  type Flat,
-  flatten,
-  MOTIF_ROOM,
-  type MotifLookup,
-  type RestAtom,
-  type Stroke,
-} from './flatten';
+import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { EventSpec, NoteSpec, Tempo } from './passage';
 import type { LineProblem, MotifPlace } from './problem';

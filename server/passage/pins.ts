@@ -1,3 +1,4 @@
+import { MANNERS } from '../../grammar/hint-names';
 import type { Finger, Hint, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
 import { ARTIFICIAL_NODES, type Node } from '../instrument/nodes';
 import type { Pins } from './passage';
@@ -10,7 +11,6 @@ interface Claim {
   readonly manners: readonly Manner[];
 }
 
-const ANY: readonly Manner[] = ['open', 'stopped', 'natural', 'artificial'];
 const FINGERED: readonly Manner[] = ['stopped', 'natural', 'artificial'];
 const HARMONIC: readonly Manner[] = ['natural', 'artificial'];
 
@@ -43,7 +43,7 @@ export function readPins(note: NoteNode, thumb: boolean): ReadPins {
       pins = { ...pins, ...pinned(hint) };
     }
   }
-  return { pins, problems, manners: ANY.filter((manner) => claims.every(({ manners }) => manners.includes(manner))) };
+  return { pins, problems, manners: MANNERS.filter((manner) => claims.every(({ manners }) => manners.includes(manner))) };
 }
 
 function contradiction(hint: Hint, why: string, gone: Span): LineProblem {
@@ -70,14 +70,16 @@ function withSpace({ form, expected, tie, hints }: NoteNode, index: number): Spa
 function formClaim(form: NoteForm): Claim {
   if (form.kind === 'artificial') return { name: 'the printed artificial harmonic', manners: ['artificial'] };
   if (form.kind === 'diamond') return { name: 'the lone diamond, a natural harmonic', manners: ['natural'] };
-  return form.circle ? { name: 'the circle, which asks for a harmonic', manners: HARMONIC } : { name: 'the note', manners: ANY };
+  return form.circle
+    ? { name: 'the circle, which asks for a harmonic', manners: HARMONIC }
+    : { name: 'the note', manners: MANNERS };
 }
 
 function hintClaim(hint: Hint): Claim {
   switch (hint.kind) {
     case 'string':
     case 'position':
-      return { name: 'this hint', manners: ANY };
+      return { name: 'this hint', manners: MANNERS };
     case 'manner':
       return { name: `“${hint.manner}”`, manners: [hint.manner] };
     case 'finger':

@@ -1,4 +1,4 @@
-import type { Span } from '../../grammar/tree';
+import type { Edit, Span } from '../../grammar/tree';
 
 /** Every code that reading a passage can report, with what it stands for; each has its page in the rules room. */
 export const PASSAGE_CODES = {
@@ -26,19 +26,24 @@ export type PassageSeverity = 'error' | 'warning' | 'hint';
 /** Edits that belong together and take one problem away. */
 export interface Cure {
   readonly title: string;
-  readonly edits: readonly { readonly span: Span; readonly text: string }[];
+  readonly edits: readonly Edit[];
 }
 
-/** Something wrong between the lines of a well-spelled text. All spans are offsets in the file. */
-export interface PassageProblem {
-  readonly code: PassageCode;
-  readonly severity: PassageSeverity;
+/** What a problem tells, and where; all spans are offsets in the file. */
+export interface Told {
   readonly span: Span;
   /** What is wrong, why, and what to do, in a player's words. */
   readonly message: string;
+  /** Other places that explain this one. */
+  readonly related?: readonly { readonly span: Span; readonly message: string }[];
+}
+
+/** Something wrong between the lines of a well-spelled text. */
+export interface PassageProblem extends Told {
+  readonly code: PassageCode;
+  readonly severity: PassageSeverity;
   /** Best first. */
   readonly cures: readonly Cure[];
-  readonly related?: readonly { readonly span: Span; readonly message: string }[];
 }
 
 /** A place in a motif's definition, counted from the start of the motif's line. */

@@ -1,3 +1,4 @@
+import { lineBreakOf } from '../../grammar/parse';
 import { quoted } from '../../grammar/problems';
 import { SETTINGS, settingKey } from '../../grammar/settings';
 import type { SettingLine, Span, Tree } from '../../grammar/tree';
@@ -185,15 +186,10 @@ function misplaced({ node, line }: SettingPlace, head: number, tree: Tree): Pass
       {
         title: `Move ${quoted(key)} above the music`,
         edits: [
-          { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}${lineBreak(tree)}` },
+          { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}${lineBreakOf(tree.text)}` },
           { span: wholeLine(line, tree), text: '' },
         ],
       },
     ],
   };
-}
-
-/** As the file has it. */
-function lineBreak({ text, lines: [first, second] }: Tree): string {
-  return first && second ? text.slice(first.end, second.start) : '\n';
 }

@@ -1,3 +1,4 @@
+import { oneOf } from '../../grammar/problems';
 import type { TouchInterval } from '../../grammar/tree';
 import type { Instrument, StringName } from '../instrument/instrument';
 import { ARTIFICIAL_NODES, feelsLike, NODES, type Node, partialSemitones } from '../instrument/nodes';
@@ -70,6 +71,5 @@ function diamond(touch: Pitch, instrument: Instrument): readonly Sounding[] {
 
 /** `E7`, `D6 or A6`, `D6, A6 or C7`: the distinct pitches of a list of soundings, in its order. */
 export function soundingNames(soundings: readonly Sounding[]): string {
-  const names = [...new Set(soundings.map(({ pitch }) => pitchName(pitch)))];
-  return names.length < 2 ? (names[0] ?? 'nothing') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+  return oneOf([...new Set(soundings.map(({ pitch }) => pitchName(pitch)))]) || 'nothing';
 }

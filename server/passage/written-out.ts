@@ -3,9 +3,10 @@ import { printNote } from '../../grammar/print';
 import type { Dynamic, Item, MotifLine, MotifUse, MusicLine } from '../../grammar/tree';
 import { walkItems } from '../../grammar/walk';
 import { printDuration } from '../music/duration';
+import type { Atom, EventAtom } from './atom';
 import { changed } from './change';
 import type { Context } from './context';
-import { type Atom, type EventAtom, exact, type MotifLookup } from './flatten';
+import { exact, type MotifLookup } from './flatten';
 
 /** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
 interface Surroundings {

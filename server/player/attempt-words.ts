@@ -1,3 +1,4 @@
+import { STRING_NAMES } from '../../grammar/hint-names';
 import { nearest } from '../../grammar/nearest';
 import { quoted } from '../../grammar/problems';
 import type { Manner, TouchInterval } from '../../grammar/tree';
@@ -16,7 +17,6 @@ export interface Tried {
   readonly node?: { readonly k: number; readonly n: number };
 }
 
-export const STRINGS: readonly StringName[] = ['I', 'II', 'III', 'IV'];
 const INTERVALS = Object.keys(ARTIFICIAL_NODES) as readonly TouchInterval[];
 
 /** The words that may follow the string. */
@@ -25,7 +25,7 @@ export const MANNER_WORDS: readonly string[] = ['stopped', ...INTERVALS, ...NODE
 /** Reads `III 1/5`, `II fourth`, `I stopped`; `natural` and `artificial` may be added, as hints write them. */
 export function readTried(text: string): Reading<Tried> {
   const [string = '', ...words] = text.trim().split(/\s+/);
-  const known = STRINGS.find((name) => name === string.toUpperCase());
+  const known = STRING_NAMES.find((name) => name === string.toUpperCase());
   if (!known) {
     return misread(`${quoted(string)} is no string; name it I, II, III or IV, I being the highest`, []);
   }

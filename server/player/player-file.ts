@@ -1,37 +1,29 @@
-import type { Span } from '../../grammar/tree';
+import type { Span, Word } from '../../grammar/tree';
 import type { Attempts, Experience } from '../hand/attempts';
 import type { Family } from '../instrument/instrument';
 import type { PlayerChoice } from '../passage/player-choice';
-import type { Cure } from '../passage/problem';
+import type { Cure, Told } from '../passage/problem';
 import type { Tried } from './attempt-words';
 import type { PlayerKey, PlayerValues } from './player-keys';
 
 /** What can be wrong in a player file. */
 export type PlayerCode = 'player-line' | 'player-key' | 'player-value' | 'player-twice' | 'player-attempt';
 
-/** Something wrong in a player file; all spans are offsets in it. */
-export interface PlayerProblem {
+/** Something wrong in a player file. */
+export interface PlayerProblem extends Told {
   readonly code: PlayerCode;
   readonly severity: 'error' | 'warning';
-  readonly span: Span;
-  /** What is wrong, why, and what to do, in a player's words. */
-  readonly message: string;
   /** Best first. */
   readonly cures: readonly Cure[];
-}
-
-/** A word or more of the file, without the space around it. */
-export interface Words extends Span {
-  readonly text: string;
 }
 
 /** One line of a player file, without its line break. */
 export interface PlayerLine extends Span {
   /** Before the colon; absent on blank lines, comments, and lines that can't be read. */
-  readonly key?: Words;
-  readonly value?: Words;
+  readonly key?: Word;
+  readonly value?: Word;
   /** From its `//` to the end of the line. */
-  readonly comment?: Words;
+  readonly comment?: Word;
   /** On a line of attempts that could be read. */
   readonly attempt?: { readonly tried: Tried; readonly attempts: Attempts };
 }

@@ -1,20 +1,12 @@
 import { splitText } from '../../grammar/line';
 import { nearest } from '../../grammar/nearest';
 import { quoted } from '../../grammar/problems';
-import type { Span } from '../../grammar/tree';
+import type { Span, Word } from '../../grammar/tree';
 import type { Attempts } from '../hand/attempts';
 import { lifted, replacement } from '../passage/problem';
 import { readTried, triedKey } from './attempt-words';
 import { beyondReach } from './comfort';
-import {
-  keyWord,
-  type PlayerCode,
-  type PlayerFile,
-  type PlayerLine,
-  type PlayerProblem,
-  playerFamily,
-  type Words,
-} from './player-file';
+import { keyWord, type PlayerCode, type PlayerFile, type PlayerLine, type PlayerProblem, playerFamily } from './player-file';
 import { isPlayerKey, PLAYER_KEY_NAMES, PLAYER_KEYS, type PlayerKey, type PlayerValues } from './player-keys';
 
 /** More problems than this in one file help nobody. */
@@ -44,7 +36,7 @@ export function readPlayer(text: string): PlayerFile {
   };
   const lines = linesOf(text).map((span) => lineOf(text, span, tell));
   const values: { -readonly [K in PlayerKey]?: PlayerValues[K] } = {};
-  const seen = new Map<PlayerKey, Words>();
+  const seen = new Map<PlayerKey, Word>();
   // The instrument first: it says which fingers have a reach.
   for (const only of [true, false]) {
     for (const { key, value } of lines) {
@@ -97,7 +89,7 @@ function linesOf(text: string): readonly Span[] {
 
 function lineOf(text: string, span: Span, tell: Tell): PlayerLine {
   const line = text.slice(span.start, span.end);
-  const at = ({ start, end, text: words }: Words): Words => ({ ...lifted({ start, end }, span.start), text: words });
+  const at = ({ start, end, text: words }: Word): Word => ({ ...lifted({ start, end }, span.start), text: words });
   const [whole, comment] = splitText(line, 0);
   const rest = { ...span, ...(comment && { comment: at(comment) }) };
   if (whole.text === '') return rest;
@@ -133,8 +125,8 @@ function colonCures(text: string): readonly string[] {
 
 function readValue(
   key: PlayerKey,
-  { start }: Words,
-  value: Words,
+  { start }: Word,
+  value: Word,
   values: Partial<PlayerValues>,
   tell: Tell,
 ): Partial<PlayerValues> {
@@ -150,7 +142,7 @@ function readValue(
   return {};
 }
 
-function attemptOf(key: Words, value: Words, tell: Tell): Pick<PlayerLine, 'attempt'> {
+function attemptOf(key: Word, value: Word, tell: Tell): Pick<PlayerLine, 'attempt'> {
   const tried = readTried(key.text);
   if ('misread' in tried) {
     tell('player-attempt', key, `What was tried can't be read: ${tried.misread.why}.`, tried.misread.nearest);
@@ -160,7 +152,7 @@ function attemptOf(key: Words, value: Words, tell: Tell): Pick<PlayerLine, 'atte
   return attempts ? { attempt: { tried: tried.value, attempts } } : {};
 }
 
-function countOf(key: Words, value: Words, tell: Tell): Attempts | undefined {
+function countOf(key: Word, value: Word, tell: Tell): Attempts | undefined {
   const found = COUNT.exec(value.text);
   const [clean, tried] = [Number(found?.[1] ?? found?.[3]), Number(found?.[2] ?? found?.[4])];
   const span = value.text === '' ? key : value;

@@ -1,4 +1,5 @@
-import type { PlayerEdit } from './log-attempt';
+import { lineBreakOf } from '../../grammar/parse';
+import type { Edit } from '../../grammar/tree';
 import { keyWord } from './player-file';
 import { PLAYER_KEY_NAMES, type PlayerKey } from './player-keys';
 import { readPlayer } from './read-player';
@@ -7,7 +8,7 @@ import { readPlayer } from './read-player';
  * The edit that sets a line of a player file. It changes the value of the last line of that key, whose comment stays; where there
  * is none, it writes one where such files have it: after the keys that come before.
  */
-export function setValue(text: string, key: PlayerKey, value: string): PlayerEdit {
+export function setValue(text: string, key: PlayerKey, value: string): Edit {
   const { lines } = readPlayer(text);
   const lineOf = (name: PlayerKey) => lines.findLast((line) => line.key && keyWord(line.key.text) === name);
   const own = lineOf(key);
@@ -19,7 +20,7 @@ export function setValue(text: string, key: PlayerKey, value: string): PlayerEdi
       text: empty ? ` ${value}` : value,
     };
   }
-  const lineBreak = /\r\n|\r|\n/.exec(text)?.[0] ?? '\n';
+  const lineBreak = lineBreakOf(text);
   const before = PLAYER_KEY_NAMES.slice(0, PLAYER_KEY_NAMES.indexOf(key))
     .flatMap((name) => lineOf(name) ?? [])
     .at(-1);

@@ -1,8 +1,9 @@
 import { absolute, pathAt } from '../../grammar/at';
+import type { Edit } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
-import type { DeadlockRule, Edit, Finding, Fix, Subject } from './rule';
+import type { DeadlockRule, Finding, Fix, Subject } from './rule';
 import { playAs, spotOf } from './spot';
 
 type Kind = DeadlockReason['kind'];

@@ -1,12 +1,11 @@
 import { absolute, pathAt } from '../../grammar/at';
-import type { Line, Tree } from '../../grammar/tree';
+import type { Edit, Line, Tree } from '../../grammar/tree';
 import { handPlaces, inPosition, nearestPlace, positionName } from '../hand/places';
 import { pitchName } from '../music/pitch';
 import type { EventSource, NoteSpec, Passage, Setup } from '../passage/passage';
 import type { Fingering } from '../solver/solution';
 import type { Way } from '../solver/way';
 import { waysOf } from '../solver/ways';
-import type { Edit } from './rule';
 
 /**
  * The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. A position

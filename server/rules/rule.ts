@@ -1,34 +1,22 @@
-import type { Span, Tree } from '../../grammar/tree';
+import type { Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
+import type { Cure, Told } from '../passage/problem';
 import type { Deadlock, Solution, SolvedEvent } from '../solver/solution';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
 /** Something a player or editor should know, at an exact place of the file. */
-export interface Problem {
+export interface Problem extends Told {
   readonly code: string;
   readonly severity: Severity;
-  /** What is wrong, why, and what to do, in a player's words. */
-  readonly message: string;
-  /** Offsets in the file. */
-  readonly span: Span;
   /** Worked out when first asked for, where a rule has to look for them. */
   readonly fixes: readonly Fix[];
-  /** Other places that explain this one. */
-  readonly related?: readonly { readonly span: Span; readonly message: string }[];
 }
 
-/** A cure: edits of the file that belong together. */
-export interface Fix {
-  readonly title: string;
-  readonly edits: readonly Edit[];
+/** A cure that says whether anybody must be asked. */
+export interface Fix extends Cure {
   /** True for the one cure that `--fix` and «fix all» may apply unasked. */
   readonly safe?: boolean;
-}
-
-export interface Edit {
-  readonly span: Span;
-  readonly text: string;
 }
 
 /** What a rule looks at: a passage with its fingering, in the file that it was read from. */

@@ -1,3 +1,4 @@
+import { MANNERS } from '../../grammar/hint-names';
 import { attemptKey, experienceCost } from '../hand/attempts';
 import { landingError, spacingError } from '../hand/chance';
 import type { Setup } from '../passage/passage';
@@ -84,15 +85,13 @@ function slot({ finger }: PlacedFinger): number {
   return finger === 'T' ? 0 : finger;
 }
 
-const KINDS = ['open', 'stopped', 'natural', 'artificial'] as const;
-
 /** One number for string, kind, node, fingers and place (to half a millimetre) of a note; never 0. */
 function signature({ string, kind, stop, touch }: Way): number {
   const finger = (one: Way['stop']) => (one ? (one.finger === 'T' ? 5 : one.finger) : 0);
   let packed = 1;
   for (const [value, size] of [
     [string, 4],
-    [KINDS.indexOf(kind), 4],
+    [MANNERS.indexOf(kind), 4],
     [touch?.k ?? 0, 8],
     [touch?.n ?? 0, 9],
     [finger(stop), 6],

@@ -1,7 +1,6 @@
 import { HAND_PLACES } from '../hand/constants';
-import { missed } from './landing';
 import type { Layout } from './layout';
-import { landingAfter, shiftCost } from './move';
+import { landingAfter, landingCost, shiftCost } from './move';
 
 /**
  * By hand place, for each state of a layout: what the shift from there costs in the time there is, with the
@@ -42,13 +41,7 @@ export function rowOf(
     const shift = shiftCost(distance, seconds);
     const sharp = landingAfter(distance, seconds, setup);
     for (let j = groupStart[g]!; j < groupStart[g + 1]!; j++) {
-      const at = shape[j]! * 2;
-      row[j] =
-        shift +
-        facts.spacing[at]! +
-        missed(facts.tolerance[at]!, sharp) +
-        facts.spacing[at + 1]! +
-        missed(facts.tolerance[at + 1]!, sharp);
+      row[j] = shift + landingCost(facts, shape[j]!, 0, sharp) + landingCost(facts, shape[j]!, 1, sharp);
     }
   }
   return row;

@@ -1,12 +1,12 @@
 import type { Dynamic, Finger } from '../../grammar/tree';
 import { FRAME_SHARES } from '../hand/constants';
 import type { Hand } from '../hand/hand';
-import { opening, pairOf, reachOf } from '../hand/reach';
+import { opening, reachOf } from '../hand/reach';
 import { deviation } from '../music/temperament';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
-import { type PlacedFinger, type Shape, stringDistance } from './shape';
+import { gapBetween, type PlacedFinger, type Shape } from './shape';
 import type { TermName } from './terms';
 import type { Way } from './way';
 
@@ -63,10 +63,8 @@ export function offTemperament(way: Way, setup: Setup): number {
 }
 
 function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {
-  const named = pairOf(one.finger, two.finger);
-  const reach = reachOf(setup.hand, one.finger, two.finger);
-  if (!named || !reach) return 0;
-  return opening(reach, named.swapped ? one.mm - two.mm : two.mm - one.mm, stringDistance(one, two, setup));
+  const gap = gapBetween(one, two, setup);
+  return gap ? opening(gap.reach, gap.along, gap.across) : 0;
 }
 
 /**

@@ -1,8 +1,8 @@
 import type { Finger } from '../../grammar/tree';
 import { stoppedTolerance } from '../hand/chance';
-import { COVERING_SLACK, FINGERS_CROSSED } from '../hand/constants';
-import type { Hand } from '../hand/hand';
-import { pairOf, reachOf } from '../hand/reach';
+import { COVERING_SLACK } from '../hand/constants';
+import type { FingerPair, Hand, Reach } from '../hand/hand';
+import { pairOf, reachOf, tooClose } from '../hand/reach';
 import type { Setup } from '../passage/passage';
 import type { Way } from './way';
 
@@ -92,18 +92,14 @@ function place(ways: readonly Way[]): PlacedFinger[] | undefined {
 }
 
 function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle | undefined {
-  for (let i = 0; i < fingers.length; i++) {
-    for (let j = i + 1; j < fingers.length; j++) {
-      const [one, two] = [fingers[i]!, fingers[j]!];
-      const named = pairOf(one.finger, two.finger);
-      const reach = reachOf(setup.hand, one.finger, two.finger);
-      if (!named || !reach) return { kind: 'fingers' };
-      const along = named.swapped ? one.mm - two.mm : two.mm - one.mm;
-      const across = stringDistance(one, two, setup);
-      if (along < (across > 0 ? -FINGERS_CROSSED : reach.least)) return { kind: 'fingers' };
+  for (const [i, one] of fingers.entries()) {
+    for (const two of fingers.slice(i + 1)) {
+      const gap = gapBetween(one, two, setup);
+      if (!gap || tooClose(gap.reach, gap.along, gap.across)) return { kind: 'fingers' };
+      const { pair, reach, along, across } = gap;
       const asked = Math.hypot(along, across);
       if (asked > reach.most) {
-        const [low, high] = named.pair.split('-') as [string, string];
+        const [low, high] = pair.split('-') as [string, string];
         return { kind: 'stretch', fingers: [low, high], asked, reach: reach.most };
       }
     }
@@ -111,8 +107,25 @@ function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle
   return undefined;
 }
 
+/** Two fingers as the hand sees them: their reach, mm along the string from the lower finger to the higher, and mm across. */
+export interface Gap {
+  readonly pair: FingerPair;
+  readonly reach: Reach;
+  readonly along: number;
+  readonly across: number;
+}
+
+/** Undefined for fingers that have no reach between them on this instrument. */
+export function gapBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): Gap | undefined {
+  const named = pairOf(one.finger, two.finger);
+  const reach = reachOf(setup.hand, one.finger, two.finger);
+  if (!named || !reach) return undefined;
+  const along = named.swapped ? one.mm - two.mm : two.mm - one.mm;
+  return { pair: named.pair, reach, along, across: stringDistance(one, two, setup) };
+}
+
 /** Distance across the fingerboard between the nearest strings of two fingers, mm. */
-export function stringDistance(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {
+function stringDistance(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {
   let apart = Number.POSITIVE_INFINITY;
   for (const a of one.strings) for (const b of two.strings) apart = Math.min(apart, Math.abs(a - b));
   if (apart === 0) return 0;

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { lineAt } from '../../grammar/at';
-import type { Span, Tree } from '../../grammar/tree';
+import type { Edit, Span, Tree } from '../../grammar/tree';
 import { actions } from '../../server/features/actions';
-import type { Edit, Problem } from '../../server/rules/rule';
+import type { Problem } from '../../server/rules/rule';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import type { Snapshot } from '../../server/workspace/snapshot';
 import { edited } from '../support/caret';

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hints';
+import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
 import { pitchName, spell } from '../../server/music/pitch';
 import { anyText, file } from '../grammar/generate';
 

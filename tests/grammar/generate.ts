@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hints';
+import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
 import type { Placeless } from '../../grammar/print';
 import { printLine } from '../../grammar/print';
 import { SETTING_KEYS } from '../../grammar/settings';

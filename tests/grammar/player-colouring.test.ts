@@ -3,8 +3,9 @@ import { createRequire } from 'node:module';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
 import { type IGrammar, INITIAL, parseRawGrammar, Registry } from 'vscode-textmate';
+import { STRING_NAMES } from '../../grammar/hint-names';
 import colouring from '../../grammar/player.tmLanguage.json';
-import { MANNER_WORDS, STRINGS } from '../../server/player/attempt-words';
+import { MANNER_WORDS } from '../../server/player/attempt-words';
 import { PLAYER_KEY_NAMES } from '../../server/player/player-keys';
 
 let grammar: IGrammar;
@@ -35,7 +36,7 @@ describe('colours of a player file', () => {
   });
 
   test('every string and every way to try it', () => {
-    for (const string of STRINGS) {
+    for (const string of STRING_NAMES) {
       for (const word of MANNER_WORDS) {
         const [first, second] = scopes(`${string} ${word}: 4 of 10`);
         expect(first).toEqual([string, 'constant.language.string']);

@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { DYNAMICS } from '../../../grammar/tokens';
 import type { Dynamic } from '../../../grammar/tree';
 import { printDuration } from '../../music/duration';
 import { BOUNDS } from '../../passage/values';
@@ -16,8 +17,6 @@ export interface Directions {
   /** The value of a `tuning:` line, lowest string first. */
   readonly tuning?: string;
 }
-
-const LEVELS: Readonly<Record<string, Dynamic>> = { pp: 'pp', p: 'p', mp: 'mp', mf: 'mf', f: 'f', ff: 'ff' };
 
 /** MusicXML's names of note values, as fractions of a whole note. */
 export const NOTE_VALUES: Readonly<Record<string, readonly [number, number]>> = {
@@ -40,7 +39,7 @@ export const NOTE_VALUES: Readonly<Record<string, readonly [number, number]>> = 
 /** The level that a `<dynamics>` element asks for, the loudest and softest ones drawn in to `ff` and `pp`. */
 export function readDynamics(dynamics: Element, measure: string, losses: Losses): readonly Dynamic[] {
   return dynamics.children.flatMap((mark) => {
-    const level = LEVELS[mark.name];
+    const level = DYNAMICS.find((name) => name === mark.name);
     if (level) return [level];
     if (/^(?:p{3,}|f{3,})$/.test(mark.name)) {
       const nearest: Dynamic = mark.name.startsWith('p') ? 'pp' : 'ff';

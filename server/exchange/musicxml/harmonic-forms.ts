@@ -1,3 +1,4 @@
+import { STRING_NAMES } from '../../../grammar/hint-names';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import type { Losses } from './losses';
@@ -16,8 +17,6 @@ export interface Form {
   /** What the hand's frame hangs on: the pitch as heard, stopped or touched. */
   readonly pitch: Pitch;
 }
-
-const STRINGS: Readonly<Record<StringNumber, string>> = { 1: 'I', 2: 'II', 3: 'III', 4: 'IV' };
 
 /** Two harmonics with all that can be printed of them are six heads; more than twice that is no chord of a bowed string. */
 const MOST_HEADS = 16;
@@ -184,7 +183,7 @@ function hintsOf(note: Hinted, artificial: boolean, measure: string, losses: Los
   if (note.fingers.length > most)
     losses.leftOut(measure, `fingering ${note.fingers.slice(most).join(' ')}, more fingers than the note has`);
   return [
-    ...(note.string ? [STRINGS[note.string]] : []),
+    ...(note.string ? [STRING_NAMES[note.string - 1] as string] : []),
     ...(note.fingers.length > 0 ? [note.fingers.slice(0, most).join('-')] : []),
     ...note.hints,
   ];

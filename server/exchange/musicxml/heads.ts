@@ -1,4 +1,4 @@
-import { ordinal } from '../../../grammar/hints';
+import { ordinal } from '../../../grammar/hint-names';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import type { Instrument } from '../../instrument/instrument';
 import type { Pitch } from '../../music/pitch';

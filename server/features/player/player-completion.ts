@@ -1,4 +1,5 @@
-import { MANNER_WORDS, STRINGS } from '../../player/attempt-words';
+import { STRING_NAMES } from '../../../grammar/hint-names';
+import { MANNER_WORDS } from '../../player/attempt-words';
 import { keyWord, type PlayerFile } from '../../player/player-file';
 import { isPlayerKey, PLAYER_KEY_NAMES, PLAYER_KEYS } from '../../player/player-keys';
 import type { Completion } from '../completion';
@@ -39,7 +40,7 @@ function offersFor(before: string, written: ReadonlySet<string>): { readonly off
   const keys = PLAYER_KEY_NAMES.filter((key) => !written.has(key)).map(
     (key): Offer => ({ label: `${key}:`, kind: 'setting', detail: PLAYER_KEYS[key].meaning, text: `${key}: ` }),
   );
-  const strings = STRINGS.map(
+  const strings = STRING_NAMES.map(
     (name): Offer => ({
       label: name,
       kind: 'hint',

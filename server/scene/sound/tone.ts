@@ -1,4 +1,5 @@
 import { contactPoint, forceWindow, impedance } from '../../instrument/bow';
+import { CONSTANTS } from '../../instrument/constants';
 import { renderString } from '../../instrument/waveguide';
 import type { SceneBoard, SceneNote } from '../../protocol/scene';
 
@@ -36,15 +37,12 @@ export function renderTone(
     hz,
     impedance: impedance(string),
     ...(note.touch && { touch: { mm: (note.length * k) / n, width: board.contact } }),
-    by: { distance, speed: SPEED, force: forceWindow(bowed, distance, SPEED).best },
+    by: { distance, speed: CONSTANTS.bowSpeed.value, force: forceWindow(bowed, distance).best },
     seconds: Math.min(seconds, WORKED_OUT),
     sampleRate,
   });
   return shaped(seconds > WORKED_OUT ? goneOn(sound, seconds, sampleRate, hz) : sound, LOUDNESS[dynamic] ?? 0.7, sampleRate);
 }
-
-/** Of the bow, m/s. */
-const SPEED = 0.2;
 
 /** Goes on with the steady part, each take a whole number of periods later than the last so that they fade in step. */
 function goneOn(sound: Float32Array, seconds: number, sampleRate: number, hz: number): Float32Array {

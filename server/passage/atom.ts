@@ -1,0 +1,43 @@
+import type Fraction from 'fraction.js';
+import type { BarItem, Dynamic, NoteNode, Span } from '../../grammar/tree';
+import type { MotifPlace } from './problem';
+
+/** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
+export interface Stroke {
+  readonly direction?: 'up' | 'down';
+}
+
+interface AtomBase {
+  /** On the line that is read; a motif's notes stand at its use. */
+  readonly span: Span;
+  /** Absent: whatever holds where it is used. */
+  readonly duration?: Fraction;
+  /** Where a motif's note is written, counted from the start of the motif's line. */
+  readonly definition?: MotifPlace;
+}
+
+export interface EventAtom extends AtomBase {
+  readonly kind: 'event';
+  readonly notes: readonly NoteNode[];
+  readonly slide: boolean;
+  readonly stroke?: Stroke;
+  /** Absent: whatever holds where it is used. */
+  readonly dynamic?: Dynamic;
+}
+
+export interface RestAtom extends AtomBase {
+  readonly kind: 'rest';
+  /** It only keeps the time of a note that could not be read. */
+  readonly unreadable?: true;
+}
+
+export interface BarAtom extends AtomBase {
+  readonly kind: 'bar';
+  readonly style: BarItem['style'];
+}
+
+/** A piece of music with nothing folded: strokes are marks on their notes, motifs are written out. */
+export type Atom = EventAtom | RestAtom | BarAtom;
+
+/** Something while it is being put together. */
+export type Mutable<T> = { -readonly [K in keyof T]: T[K] };
