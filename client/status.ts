@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
-import { COMMANDS, type Place } from '../server/protocol/messages';
+import { COMMANDS } from '../server/protocol/messages';
+import type { Place } from '../server/protocol/place';
 import type { ScenePassage } from '../server/protocol/scene';
 import { LANGUAGE } from './language-client';
 import { nearestNote } from './preview/nearest-note';

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { COMMANDS, type PinParams, type Place } from '../../server/protocol/messages';
+import { COMMANDS, type PinParams } from '../../server/protocol/messages';
+import type { Place } from '../../server/protocol/place';
 import { pin } from './pin';
 
 /** Commands behind the links of hovers and lenses. */

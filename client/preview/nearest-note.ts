@@ -1,4 +1,4 @@
-import type { Place } from '../../server/protocol/messages';
+import type { Place } from '../../server/protocol/place';
 import type { NoteAddress } from '../webview/messages';
 
 interface Range {

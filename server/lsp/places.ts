@@ -1,7 +1,7 @@
 import type { Position, Range, TextEdit } from 'vscode-languageserver-protocol';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Edit, Span } from '../../grammar/tree';
-import type { Place } from '../protocol/messages';
+import type { Place } from '../protocol/place';
 
 /** The door between offsets, as everything else counts, and the protocol's lines and characters, for one version of one document. */
 export interface Places {

@@ -2,6 +2,7 @@
  * What client and server say to each other beyond the language server protocol. Types and names only:
  * both sides import this file, so it may import nothing but types.
  */
+import type { Place } from './place';
 import type { Scene, SceneAlternative } from './scene';
 
 /** Client to server: the scene of one document, as solved. Answers null while the document is unknown. */
@@ -42,12 +43,6 @@ export interface PinParams {
 }
 export interface PinReply {
   readonly edits: readonly { readonly start: Place; readonly end: Place; readonly text: string }[];
-}
-
-/** Zero-based, UTF-16, as the protocol counts. */
-export interface Place {
-  readonly line: number;
-  readonly character: number;
 }
 
 /**

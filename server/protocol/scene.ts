@@ -3,7 +3,7 @@
  * `server/scene` from passage and solution; drawn by the webview, the HTML page and the sheet.
  * Lengths are mm from the nut along the string; pitches are spelled as the passage language does.
  */
-import type { Place } from './messages';
+import type { Place } from './place';
 
 export interface Scene {
   readonly uri: string;

@@ -1,11 +1,12 @@
 import Fraction from 'fraction.js';
 import { describe, expect, test } from 'vitest';
+import { tupletOf } from '../../server/music/note-values';
 import { staffBars } from '../../server/scene/staff/bars';
 import { clefFor } from '../../server/scene/staff/clef';
 import { arcAt, arcOver } from '../../server/scene/staff/curves';
 import { OUTLINES } from '../../server/scene/staff/outlines';
 import { printedNotes } from '../../server/scene/staff/printed';
-import { tupletOf, valuesOf } from '../../server/scene/staff/rhythm';
+import { valuesOf } from '../../server/scene/staff/rhythm';
 import { drawStaff } from '../../server/scene/staff/staff';
 import { lighthouse } from './lighthouse';
 import { attribute, elements } from './markup';

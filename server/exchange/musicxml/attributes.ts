@@ -1,3 +1,4 @@
+import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
 import { BOUNDS } from '../../passage/values';
 import { child, children, type Element, numberOf, textOf } from './element';
@@ -51,16 +52,13 @@ export function meterOf(attributes: Element, measure: string, losses: Losses): M
   return { count, unit };
 }
 
-const MAJOR = ['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#'];
-const MINOR = ['Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#', 'G#', 'D#', 'A#'];
-
 /** The value of a `key:` line. */
 export function keyOf(attributes: Element, measure: string, losses: Losses): string | undefined {
   const key = child(attributes, 'key');
   if (!key) return undefined;
   const mode = textOf(key, 'mode') ?? 'major';
   const fifths = numberOf(key, 'fifths');
-  const name = fifths === undefined ? undefined : (mode === 'minor' ? MINOR : MAJOR)[fifths + 7];
+  const name = fifths === undefined ? undefined : KEY_NAMES[mode === 'minor' ? 'minor' : 'major'][fifths + 7];
   if (name === undefined) {
     losses.leftOut(measure, 'a key signature that is no major or minor key');
     return undefined;

@@ -6,6 +6,7 @@ import { BOUNDS } from '../../passage/values';
 import { attribute, child, children, type Element, textOf } from './element';
 import type { Losses } from './losses';
 import { spoken } from './note';
+import { NOTE_VALUES } from './note-values';
 import { oneLine } from './score';
 
 /** What is printed over or under the staff, as a passage says it. */
@@ -17,24 +18,6 @@ export interface Directions {
   /** The value of a `tuning:` line, lowest string first. */
   readonly tuning?: string;
 }
-
-/** MusicXML's names of note values, as fractions of a whole note. */
-export const NOTE_VALUES: Readonly<Record<string, readonly [number, number]>> = {
-  maxima: [8, 1],
-  long: [4, 1],
-  breve: [2, 1],
-  whole: [1, 1],
-  half: [1, 2],
-  quarter: [1, 4],
-  eighth: [1, 8],
-  '16th': [1, 16],
-  '32nd': [1, 32],
-  '64th': [1, 64],
-  '128th': [1, 128],
-  '256th': [1, 256],
-  '512th': [1, 512],
-  '1024th': [1, 1024],
-};
 
 /** The level that a `<dynamics>` element asks for, the loudest and softest ones drawn in to `ff` and `pp`. */
 export function readDynamics(dynamics: Element, measure: string, losses: Losses): readonly Dynamic[] {

@@ -1,16 +1,16 @@
 import type { Dynamic } from '../../../grammar/tree';
 import { usualTuning } from '../../instrument/build';
-import type { Family } from '../../instrument/instrument';
 import { keyAlter } from '../../music/interval';
-import { type Pitch, pitchName, semitone, step } from '../../music/pitch';
-import type { Bar, Passage, Tempo } from '../../passage/passage';
-import { plainValue } from './note-values';
-import type { Sheet } from './write-measures';
+import { type Pitch, pitchName, step } from '../../music/pitch';
+import type { Asked, Bar, Passage, Tempo } from '../../passage/passage';
+import { type Clef, clefOf } from '../../scene/staff/clef';
+import { plainValue, typeOf } from './note-values';
+import type { Part } from './part';
 import { element, text, type Xml } from './xml';
 
 /** The attributes of the first measure: divisions, key, meter and clef. */
-export function attributesOf(sheet: Sheet, bar: Bar): Xml {
-  const { passage, divisions } = sheet;
+export function attributesOf(part: Part, bar: Bar): Xml {
+  const { passage, divisions } = part;
   return element('attributes', {}, text('divisions', divisions), keyMark(passage), meterMark(bar), clef(passage));
 }
 
@@ -25,29 +25,22 @@ export function meterMark({ meter }: Bar): Xml {
   return element('time', {}, text('beats', meter.count), text('beat-type', meter.unit));
 }
 
-type Clef = readonly ['G' | 'C' | 'F', 2 | 3 | 4];
-const TREBLE: Clef = ['G', 2];
-/** Clefs an instrument reads, lowest first, each with the pitch above which the next one is easier to read (common practice, no source). */
-const CLEFS: Readonly<Record<Family, readonly (readonly [Clef, number])[]>> = {
-  violin: [[TREBLE, Number.POSITIVE_INFINITY]],
-  viola: [
-    [['C', 3], 76],
-    [TREBLE, Number.POSITIVE_INFINITY],
-  ],
-  cello: [
-    [['F', 4], 58],
-    [['C', 4], 66],
-    [TREBLE, Number.POSITIVE_INFINITY],
-  ],
+/** Sign, and the line that it stands on. */
+const CLEF_MARKS: Readonly<Record<Clef, readonly [string, number]>> = {
+  treble: ['G', 2],
+  alto: ['C', 3],
+  tenor: ['C', 4],
+  bass: ['F', 4],
 };
 
 function clef({ setup, events }: Passage): Xml {
-  const printed = events.flatMap((e) =>
-    e.spec.notes.map(({ asked }) => semitone(asked.kind === 'sounding' ? asked.pitch : asked.touch)),
-  );
-  const middle = printed.sort((a, b) => a - b)[Math.floor(printed.length / 2)] ?? 0;
-  const [[sign, line]] = CLEFS[setup.instrument.family].find(([, highest]) => middle <= highest) ?? [TREBLE];
+  const printed = events.flatMap(({ spec }) => spec.notes.flatMap(({ asked }) => pitchesOf(asked).map(step)));
+  const [sign, line] = CLEF_MARKS[clefOf(setup.instrument.family, printed)];
   return element('clef', {}, text('sign', sign), text('line', line));
+}
+
+function pitchesOf(asked: Asked): readonly Pitch[] {
+  return asked.kind === 'sounding' ? [asked.pitch] : asked.kind === 'artificial' ? [asked.stop, asked.touch] : [asked.touch];
 }
 
 export function wordsMark(words: string): Xml {
@@ -63,9 +56,10 @@ export function tempoMark({ beat, bpm }: Tempo): Xml {
   const value = plainValue(beat);
   const quarters = Math.round(beat.valueOf() * 4 * bpm * 1000) / 1000;
   const sound = element('sound', { tempo: String(quarters) });
-  if (!value?.type) return sound;
+  const type = value && typeOf(value);
+  if (!value || !type) return sound;
   const dots = Array.from({ length: value.dots }, () => element('beat-unit-dot', {}));
-  const mark = element('metronome', {}, text('beat-unit', value.type), ...dots, text('per-minute', bpm));
+  const mark = element('metronome', {}, text('beat-unit', type), ...dots, text('per-minute', bpm));
   return element('direction', { placement: 'above' }, element('direction-type', {}, mark), sound);
 }
 

@@ -1,10 +1,11 @@
 import Fraction from 'fraction.js';
 import type { Meter } from '../../music/meter';
 import { keyOf, meterOf, type PartState, readAttributes } from './attributes';
-import { type Directions, NOTE_VALUES, readDirection, readDynamics, readSound } from './direction';
+import { type Directions, readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
 import type { Losses } from './losses';
 import { type ReadNote, readNote, spoken } from './note';
+import { NOTE_VALUES } from './note-values';
 import { oneLine } from './score';
 import type { Chord, WrittenNote } from './written-note';
 

@@ -1,71 +1,43 @@
 import Fraction from 'fraction.js';
-import { NOTE_VALUES } from './direction';
+import * as music from '../../music/note-values';
 
-/** A duration as notation shows it: a note value with dots, perhaps inside a tuplet. */
-export interface NoteValue {
-  readonly duration: Fraction;
-  /** MusicXML's name; absent where no note value is as short. */
-  readonly type?: string;
-  readonly dots: number;
-  /** `actual` notes in the time of `normal`. */
-  readonly tuplet?: { readonly actual: number; readonly normal: number };
-  /** Beams or flags: 0 for a quarter and longer, 1 for an eighth. */
-  readonly flags: number;
+/** MusicXML's names of note values, as fractions of a whole note, longest first. */
+export const NOTE_VALUES: Readonly<Record<string, readonly [number, number]>> = {
+  maxima: [8, 1],
+  long: [4, 1],
+  breve: [2, 1],
+  whole: [1, 1],
+  half: [1, 2],
+  quarter: [1, 4],
+  eighth: [1, 8],
+  '16th': [1, 16],
+  '32nd': [1, 32],
+  '64th': [1, 64],
+  '128th': [1, 128],
+  '256th': [1, 256],
+  '512th': [1, 512],
+  '1024th': [1, 1024],
+};
+
+const SIGNS = { longest: new Fraction(8), shortest: new Fraction(1, 1024) };
+
+/** The note values that tied together last `duration` of a whole note. */
+export function noteValues(duration: Fraction): readonly music.NoteValue[] {
+  return music.noteValues(duration, SIGNS);
 }
 
-const VALUES = Object.entries(NOTE_VALUES).map(([type, value]) => ({ type, value: new Fraction(...value) }));
-const ONE = new Fraction(1);
-const QUARTER = new Fraction(1, 4);
-const MOST_DOTS = 2;
+/** MusicXML's name; undefined where no note value is as short. */
+export function typeOf({ sign }: music.NoteValue): string | undefined {
+  return Object.keys(NOTE_VALUES).find((name) => sign?.equals(new Fraction(...(NOTE_VALUES[name] as readonly [number, number]))));
+}
 
-/**
- * The note values, longest first, that tied together last `duration` of a whole note. A denominator
- * with an odd factor `m` becomes a tuplet of `m` in the time of the next lower power of two.
- */
-export function noteValues(duration: Fraction): readonly NoteValue[] {
-  const odd = oddPart(duration.d);
-  const tuplet = odd > 1n && odd < 1000n ? { actual: Number(odd), normal: 2 ** Math.floor(Math.log2(Number(odd))) } : undefined;
-  const ratio = tuplet ? new Fraction(tuplet.normal, tuplet.actual) : ONE;
-  let left = duration.div(ratio);
-  const values: NoteValue[] = [];
-  while (left.compare(0) > 0) {
-    const found = longestWithin(left);
-    if (!found) return [...values, { duration: left.mul(ratio), dots: 0, flags: 0 }];
-    values.push({ ...found, duration: found.duration.mul(ratio), ...(tuplet && { tuplet }) });
-    left = left.sub(found.duration);
-  }
-  return values;
+/** Flags or beams of a note: 0 for a quarter and longer, 1 for an eighth. */
+export function flagsOf({ sign }: music.NoteValue): number {
+  return sign ? Math.max(0, Math.round(-2 - Math.log2(sign.valueOf()))) : 0;
 }
 
 /** The one note value of this length, without a tuplet; undefined where there is none. */
-export function plainValue(duration: Fraction): NoteValue | undefined {
-  const values = noteValues(duration);
-  return values.length === 1 && !values[0]?.tuplet && values[0]?.type !== undefined ? values[0] : undefined;
-}
-
-function longestWithin(left: Fraction): NoteValue | undefined {
-  for (const { type, value } of VALUES) {
-    if (value.compare(left) > 0) continue;
-    for (let dots = MOST_DOTS; dots >= 0; dots--) {
-      const duration = value.mul(2 ** (dots + 1) - 1, 2 ** dots);
-      const rest = left.sub(duration);
-      // A dotted value only where it is the whole: 5/8 is a half and an eighth, not a dotted quarter and a quarter.
-      if (rest.equals(0) || (dots === 0 && rest.compare(0) > 0)) {
-        return { duration, type, dots, flags: flagsOf(value) };
-      }
-    }
-  }
-  return undefined;
-}
-
-function flagsOf(value: Fraction): number {
-  let flags = 0;
-  for (let v = value; v.compare(QUARTER) < 0; v = v.mul(2)) flags++;
-  return flags;
-}
-
-function oddPart(n: bigint): bigint {
-  let odd = n;
-  while (odd % 2n === 0n) odd /= 2n;
-  return odd;
+export function plainValue(duration: Fraction): music.NoteValue | undefined {
+  const [value, ...others] = noteValues(duration);
+  return value?.sign && !value.tuplet && others.length === 0 ? value : undefined;
 }

@@ -1,24 +1,17 @@
 import Fraction from 'fraction.js';
 import type { Dynamic } from '../../../grammar/tree';
+import type { NoteValue } from '../../music/note-values';
 import { barPieces } from '../../passage/bar-pieces';
 import type { Bar, Passage, PassageEvent, Tempo } from '../../passage/passage';
 import type { Solution } from '../../solver/solution';
 import { Accidentals } from './accidentals';
 import { beamsOf } from './beams';
 import { attributesOf, dynamicMark, meterMark, scordaturaMark, tempoMark, wordsMark } from './marks';
-import { type NoteValue, noteValues } from './note-values';
+import { flagsOf, noteValues } from './note-values';
+import type { Part } from './part';
 import { slursOf } from './slurs';
 import { eventNotes, type Placing, restNote } from './write-note';
 import { element, text, type Xml } from './xml';
-
-/** What every piece of a bar needs to know to be written. */
-export interface Sheet {
-  readonly passage: Passage;
-  readonly solution: Solution | undefined;
-  /** Ticks to a quarter. */
-  readonly divisions: number;
-  readonly accidentals: Accidentals;
-}
 
 /** What is in force from bar to bar; a passage that says no dynamic is mf. */
 interface Running {
@@ -38,21 +31,21 @@ interface Piece {
 
 /** The `<measure>` elements of a passage. */
 export function writeMeasures(passage: Passage, solution: Solution | undefined): readonly Xml[] {
-  const sheet: Sheet = { passage, solution, divisions: divisionsOf(passage), accidentals: new Accidentals(passage.key) };
+  const part: Part = { passage, solution, divisions: divisionsOf(passage), accidentals: new Accidentals(passage.key) };
   const running: Running = { tempo: undefined, dynamic: 'mf', meter: '' };
   const slurs = slursOf(passage);
   // A part has at least one measure, even of a passage that has no music yet.
   if (passage.bars.length === 0) return [element('measure', { number: '1' })];
-  return passage.bars.map((bar, index) => writeMeasure(sheet, bar, index, running, slurs));
+  return passage.bars.map((bar, index) => writeMeasure(part, bar, index, running, slurs));
 }
 
-function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, slurs: ReturnType<typeof slursOf>): Xml {
-  const { passage } = sheet;
-  sheet.accidentals.newBar();
+function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slurs: ReturnType<typeof slursOf>): Xml {
+  const { passage } = part;
+  part.accidentals.newBar();
   const content: (Xml | undefined)[] = [];
   if (bar.open) content.push(barline('left', 'heavy-light', 'forward'));
   const meter = bar.meter ? `${bar.meter.count}/${bar.meter.unit}` : 'free';
-  if (index === 0) content.push(attributesOf(sheet, bar), scordaturaMark(passage));
+  if (index === 0) content.push(attributesOf(part, bar), scordaturaMark(passage));
   else if (meter !== running.meter) content.push(element('attributes', {}, meterMark(bar)));
   running.meter = meter;
   for (const { text: words } of passage.instructions.filter((i) => i.bar === bar.number)) content.push(wordsMark(words));
@@ -68,19 +61,19 @@ function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, s
     const values = wholeBarRest(bar, duration, event) ?? noteValues(duration);
     return values.map((value, i): Piece => {
       const piece = { onset: at, value, first: i === 0, last: i === values.length - 1, ...(event !== undefined && { event }) };
-      at = at.add(value.duration);
+      at = at.add(value.length);
       return piece;
     });
   });
   const beams = beamsOf(
-    pieces.map((p) => ({ onset: p.onset, flags: p.value.flags, rest: p.event === undefined })),
+    pieces.map((p) => ({ onset: p.onset, flags: flagsOf(p.value), rest: p.event === undefined })),
     bar.meter,
   );
   const tuplets = tupletEdges(pieces);
   for (const [i, piece] of pieces.entries()) {
     const placing: Placing = { value: piece.value, beams: beams[i] ?? [], tuplet: tuplets[i] ?? [] };
     if (piece.event === undefined) {
-      content.push(restNote(sheet, placing, piece.value.duration.equals(bar.length)));
+      content.push(restNote(part, placing, piece.value.length.equals(bar.length)));
       continue;
     }
     const event = passage.events[piece.event] as PassageEvent;
@@ -88,7 +81,7 @@ function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, s
       content.push(dynamicMark(event.spec.dynamic));
       running.dynamic = event.spec.dynamic;
     }
-    content.push(...eventNotes(sheet, piece.event, { ...placing, first: piece.first, last: piece.last }, slurs));
+    content.push(...eventNotes(part, piece.event, { ...placing, first: piece.first, last: piece.last }, slurs));
   }
   const last = index === passage.bars.length - 1;
   if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward'));
@@ -97,25 +90,25 @@ function writeMeasure(sheet: Sheet, bar: Bar, index: number, running: Running, s
 }
 
 function wholeBarRest(bar: Bar, duration: Fraction, event: number | undefined): readonly NoteValue[] | undefined {
-  return event === undefined && duration.equals(bar.length) ? [{ duration, dots: 0, flags: 0 }] : undefined;
+  return event === undefined && duration.equals(bar.length) ? [{ length: duration, dots: 0 }] : undefined;
 }
 
 /** Where tuplet brackets begin and end: a group ends as soon as its notes together are a plain length again. */
 function tupletEdges(pieces: readonly Piece[]): readonly (readonly ('start' | 'stop')[])[] {
   const edges: ('start' | 'stop')[][] = pieces.map(() => []);
-  let open: { readonly actual: number; sum: Fraction } | undefined;
+  let open: { readonly notes: number; sum: Fraction } | undefined;
   for (const [i, { value }] of pieces.entries()) {
     const { tuplet } = value;
-    if (open && open.actual !== tuplet?.actual) {
+    if (open && open.notes !== tuplet?.notes) {
       edges[i - 1]?.push('stop');
       open = undefined;
     }
     if (!tuplet) continue;
     if (!open) {
       edges[i]?.push('start');
-      open = { actual: tuplet.actual, sum: new Fraction(0) };
+      open = { notes: tuplet.notes, sum: new Fraction(0) };
     }
-    open.sum = open.sum.add(value.duration);
+    open.sum = open.sum.add(value.length);
     if ((open.sum.d & (open.sum.d - 1n)) === 0n) {
       edges[i]?.push('stop');
       open = undefined;
@@ -130,8 +123,8 @@ function divisionsOf(passage: Passage): number {
   const MOST = 1_000_000n;
   let divisions = 1n;
   const take = (duration: Fraction) => {
-    for (const { duration: value } of noteValues(duration)) {
-      const { d } = value.mul(4);
+    for (const { length } of noteValues(duration)) {
+      const { d } = length.mul(4);
       divisions = (divisions / gcd(divisions, d)) * d;
       if (divisions > MOST) return;
     }

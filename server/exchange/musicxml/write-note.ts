@@ -1,10 +1,11 @@
+import type { NoteValue } from '../../music/note-values';
 import type { PassageEvent } from '../../passage/passage';
 import type { Beam } from './beams';
 import { type Head, headsOf, soundsOpenly } from './heads';
 import { pitchParts } from './marks';
-import type { NoteValue } from './note-values';
+import { typeOf } from './note-values';
+import type { Part } from './part';
 import type { Slurs } from './slurs';
-import type { Sheet } from './write-measures';
 import { element, text, type Xml } from './xml';
 
 /** How one note value of a bar is drawn. */
@@ -15,13 +16,13 @@ export interface Placing {
 }
 
 /** A rest; `wholeBar` for one that fills its bar. */
-export function restNote(sheet: Sheet, placing: Placing, wholeBar: boolean): Xml {
+export function restNote(part: Part, placing: Placing, wholeBar: boolean): Xml {
   const notations = tupletMarks(placing);
   return element(
     'note',
     {},
     element('rest', wholeBar ? { measure: 'yes' } : {}),
-    duration(sheet, placing.value),
+    duration(part, placing.value),
     text('voice', 1),
     ...valueParts(placing.value),
     notations.length > 0 ? element('notations', {}, ...notations) : undefined,
@@ -30,12 +31,12 @@ export function restNote(sheet: Sheet, placing: Placing, wholeBar: boolean): Xml
 
 /** The note heads of an event, or of the piece of it that one note value shows; the first head carries what is said once. */
 export function eventNotes(
-  sheet: Sheet,
+  part: Part,
   index: number,
   piece: Placing & { first: boolean; last: boolean },
   slurs: Slurs,
 ): readonly Xml[] {
-  const { passage, solution } = sheet;
+  const { passage, solution } = part;
   const event = passage.events[index] as PassageEvent;
   const before = passage.events[index - 1];
   const after = passage.events[index + 1];
@@ -69,14 +70,14 @@ export function eventNotes(
         ...slidesOn,
         ...(technical.length > 0 ? [element('technical', {}, ...technical)] : []),
       ];
-      const accidental = continues ? undefined : sheet.accidentals.next(head.pitch);
+      const accidental = continues ? undefined : part.accidentals.next(head.pitch);
       notes.push(
         element(
           'note',
           {},
           first ? undefined : element('chord', {}),
           element('pitch', {}, ...pitchParts(head.pitch, '')),
-          duration(sheet, piece.value),
+          duration(part, piece.value),
           ...ties.map((type) => element('tie', { type })),
           text('voice', 1),
           ...valueParts(piece.value, head.shape === 'brackets', accidental),
@@ -90,18 +91,19 @@ export function eventNotes(
   return notes;
 }
 
-function duration(sheet: Sheet, value: NoteValue): Xml {
-  return text('duration', Math.max(1, Math.round(value.duration.valueOf() * 4 * sheet.divisions)));
+function duration(part: Part, value: NoteValue): Xml {
+  return text('duration', Math.max(1, Math.round(value.length.valueOf() * 4 * part.divisions)));
 }
 
 function valueParts(value: NoteValue, small = false, accidental?: string): readonly (Xml | undefined)[] {
   const { tuplet } = value;
+  const type = typeOf(value);
   return [
-    value.type ? text('type', value.type, small ? { size: 'cue' } : {}) : undefined,
+    type ? text('type', type, small ? { size: 'cue' } : {}) : undefined,
     ...Array.from({ length: value.dots }, () => element('dot', {})),
     accidental ? text('accidental', accidental) : undefined,
     tuplet
-      ? element('time-modification', {}, text('actual-notes', tuplet.actual), text('normal-notes', tuplet.normal))
+      ? element('time-modification', {}, text('actual-notes', tuplet.notes), text('normal-notes', tuplet.inTimeOf))
       : undefined,
   ];
 }

@@ -1,6 +1,6 @@
 import Fraction from 'fraction.js';
+import { tupletOf } from '../../music/note-values';
 import type { ScenePassage } from '../../protocol/scene';
-import { tupletOf } from './rhythm';
 
 /** A note, double stop or rest of a bar. */
 export interface Stretch {

@@ -4,7 +4,7 @@ import { printedNotes } from './printed';
 export type Clef = 'treble' | 'alto' | 'tenor' | 'bass';
 
 /** Clefs that players of the family read, the usual one first; and the white-key step above C0 of their middle line. */
-const CLEFS: Readonly<Record<string, readonly Clef[]>> = {
+const CLEFS: Readonly<Record<ScenePassage['board']['family'], readonly Clef[]>> = {
   violin: ['treble'],
   viola: ['alto', 'treble'],
   cello: ['bass', 'tenor', 'treble'],
@@ -21,11 +21,20 @@ function stepOf(pitch: string): number {
   return LETTERS.indexOf(pitch[0] ?? 'C') + 7 * Number(/\d+$/.exec(pitch)?.[0] ?? 4);
 }
 
-/** The clef in which a passage needs the fewest ledger lines; the family's usual one unless another is clearly better. */
-export function clefFor(passage: ScenePassage): Clef {
-  const steps = passage.events.flatMap((event) => printedNotes(event).map(({ pitch }) => stepOf(pitch)));
+export function clefFor({ board, events }: ScenePassage): Clef {
+  return clefOf(
+    board.family,
+    events.flatMap((event) => printedNotes(event).map(({ pitch }) => stepOf(pitch))),
+  );
+}
+
+/**
+ * The clef in which notes need the fewest ledger lines; the family's usual one unless another is clearly better. Notes are given as
+ * white-key steps above C0.
+ */
+export function clefOf(family: ScenePassage['board']['family'], steps: readonly number[]): Clef {
   const beyond = (clef: Clef): number =>
     steps.reduce((sum, step) => sum + Math.max(0, Math.abs(step - MIDDLE_LINE[clef]) - OUTER), 0);
-  const [usual = 'treble', ...others] = CLEFS[passage.board.family] ?? [];
+  const [usual = 'treble', ...others] = CLEFS[family];
   return others.reduce((best, clef) => (beyond(clef) + WORTH * steps.length < beyond(best) ? clef : best), usual);
 }

@@ -1,12 +1,14 @@
 import Fraction from 'fraction.js';
 import { Accidental, Beam, Dot, Formatter, MetricsDefaults, StaveNote, Fraction as Ticks, Tuplet, Voice } from 'vexflow/core';
 import { beamGroupOf } from '../../music/meter';
+import type { Ratio } from '../../music/note-values';
+import { tupletOf } from '../../music/note-values';
 import type { SceneEvent } from '../../protocol/scene';
 import { meterOf } from '../sound/timeline';
 import type { StaffBar } from './bars';
 import type { Clef } from './clef';
 import { printedNotes } from './printed';
-import { type Ratio, tupletOf, type Value, valuesOf } from './rhythm';
+import { type Value, valuesOf } from './rhythm';
 import type { Signature } from './signature';
 
 /** One note sign of a bar and what it stands for. */

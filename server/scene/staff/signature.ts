@@ -1,4 +1,5 @@
 import type { Stave } from 'vexflow/core';
+import { KEY_NAMES } from '../../music/key-names';
 import type { ScenePassage } from '../../protocol/scene';
 import { type Clef, clefFor } from './clef';
 
@@ -9,13 +10,9 @@ export interface Signature {
   readonly key: string;
 }
 
-/** Keys of up to seven signs, the most there are signatures for. A minor key's are those of the major a third above. */
-const MAJOR = new Set(['Cb', 'Gb', 'Db', 'Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#']);
-const MINOR = new Set(['Ab', 'Eb', 'Bb', 'F', 'C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#', 'G#', 'D#', 'A#']);
-
 export function signatureOf(passage: ScenePassage): Signature {
   const { key } = passage;
-  const known = key && (key.mode === 'major' ? MAJOR : MINOR).has(key.tonic);
+  const known = key && KEY_NAMES[key.mode].includes(key.tonic);
   return { clef: clefFor(passage), key: known ? `${key.tonic}${key.mode === 'minor' ? 'm' : ''}` : 'C' };
 }
 
