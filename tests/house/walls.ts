@@ -111,3 +111,20 @@ export const ENTRIES = [
   'server/command/worker.ts',
   'server/exchange/sheet/pdf.ts',
 ];
+
+const CONVERTERS = ['server/lsp/node-conversion.ts', 'server/lsp/browser-conversion.ts'];
+const COMMAND = 'server/command/main.ts';
+const PDF = 'server/exchange/sheet/pdf.ts';
+
+/**
+ * Packages too heavy for a program that starts with every window or every check, and the programs that lead to them at all: the
+ * server, the extension and the threads of `check` to none, the preview to the engraver alone, and PDF is the command's only.
+ */
+export const HEAVY: Readonly<Record<string, readonly string[]>> = {
+  pdfkit: [COMMAND, PDF],
+  'svg-to-pdfkit': [COMMAND, PDF],
+  vexflow: ['client/webview/main.ts', ...CONVERTERS, COMMAND],
+  'fast-xml-parser': [...CONVERTERS, COMMAND],
+  fflate: [...CONVERTERS, COMMAND],
+  'midi-file': [...CONVERTERS, COMMAND],
+};
