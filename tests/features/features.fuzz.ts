@@ -14,49 +14,14 @@ import { folds, outline } from '../../server/features/outline';
 import { selectionSteps } from '../../server/features/selection';
 import { semanticTokens } from '../../server/features/tokens';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
+import { pieces } from '../fuzz/pieces';
 import { edited } from '../support/caret';
 import { fingerings, reading } from '../support/reading';
 import { runs } from '../support/runs';
 
 const SETTINGS = { ...DEFAULT_SETTINGS, referenceNotes: true };
 
-const piece = fc.oneof(
-  {
-    weight: 5,
-    arbitrary: fc.constantFrom(
-      'D6o',
-      'E5<>A5',
-      '<>A4',
-      'F#5',
-      'E6o+B6o',
-      'C3',
-      ' ',
-      '\n',
-      '1/4',
-      ' [II 1-4]',
-      ' [II',
-      'slur(',
-      ')',
-      ' | ',
-      '_',
-      ' = E7',
-    ),
-  },
-  {
-    weight: 2,
-    arbitrary: fc.constantFrom(
-      'passage: X\n',
-      'tempo: 1/4 = 60\n',
-      'motif wave = D5 E5\n',
-      ' wave up M2 ',
-      '// check: lone-third off\n',
-      '\r\n',
-      '> x',
-    ),
-  },
-  { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 5 }) },
-);
-const text = fc.array(piece, { maxLength: 20 }).map((pieces) => pieces.join(''));
+const text = pieces(20);
 
 type Edits = readonly { readonly span: { readonly start: number; readonly end: number }; readonly text: string }[];
 

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { CancellationTokenSource } from 'vscode-jsonrpc/node';
 import type { Range } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { pieces } from '../fuzz/pieces';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';
 import { reading } from '../support/reading';
 import { runs } from '../support/runs';
@@ -26,41 +27,7 @@ const METHODS = [
   'passagework/pin',
 ];
 
-/** Bits of the language and bits of nothing, so that a text is now nearly right and now far from it. */
-const piece = fc.oneof(
-  {
-    weight: 4,
-    arbitrary: fc.constantFrom(
-      'D6o',
-      'E5<>A5',
-      '<>A4',
-      'F#5',
-      ' ',
-      '\n',
-      '1/4',
-      ' [II 1-4]',
-      'slur(',
-      ')',
-      '|',
-      '+',
-      '_',
-      ' = E7',
-    ),
-  },
-  {
-    weight: 2,
-    arbitrary: fc.constantFrom(
-      'passage: X\n',
-      'tempo: 1/4 = 60\n',
-      'motif wave = D5 E5\n',
-      'wave up M2 ',
-      '// check: lone-third off\n',
-      '\r\n',
-    ),
-  },
-  { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 6 }) },
-);
-const text = fc.array(piece, { maxLength: 25 }).map((pieces) => pieces.join(''));
+const text = pieces(25);
 const place = fc.record({ line: fc.nat(12), character: fc.nat(40) });
 const uri = fc.constantFrom(...URIS);
 
