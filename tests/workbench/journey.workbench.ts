@@ -1,14 +1,11 @@
 import { copyFileSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { findings } from './accessibility';
-import { launchBrowser } from './browser';
-import { Editor } from './editor';
+import type { Editor } from './editor';
 import { listen, loudness } from './listen';
 import { PATIENCE } from './patience';
-import { folderAddress, reads, sampleFolder } from './sample';
-import { type RunningServer, startServer } from './vscode-server';
+import { Session } from './session';
 
 /** `E5<>A5` sounds E7, two octaves above the stopped note: common practice, no source. */
 const WRONG_CLAIM = 'instrument: violin\nhand: medium\n\n1/4 E5<>A5 = E6 D6o A5 D5\n';
@@ -32,29 +29,23 @@ describe.each([
   { extensionHost: 'node', theme: 'Light Modern', readme: ['preview', 'problems'] },
   { extensionHost: 'web', theme: 'Dark Modern', readme: ['hover'] },
 ] as const)('VS Code, extension in the $extensionHost host', ({ extensionHost, theme, readme }) => {
-  let server: RunningServer;
-  let browser: Browser;
+  let session: Session;
   let editor: Editor;
-  let folder: string;
-  const saved = (file: string, wanted: RegExp) => reads(join(folder, file), wanted);
+  const saved = (file: string, wanted: RegExp) => session.saved(file, wanted);
 
   beforeAll(async () => {
-    folder = sampleFolder(`harbour-${extensionHost}`, { 'wrong-claim.passage': WRONG_CLAIM, 'breakwater.passage': STUDY });
-    server = await startServer({ name: extensionHost, extensionHost, settings: { 'workbench.colorTheme': `Default ${theme}` } });
-    browser = await launchBrowser();
-    editor = await Editor.open(browser, folderAddress(server.origin, folder), extensionHost);
+    const files = { 'wrong-claim.passage': WRONG_CLAIM, 'breakwater.passage': STUDY };
+    const settings = { 'workbench.colorTheme': `Default ${theme}` };
+    session = await Session.open({ name: extensionHost, extensionHost, settings, folder: `harbour-${extensionHost}`, files });
+    editor = session.editor;
   });
   afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
+    await session?.close();
     if (!process.env.UPDATE_PICTURES) return;
     mkdirSync('client/pictures', { recursive: true });
     for (const name of readme) copyFileSync(join(editor.pictures, `${name}.png`), `client/pictures/${name}.png`);
   });
-  afterEach(async ({ task }) => {
-    if (task.result?.state !== 'fail') return;
-    await editor?.picture(`failed ${task.name.slice(0, 60)}`.replace(/\W+/g, '-'));
-  });
+  afterEach((context) => session?.keepFailure(context));
 
   it('shows a wrong claim in the text and in the problems panel', async () => {
     await editor.openFile('wrong-claim.passage');

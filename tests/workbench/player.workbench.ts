@@ -1,36 +1,24 @@
-import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { findings } from './accessibility';
-import { launchBrowser } from './browser';
-import { Editor } from './editor';
-import { folderAddress, reads, sampleFolder } from './sample';
-import { type RunningServer, startServer } from './vscode-server';
+import type { Editor } from './editor';
+import { Session } from './session';
 
 const PASSAGE = 'player: kit.player\n\n1/4 F#6o\n';
 const KIT = 'name: Kit\nhand: medium // for now\n\nIII 2/5: 0 of 10 // whistles\n';
 
 /** A player's file and the passages that name it, in both places where VS Code runs an extension. */
 describe.each(['node', 'web'] as const)('VS Code, a player’s file, extension in the %s host', (extensionHost) => {
-  let server: RunningServer;
-  let browser: Browser;
+  let session: Session;
   let editor: Editor;
-  let folder: string;
-  const saved = (file: string, wanted: RegExp) => reads(join(folder, file), wanted);
+  const saved = (file: string, wanted: RegExp) => session.saved(file, wanted);
 
   beforeAll(async () => {
-    folder = sampleFolder(`kit-${extensionHost}`, { 'swell.passage': PASSAGE, 'kit.player': KIT });
-    server = await startServer({ name: `player-${extensionHost}`, extensionHost, settings: {} });
-    browser = await launchBrowser();
-    editor = await Editor.open(browser, folderAddress(server.origin, folder), `player-${extensionHost}`);
+    const files = { 'swell.passage': PASSAGE, 'kit.player': KIT };
+    session = await Session.open({ name: `player-${extensionHost}`, extensionHost, folder: `kit-${extensionHost}`, files });
+    editor = session.editor;
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.stop();
-  });
-  afterEach(async ({ task }) => {
-    if (task.result?.state === 'fail') await editor?.picture(`failed ${task.name.slice(0, 60)}`.replace(/\W+/g, '-'));
-  });
+  afterAll(() => session?.close());
+  afterEach((context) => session?.keepFailure(context));
 
   it('tells why a node is left: the record against the model', async () => {
     await editor.openFile('swell.passage');

@@ -17,6 +17,8 @@ export interface ServerOptions {
 
 export interface RunningServer {
   readonly origin: string;
+  /** Of its main process; everything that it starts is below. */
+  readonly pid: number;
   /** What the server wrote so far. */
   log(): string;
   stop(): Promise<void>;
@@ -72,10 +74,13 @@ export async function startServer({ name, extensionHost, settings = {} }: Server
     stdio: ['ignore', log, log],
   });
   closeSync(log);
+  const { pid } = server;
+  if (!pid) throw new Error(`No process could be started of ${host.node}.`);
   // However this program ends, the server must not outlive it.
-  process.once('exit', () => server.pid && signal(server.pid, 'SIGKILL'));
+  process.once('exit', () => signal(pid, 'SIGKILL'));
   const running: RunningServer = {
     origin: `http://127.0.0.1:${port}`,
+    pid,
     log: () => readFileSync(logFile, 'utf8'),
     stop: () => endGroup(server),
   };
