@@ -1,15 +1,11 @@
 import { existsSync, writeFileSync } from 'node:fs';
+import { extname } from 'node:path';
 import { version } from '../../package.json';
-import { midiFile } from '../exchange/midi';
+import { FORMATS, type Format } from '../exchange/formats';
 import { lossText } from '../exchange/musicxml/losses';
 import { readMusicXml } from '../exchange/musicxml/read';
-import { writeMusicXml } from '../exchange/musicxml/write';
 import { Unreadable } from '../exchange/unreadable';
-import { TooLong, wavFile } from '../exchange/wav';
-import type { ScenePassage } from '../protocol/scene';
-import { scenePassage } from '../scene/scene';
-import type { Solution } from '../solver/solution';
-import type { Snapshot } from '../workspace/snapshot';
+import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readBytes, STANDARD_INPUT, textOf } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
@@ -30,45 +26,19 @@ interface Made {
 
 const SCORES = ['musicxml', 'mxl', 'xml'];
 
-interface Target {
-  /** Of the files made. */
-  readonly extension: string;
-  write(snapshot: Snapshot, solution: Solution): string | Uint8Array;
-}
-
-/** What a passage can become. */
-const TARGETS: Readonly<Record<string, Target>> = {
-  musicxml: {
-    extension: 'musicxml',
-    write: ({ resolved }, solution) =>
-      writeMusicXml(solution.passage, { solution, version, ...(resolved.title && { work: resolved.title }) }),
-  },
-  midi: { extension: 'mid', write: (_, solution) => midiFile(scenePassage(solution)) },
-  wav: { extension: 'wav', write: (_, solution) => recorded(scenePassage(solution)) },
-};
-
-function recorded(passage: ScenePassage): Uint8Array {
-  try {
-    return wavFile(passage);
-  } catch (error) {
-    if (error instanceof TooLong) throw new CannotRun(error.message);
-    throw error;
-  }
-}
-
 /** `passagework convert`: scores to passage text, passages to what `--to` says, each beside its source. */
 export async function convert(words: readonly string[], options: ConvertOptions): Promise<number> {
-  const to = options.to ?? 'musicxml';
-  if (to !== 'passage' && !(to in TARGETS))
-    throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(TARGETS).join(', ')}.`);
+  const { to = 'musicxml' } = options;
+  const format = Object.hasOwn(FORMATS, to) ? FORMATS[to as keyof typeof FORMATS] : undefined;
+  if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(FORMATS).join(', ')}.`);
   const names = await findInputs(words, options.to === 'passage' ? SCORES : ['passage']);
   if (options.out !== undefined && names.length > 1)
     throw new CannotRun('--out names one file, and there is more than one to convert: leave it out.');
   for (const name of names) {
     const bytes = readBytes(name);
     const score = isScore(name, bytes);
-    const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes), name, to, options);
-    for (const one of made) deliver(one, name, score ? 'passage' : (TARGETS[to]?.extension ?? to), options);
+    const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes), name, format, options);
+    for (const one of made) deliver(one, name, score || !format ? 'passage' : format.extension, options);
   }
   return EXIT.clean;
 }
@@ -84,18 +54,21 @@ function fromScore(name: string, bytes: Uint8Array, { part }: ConvertOptions): M
   }
 }
 
-function fromPassage(text: string, name: string, to: string, options: ConvertOptions): readonly Made[] {
-  const target = TARGETS[to];
-  if (!target) throw new CannotRun('This is passage text already. Say what it should become: --to musicxml.');
-  const snapshot = study(text, playerFrom(options), name);
-  const { solutions } = snapshot;
+function fromPassage(text: string, name: string, format: Format | undefined, options: ConvertOptions): readonly Made[] {
+  if (!format) throw new CannotRun('This is passage text already. Say what it should become: --to musicxml.');
+  const { solutions, resolved } = study(text, playerFrom(options), name);
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to convert.');
   if (solutions.length > 1 && name === STANDARD_INPUT && options.out === undefined)
     throw new CannotRun(`There are ${solutions.length} passages in it, each a score of its own: say with --out where they go.`);
-  return solutions.map((solution, index) => ({
-    content: target.write(snapshot, solution),
-    suffix: solutions.length > 1 ? `-${index + 1}` : '',
-  }));
+  try {
+    return solutions.map((solution, index) => ({
+      content: format.write(solution, { work: resolved.title, version }),
+      suffix: solutions.length > 1 ? `-${index + 1}` : '',
+    }));
+  } catch (error) {
+    if (error instanceof TooLong) throw new CannotRun(error.message);
+    throw error;
+  }
 }
 
 /** Standard input goes to standard output; a file's conversion goes beside it, and never over another file unasked. */
@@ -104,12 +77,17 @@ function deliver({ content, suffix }: Made, name: string, extension: string, { o
     process.stdout.write(content);
     return;
   }
-  const base = out?.replace(/\.[^.]*$/, '') ?? name.replace(/\.[^./\\]*$/, '');
-  const path = `${base}${suffix}.${out?.match(/\.([^.]*)$/)?.[1] ?? extension}`;
+  const wanted = out ?? `${without(name)}.${extension}`;
+  const path = `${without(wanted)}${suffix}${extname(wanted) || `.${extension}`}`;
   if (existsSync(path) && !force)
     throw new CannotRun(`${path} is there already. Choose another name with --out, or --force to write over it.`);
   writeFileSync(path, content);
   console.log(`${shown(name)} -> ${path}`);
+}
+
+/** A path without its ending. */
+function without(path: string): string {
+  return path.slice(0, path.length - extname(path).length);
 }
 
 function isScore(name: string, bytes: Uint8Array): boolean {

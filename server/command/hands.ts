@@ -1,3 +1,4 @@
+import { PAIN } from '../scene/words';
 import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import { CannotRun, EXIT } from './cannot-run';
@@ -79,7 +80,7 @@ function show(
   else {
     console.log(drawn(headings, passages));
     const chance = `a chance of ${(each[0] as Player).chance * 100} % of a clean run`;
-    console.log(`\nThe fastest tempo that leaves ${chance}. Pain means stop; ask a teacher or a clinician.`);
+    console.log(`\nThe fastest tempo that leaves ${chance}. ${PAIN}`);
   }
   return EXIT.clean;
 }

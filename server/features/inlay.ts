@@ -1,8 +1,8 @@
 import type { Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { Settings } from '../protocol/settings';
-import { sceneNote } from '../scene/scene';
-import { mannerLabel, printedPitch } from '../scene/words';
+import { wayLabel } from '../scene/scene';
+import { printedPitch } from '../scene/words';
 import type { SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
 import type { SolvedReading } from './reading';
@@ -47,7 +47,7 @@ function isHeld(held: readonly (readonly [number, number])[], note: number): boo
 }
 
 function fingering(at: number, way: Way, { fingering: { barred } }: SolvedEvent): Inlay {
-  const tooltip = `${mannerLabel(sceneNote(way, false))}${barred ? ', one finger over both strings' : ''}, sounds ${printedPitch(pitchName(way.sounding))}`;
+  const tooltip = `${wayLabel(way)}${barred ? ', one finger over both strings' : ''}, sounds ${printedPitch(pitchName(way.sounding))}`;
   return { at, label: shortLabel(way), tooltip };
 }
 

@@ -4,7 +4,7 @@ import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
 import { sceneNote } from '../scene/scene';
-import { centsWords, intervalWords, mmWords, percent, printedPitch } from '../scene/words';
+import { centsWords, intervalWords, mmWords, PAIN, percent, printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
 import type { Way } from '../solver/way';
@@ -20,8 +20,7 @@ import { bowing, leftHand, plainNoteBeside, sameSpot } from './technique';
 const MOST_ALTERNATIVES = 5;
 
 /** For every shape that opens the hand past comfortable. */
-const STRETCH_CAUTION =
-  'This opens the hand past comfortable: warm up and rest often. Pain means stop; ask a teacher or a clinician.';
+const STRETCH_CAUTION = `This opens the hand past comfortable: warm up, and rest often. ${PAIN}`;
 
 /** Which document the links of an account act on; absent where the editor has no such links. */
 export interface LinkTarget {

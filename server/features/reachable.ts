@@ -1,7 +1,7 @@
 import { pitchName, spell } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
-import { sceneNote } from '../scene/scene';
-import { mannerLabel, mmWords } from '../scene/words';
+import { wayLabel } from '../scene/scene';
+import { mmWords } from '../scene/words';
 import { isShape, shapeOf } from '../solver/shape';
 import type { Way } from '../solver/way';
 import { waysOf } from '../solver/ways';
@@ -44,7 +44,7 @@ function reachable(key: number, flats: boolean, setup: Setup): readonly Reachabl
   const naturals = ways.filter(({ kind }) => kind === 'natural');
   const best = (naturals.length ? naturals : ways).reduce<Way | undefined>(roomier, undefined);
   if (!best) return [];
-  const surest = `${mannerLabel(sceneNote(best, false))}, room ${mmWords(best.tolerance ?? 0)} either side`;
+  const surest = `${wayLabel(best)}, room ${mmWords(best.tolerance ?? 0)} either side`;
   return [{ key, name: pitchName(pitch), surest, ways: ways.length }];
 }
 

@@ -1,13 +1,12 @@
 import type { MessageConnection } from 'vscode-jsonrpc';
 import { version } from '../../package.json';
-import { midiFile } from '../exchange/midi';
+import { FORMATS } from '../exchange/formats';
 import { lossText } from '../exchange/musicxml/losses';
 import { readMusicXml } from '../exchange/musicxml/read';
-import { writeMusicXml } from '../exchange/musicxml/write';
 import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
-import { TooLong, wavFile } from '../exchange/wav';
+import { TooLong } from '../exchange/wav';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
 import {
@@ -55,21 +54,10 @@ async function exported(params: ExportParams, players: Players): Promise<ExportR
   const solutions = played(known);
   const meant = passageAt(solutions, line);
   if (!meant) return NO_NOTES;
-  const { title } = meant.passage;
-  switch (format) {
-    case 'musicxml':
-      return { base64: toBase64(new TextEncoder().encode(score(known, meant))), title };
-    case 'midi':
-      return { base64: toBase64(midiFile(scenePassage(meant))), title };
-    case 'wav':
-      return { base64: toBase64(wavFile(scenePassage(meant))), title };
-    case 'html': {
-      const passages = solutions.map(scenePassage);
-      const work = known.resolved.title;
-      const sheet = buildSheet(passages, { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
-      return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: work ?? '' };
-    }
-  }
+  const work = known.resolved.title;
+  if (format !== 'html') return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
+  const sheet = buildSheet(solutions.map(scenePassage), { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
+  return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: work };
 }
 
 const NO_NOTES = {
@@ -104,10 +92,6 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
     text: made.text,
     kinds: made.made.flatMap(({ kind: { name, label, meaning }, count }) => (count > 0 ? [{ name, label, meaning }] : [])),
   };
-}
-
-function score({ resolved }: Snapshot, solution: Solution): string {
-  return writeMusicXml(solution.passage, { solution, version, ...(resolved.title && { work: resolved.title }) });
 }
 
 function imported({ base64, part }: ImportParams): ImportReply {

@@ -1,12 +1,11 @@
 import { exactly } from '../passage/time';
+import { PAIN } from '../scene/words';
 import type { Solution } from '../solver/solution';
 import type { Exercise, ExerciseBar, Section } from './exercise';
 
 /** Notes, or seconds, one after the other without a rest that make a run long. Assumptions. */
 const LONG_NOTES = 32;
 const LONG_SECONDS = 45;
-
-export const PAIN = 'Pain means stop: rest, and ask a teacher or a clinician.';
 
 const WORDS = {
   stretch: `The hand opens past comfortable here. Warm up first, keep the thumb loose, and play this no longer than a few minutes at a time. ${PAIN}`,

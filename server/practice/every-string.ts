@@ -4,7 +4,7 @@ import type { InstrumentString } from '../instrument/instrument';
 import { type Pitch, semitone, step, transposed } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
 import { partialPitch } from '../passage/sounding';
-import { listed } from '../scene/words';
+import { capital, listed } from '../scene/words';
 import { isShape, shapeOf } from '../solver/shape';
 import type { Fingering } from '../solver/solution';
 import type { Way } from '../solver/way';
@@ -13,7 +13,6 @@ import type { Exercise, Section } from './exercise';
 import type { PracticeKind } from './kind';
 import { asShape, waysAlone } from './notes';
 import { type Source, solvedEvents } from './source';
-import { upperFirst } from './wording';
 
 /** At most so many shapes of a passage, and notes in each: a bar of quarters. */
 const SHAPES = 2;
@@ -173,5 +172,5 @@ function shapeName({ notes, position }: HandShape): string {
       ),
     ),
   ];
-  return `${upperFirst(listed(kinds))} in ${positionName(position)} position`;
+  return `${capital(listed(kinds))} in ${positionName(position)} position`;
 }

@@ -1,8 +1,9 @@
 import type { Resolved } from '../passage/resolve';
 import type { Overrides } from '../passage/setup';
+import { PAIN } from '../scene/words';
 import type { Solution } from '../solver/solution';
 import type { Solver } from '../solver/solve';
-import { PAIN, strainOf, withCaution, withRests } from './caution';
+import { strainOf, withCaution, withRests } from './caution';
 import type { Exercise } from './exercise';
 import { setting } from './exercise-text';
 import type { PracticeKind } from './kind';

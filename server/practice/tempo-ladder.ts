@@ -1,4 +1,4 @@
-import { percent } from '../scene/words';
+import { capital, percent } from '../scene/words';
 import { cleanAt } from '../solver/ceiling';
 import { barsName, cutOut, heaviestBars } from './excerpt';
 import type { Exercise, Section } from './exercise';
@@ -6,7 +6,6 @@ import { tempoText } from './exercise-text';
 import type { PracticeKind } from './kind';
 import type { Source } from './source';
 import { atTempo, safeTempo, scaled } from './tempo';
-import { upperFirst } from './wording';
 
 /** The rungs, as shares of the safe tempo. */
 const RUNGS = [0.6, 0.7, 0.8, 0.9, 1];
@@ -48,7 +47,7 @@ function ladder(source: Source): readonly Exercise[] {
     const now = { beat: written.beat, bpm };
     const told = [
       index === 0
-        ? `${upperFirst(barsName(bars))} from slow to safe: ${goal}.${fingers}`
+        ? `${capital(barsName(bars))} from slow to safe: ${goal}.${fingers}`
         : index < rungs.length - 1
           ? `Next rung: ${tempoText(now)}.`
           : `${tempoText(now)}: the top. Stop here, however well it goes; a ladder climbed in haste teaches the haste.`,

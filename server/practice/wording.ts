@@ -1,6 +1,6 @@
 import { pitchName } from '../music/pitch';
-import { sceneNote } from '../scene/scene';
-import { listed, mannerLabel, printedPitch } from '../scene/words';
+import { wayLabel } from '../scene/scene';
+import { listed, printedPitch } from '../scene/words';
 import type { Way } from '../solver/way';
 import type { Source } from './source';
 
@@ -11,15 +11,11 @@ export function pitchesName(ways: readonly Way[]): string {
 
 /** `II natural 1/4, finger 1`; both parts of a double stop. */
 export function mannersName(ways: readonly Way[]): string {
-  return ways.map((way) => mannerLabel(sceneNote(way, false))).join(' with ');
+  return ways.map(wayLabel).join(' with ');
 }
 
 /** `bar 4, beat 1`: where an event of the passage stands. */
 export function placeName({ solution }: Source, event: number): string {
   const at = solution.passage.events[event];
   return at ? `bar ${at.bar}, beat ${at.beat.toFraction(true)}` : '';
-}
-
-export function upperFirst(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,3 +1,4 @@
+import { PAIN } from '../scene/words';
 import { EFFORT } from '../solver/effort';
 import type { Finding, PassageRule, Subject } from './rule';
 import { spotOf } from './spot';
@@ -44,6 +45,6 @@ function finding(subject: Subject, run: readonly number[], seconds: number): Fin
     span: { start: first.start, end: Math.max(first.end, last.end) },
     message:
       `${run.length} stretches near the limit of this hand one after the other, ${seconds.toFixed(0)} s without rest. Put rests between, practise it in pieces, or use fourth harmonics instead of fifths. ` +
-      'Pain means stop: rest, and ask a teacher or a clinician.',
+      PAIN,
   };
 }

@@ -1,7 +1,6 @@
 import { absolute, pathAt } from '../../grammar/at';
 import type { Hint, Span } from '../../grammar/tree';
-import { sceneNote } from '../scene/scene';
-import { mannerLabel } from '../scene/words';
+import { wayLabel } from '../scene/scene';
 import { alternatives } from '../solver/alternatives';
 import { otherwise } from '../solver/otherwise';
 import type { Fingering } from '../solver/solution';
@@ -35,7 +34,7 @@ export function stringsSpot(subject: Subject, event: number): Span {
 
 /** «II natural 1/3, finger 2 + I open». */
 export function labelOf(fingering: Fingering): string {
-  return fingering.ways.map((way) => mannerLabel(sceneNote(way, false))).join(' + ');
+  return fingering.ways.map(wayLabel).join(' + ');
 }
 
 /** The cure that writes a fingering behind its notes; none where they come out of a motif. */

@@ -1,5 +1,5 @@
 import type { Pins } from '../passage/passage';
-import { listed } from '../scene/words';
+import { capital, listed } from '../scene/words';
 import { deadlockRule } from './deadlock';
 import { closedWay, noRoom } from './no-harmonic';
 import { hintSpot } from './spot';
@@ -28,7 +28,3 @@ export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }
     message: `No way of playing this note meets its hints. ${why} Change the hint, or take one of the nearest ways below.`,
   };
 });
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

@@ -8,7 +8,7 @@ import type { FingerPlace, Way } from '../solver/way';
 import { accountOf } from './account';
 import { deadlockWords } from './deadlock-words';
 import { sceneBoard } from './scene-board';
-import { mannerLabel } from './words';
+import { mannerLabel, PAIN } from './words';
 
 const known = new WeakMap<Solution, ScenePassage>();
 
@@ -139,6 +139,11 @@ export function sceneNote(way: Way, held: boolean): SceneNote {
   };
 }
 
+/** How a note is played, in one short line: see `mannerLabel`. */
+export function wayLabel(way: Way): string {
+  return mannerLabel(sceneNote(way, false));
+}
+
 function sceneFinger({ pitch, finger, mm }: FingerPlace): { pitch: string; finger: string; mm: number } {
   return { pitch: pitchName(pitch), finger: String(finger), mm };
 }
@@ -170,6 +175,6 @@ function termsOf(answer: SolvedEvent): SceneEvent['terms'] {
 /** The usual caution, only where the hand opens past comfortable. */
 function cautionFor({ events }: Solution): string | undefined {
   return events.some((answer) => answer?.terms.stretch)
-    ? 'Some shapes open the hand past comfortable. Warm up, rest often, and stop at once if anything hurts: pain means stop; ask a teacher or a clinician.'
+    ? `Some shapes open the hand past comfortable. Warm up, and rest often. ${PAIN}`
     : undefined;
 }

@@ -63,6 +63,14 @@ export function listed(parts: readonly string[]): string {
   return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 }
 
+/** Stands wherever playing can hurt. */
+export const PAIN = 'Pain means stop: rest, and ask a teacher or a clinician.';
+
+/** With a capital to begin. */
+export function capital(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+}
+
 export function sentence(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return `${capital(text)}.`;
 }

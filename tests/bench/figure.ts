@@ -25,17 +25,6 @@ export function quickest(runs: number, work: () => void): number {
   return best;
 }
 
-/** The least processor time of several runs in this process, ms: a machine that is busy elsewhere counts for nothing. */
-export function leastWork(runs: number, work: () => void): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let run = 0; run < runs; run++) {
-    const begun = process.cpuUsage();
-    work();
-    best = Math.min(best, process.cpuUsage(begun).user / 1000);
-  }
-  return best;
-}
-
 export function ms(time: number): string {
   return `${time.toFixed(time < 10 ? 2 : 0)} ms`;
 }

@@ -7,7 +7,8 @@ import { createSolver } from '../../server/solver/solve';
 import { createTables } from '../../server/solver/tables';
 import { passage, setup } from '../solver/build';
 import { edges, steps } from '../solver/oracle';
-import { type Figure, leastWork, ms } from './figure';
+import { leastWork } from '../support/least-work';
+import { type Figure, ms } from './figure';
 import { mixedNotes } from './mixed';
 
 const NOTES = 10_000;

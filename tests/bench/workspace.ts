@@ -2,7 +2,8 @@ import { actions } from '../../server/features/actions';
 import { hover } from '../../server/features/hover';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { type Snapshot, snapshot } from '../../server/workspace/snapshot';
-import { type Figure, leastWork, ms } from './figure';
+import { leastWork } from '../support/least-work';
+import { type Figure, ms } from './figure';
 import { edited, longFile } from './long-file';
 
 /** From an edit to its diagnostics, a hover, the cures; against reading and solving the file from scratch. And memory over a day of edits. */

@@ -27,7 +27,7 @@ describe('sheet', () => {
     const words = ['sheet', 'studies.passage', '--out', 'a.html', '--remark', 'Slowly at first.', '--remark', 'With the tuner.'];
     expect(passagework(words, { cwd: place.path }).code).toBe(0);
     const html = readFileSync(join(place.path, 'a.html'), 'utf8');
-    for (const said of ['Harbour studies', 'Ebb', 'Flood', 'Slowly at first.', 'With the tuner.', 'pain means stop']) {
+    for (const said of ['Harbour studies', 'Ebb', 'Flood', 'Slowly at first.', 'With the tuner.', 'Pain means stop']) {
       expect(html).toContain(said);
     }
     expect(html).not.toMatch(/<script|(?:src|href)\s*=\s*["']?(?:https?:)?\/\//i);

@@ -37,7 +37,7 @@ describe('a sheet', () => {
     const sheet = buildSheet([study, tide], BASE);
     expect(sheet.footer).toBe('Made with Passagework 1.2.3');
     expect(sheet.parts[0]?.facts).toContain('violin, strings of 328 mm · medium hand');
-    for (const { caution } of sheet.parts) expect(caution).toMatch(/pain means stop; ask a teacher or a clinician/);
+    for (const { caution } of sheet.parts) expect(caution).toMatch(/Pain means stop: rest, and ask a teacher or a clinician/);
     expect(sheet.parts[0]?.problems).toEqual([]);
     expect(sheet.parts[1]?.problems).toHaveLength(1);
     expect(sheet.parts[1]?.problems[0]).toMatch(/^Bar 1, beat 4: No string/);

@@ -93,7 +93,9 @@ describe('hover', () => {
   });
 
   it('cautions where the hand opens past comfortable', () => {
-    expect(shown('hand: small\n1/4 F4<>C5^ [III 1-4]').words).toContain('Pain means stop; ask a teacher or a clinician.');
+    expect(shown('hand: small\n1/4 F4<>C5^ [III 1-4]').words).toContain(
+      'Pain means stop: rest, and ask a teacher or a clinician.',
+    );
     expect(shown('hand: large\n1/4 D5<>G5^ [II 1-4]').words).not.toContain('Pain');
   });
 

@@ -1,18 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { format } from '../../grammar/format';
 import { parse } from '../../grammar/parse';
-
-/** Milliseconds of processor time of the quickest of three runs: the work, whatever else the machine is doing. */
-function fastest(work: () => unknown): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < 3; i++) {
-    const start = process.cpuUsage();
-    work();
-    const { user, system } = process.cpuUsage(start);
-    best = Math.min(best, (user + system) / 1000);
-  }
-  return best;
-}
+import { leastWork } from '../support/least-work';
 
 describe('time grows with the text and no faster', () => {
   const units = [
@@ -44,9 +33,9 @@ describe('time grows with the text and no faster', () => {
   test.each(units.map((unit) => [unit]))('on one line of %j', (unit) => {
     const small = unit.repeat(3_000 / unit.length);
     const large = small.repeat(24);
-    const before = fastest(() => parse(small));
+    const before = leastWork(3, () => parse(small));
     // For 24 times the text; a quadratic step would show as 576.
-    expect(fastest(() => parse(large))).toBeLessThan(150 * Math.max(before, 1));
+    expect(leastWork(3, () => parse(large))).toBeLessThan(150 * Math.max(before, 1));
   });
 
   test('over many lines', () => {
@@ -54,8 +43,8 @@ describe('time grows with the text and no faster', () => {
     const small = lines(500);
     const large = lines(8_000);
     parse(small);
-    const before = fastest(() => parse(small));
-    expect(fastest(() => parse(large))).toBeLessThan(64 * before);
+    const before = leastWork(3, () => parse(small));
+    expect(leastWork(3, () => parse(large))).toBeLessThan(64 * before);
     const tree = parse(large);
     expect(tree.lines).toHaveLength(8_000);
     expect(format(tree).length).toBe(0);
@@ -67,8 +56,8 @@ test('an edit in a long file costs a small part of reading it', () => {
   const tree = parse(text);
   const middle = text.indexOf('  // 1500');
   const edited = `${text.slice(0, middle)}|${text.slice(middle)}`;
-  const whole = fastest(() => parse(text));
-  expect(fastest(() => parse(edited, tree))).toBeLessThan(whole / 10);
+  const whole = leastWork(3, () => parse(text));
+  expect(leastWork(3, () => parse(edited, tree))).toBeLessThan(whole / 10);
 });
 
 test('a line of ten million characters is read to its bound, and says so', () => {

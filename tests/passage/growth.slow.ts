@@ -2,19 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { parse } from '../../grammar/parse';
 import type { Tree } from '../../grammar/tree';
 import { resolve } from '../../server/passage/resolve';
+import { leastWork } from '../support/least-work';
 
 describe('work grows with the text, not faster', () => {
   /** Processor time of eight times the text in times of the text alone, each the least of five. Linear work gives 8, quadratic 64. */
   function growth(make: (size: number) => string, size: number): number {
-    const least = (tree: Tree) =>
-      Math.min(
-        ...[0, 1, 2, 3, 4].map(() => {
-          const start = process.cpuUsage();
-          resolve(tree);
-          const { user, system } = process.cpuUsage(start);
-          return user + system;
-        }),
-      );
+    const least = (tree: Tree) => leastWork(5, () => resolve(tree));
     const [once, eight] = [parse(make(size)), parse(make(8 * size))];
     least(once);
     return least(eight) / least(once);

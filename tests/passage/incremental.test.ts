@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from '../../grammar/parse';
 import type { Passage } from '../../server/passage/passage';
 import { type Resolved, resolve } from '../../server/passage/resolve';
+import { leastWork } from '../support/least-work';
 import { FILE, LINE } from './files';
 
 /** Everything that a resolution says, as plain data to compare; specs and setups by identity through their keys. */
@@ -169,16 +170,8 @@ describe('an edit in a long file', () => {
       const at = text.indexOf('E5', Math.floor((text.length * (index + 1)) / 14));
       return parse(`${text.slice(0, at)}C5${text.slice(at + 2)}`, tree);
     });
-    const least = (work: (index: number) => unknown) =>
-      Math.min(
-        ...texts.map((_, index) => {
-          const start = performance.now();
-          work(index);
-          return performance.now() - start;
-        }),
-      );
-    const full = least((index) => resolve(texts[index] ?? tree));
-    const edit = least((index) => resolve(texts[index] ?? tree, resolved));
+    const full = leastWork(texts.length, (index) => resolve(texts[index] ?? tree));
+    const edit = leastWork(texts.length, (index) => resolve(texts[index] ?? tree, resolved));
     expect(edit).toBeLessThan(full / 20);
   });
 });

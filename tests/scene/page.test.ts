@@ -27,7 +27,7 @@ describe('the page', () => {
   });
 
   test('says what is cautioned, and always that pain means stop', () => {
-    expect(page).toContain('pain means stop');
+    expect(page).toContain('Pain means stop');
     expect(renderPage({ uri: '', version: 1, passages: [{ ...passage, caution: 'Mind the tide.' }] })).toContain(
       '<p class="caution">Mind the tide.</p>',
     );

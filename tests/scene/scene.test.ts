@@ -68,7 +68,7 @@ describe('scene', () => {
   test('two notes at once that open the hand past comfortable bring the caution as one note’s two fingers do', () => {
     const wide = sceneOf('1/4 B3 [IV 1]+D5 [III 4]').passages[0]!;
     expect(wide.events[0]!.terms.map(({ name }) => name)).toContain('stretch');
-    expect(wide.caution).toContain('pain means stop');
+    expect(wide.caution).toContain('Pain means stop');
     expect(sceneOf('1/4 A4 D6o').passages[0]!.caution).toBeUndefined();
   });
 
@@ -153,7 +153,7 @@ describe('account', () => {
 });
 
 test('strain past comfortable is cautioned, and only then', () => {
-  expect(passageOf('1/4 A3<>E4 [IV fifth]').caution).toMatch(/pain means stop.*teacher or a clinician/);
+  expect(passageOf('1/4 A3<>E4 [IV fifth]').caution).toMatch(/Pain means stop.*teacher or a clinician/);
   expect(passageOf('1/4 B4 C5').caution).toBeUndefined();
 });
 

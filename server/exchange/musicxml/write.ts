@@ -3,6 +3,7 @@ import type { Instrument } from '../../instrument/instrument';
 import { pitchName } from '../../music/pitch';
 import type { Passage } from '../../passage/passage';
 import type { SettingKey } from '../../passage/values';
+import { capital } from '../../scene/words';
 import type { Solution } from '../../solver/solution';
 import { FIELDS } from './fields';
 import { scordaturaMark } from './marks';
@@ -42,7 +43,7 @@ export function writeMusicXml(passage: Passage, choice: ExportChoice = {}): stri
 }
 
 function partOf({ family }: Instrument): Xml {
-  const name = `${family[0]?.toUpperCase()}${family.slice(1)}`;
+  const name = capital(family);
   const player = element(
     'score-instrument',
     { id: 'P1-I1' },

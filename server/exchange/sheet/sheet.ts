@@ -1,6 +1,6 @@
 import type { ScenePassage } from '../../protocol/scene';
 import { drawSystems, type StaffDrawing } from '../../scene/staff/staff';
-import { percent } from '../../scene/words';
+import { PAIN, percent } from '../../scene/words';
 import { type Diagram, type DiagramChoice, diagramsOf } from './diagrams';
 import { MARGIN, PAPERS, type Paper, type PaperName, SCALE } from './paper';
 
@@ -39,7 +39,7 @@ export interface SheetPart {
 }
 
 /** The usual caution, where a passage has no stronger one of its own. */
-const CAUTION = 'Rest when the hand tires. If anything hurts, stop: pain means stop; ask a teacher or a clinician.';
+const CAUTION = `Let the hand go when it tires. ${PAIN}`;
 
 /** A sheet for students with one or many solved passages. Equal input gives an equal sheet. */
 export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoice): Sheet {

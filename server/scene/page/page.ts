@@ -5,7 +5,7 @@ import { legend } from '../board/legend';
 import { LIGHT } from '../look';
 import { drawStaff } from '../staff/staff';
 import { escaped } from '../svg';
-import { percent } from '../words';
+import { PAIN, percent } from '../words';
 import { PAGE_CSS } from './page-style';
 import { eventTable } from './table';
 
@@ -35,7 +35,7 @@ export function renderPage(scene: Scene): string {
 ${scene.passages.map((passage) => section(passage, several)).join('\n')}
 </main>
 <footer>Made with Passagework. Lengths are millimetres along the string; chances follow the model of hand and string, not a promise.
-If anything hurts, stop: pain means stop; ask a teacher or a clinician.</footer>
+${PAIN}</footer>
 <script>${STEPPER}</script>
 </body>
 </html>
