@@ -20,7 +20,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     return transports(server);
   };
   extension = await startExtension(context, {
-    createClient: (output) => new LanguageClient('passagework', 'Passagework', startServer, clientOptions(context, output)),
+    createClient: (...parts) => new LanguageClient('passagework', 'Passagework', startServer, clientOptions(context, ...parts)),
     startConverter: async () => {
       const worker = await startWorker(context, 'browser-conversion.js');
       return { transports: transports(worker), end: () => worker.terminate() };

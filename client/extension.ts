@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { BaseLanguageClient, ErrorHandler } from 'vscode-languageclient';
 import { SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
 import { registerAttempts } from './commands/attempts';
 import { registerEditing } from './commands/editing';
@@ -10,12 +10,13 @@ import { Converter, type RunningConverter } from './converter';
 import { PlayerFiles } from './players';
 import { registerMeasure } from './preview/measure';
 import { registerPreviews } from './preview/previews';
+import { Restart } from './restart';
 import { Scenes } from './scenes';
 import { registerStatus } from './status';
 
 /** What differs from host to host: how the server's programs are started. */
 export interface Runtime {
-  createClient(output: vscode.LogOutputChannel): BaseLanguageClient;
+  createClient(output: vscode.LogOutputChannel, errorHandler: ErrorHandler): BaseLanguageClient;
   startConverter(): Promise<RunningConverter>;
 }
 
@@ -26,8 +27,10 @@ export interface Extension {
 /** Everything the two hosts share: wires the client's parts to one running server. */
 export async function startExtension(context: vscode.ExtensionContext, runtime: Runtime): Promise<Extension> {
   const output = vscode.window.createOutputChannel('Passagework', { log: true });
-  const client = runtime.createClient(output);
+  const restart = new Restart(output, (message) => scenes.fail(message));
+  const client = runtime.createClient(output, restart);
   const scenes = new Scenes(client);
+  restart.register(context, client);
   client.onNotification(SOLVED_NOTIFICATION, ({ uri, version }: SolvedParams) => scenes.solved(uri, version));
   const players = new PlayerFiles(client);
   context.subscriptions.push(output, scenes, players);
@@ -44,11 +47,6 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   registerPreviews(context, { client, scenes, output });
   registerMeasure(context, { client, players, output });
   registerStatus(context, scenes);
-  try {
-    await client.start();
-  } catch (error) {
-    output.error('The language server did not start.', error);
-    scenes.fail('The language server did not start, so nothing can be worked out. The output channel “Passagework” says why.');
-  }
+  await restart.start();
   return { stop: () => (client.isRunning() ? client.stop() : Promise.resolve()) };
 }

@@ -1,12 +1,16 @@
 import * as vscode from 'vscode';
-import { type LanguageClientOptions, RevealOutputChannelOn } from 'vscode-languageclient';
+import { type ErrorHandler, type LanguageClientOptions, RevealOutputChannelOn } from 'vscode-languageclient';
 import { type ClientOptions, COMMANDS } from '../server/protocol/messages';
 import { PLAYER_LANGUAGE } from './players';
 
 export const LANGUAGE = 'passage';
 
 /** What the two hosts' language clients have in common. Any scheme: a file need not be on this machine's disk. */
-export function clientOptions(context: vscode.ExtensionContext, output: vscode.LogOutputChannel): LanguageClientOptions {
+export function clientOptions(
+  context: vscode.ExtensionContext,
+  output: vscode.LogOutputChannel,
+  errorHandler: ErrorHandler,
+): LanguageClientOptions {
   const rulePages = vscode.Uri.joinPath(context.extensionUri, 'server', 'rules').toString();
   const initializationOptions: ClientOptions = { commands: true, players: true, rulePages };
   return {
@@ -14,6 +18,9 @@ export function clientOptions(context: vscode.ExtensionContext, output: vscode.L
     initializationOptions,
     outputChannel: output,
     revealOutputChannelOn: RevealOutputChannelOn.Never,
+    errorHandler,
+    // `Restart` says what people must know.
+    initializationFailedHandler: () => false,
     // The string in a hover is a picture, its alternatives are links that write them into the text.
     markdown: { isTrusted: { enabledCommands: Object.values(COMMANDS) }, supportHtml: true },
   };

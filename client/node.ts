@@ -19,7 +19,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const run = { module, transport: TransportKind.ipc };
   const server: ServerOptions = { run, debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6019'] } } };
   extension = await startExtension(context, {
-    createClient: (output) => new LanguageClient('passagework', 'Passagework', server, clientOptions(context, output)),
+    createClient: (...parts) => new LanguageClient('passagework', 'Passagework', server, clientOptions(context, ...parts)),
     startConverter: async () => startConverter(program(context, 'node-conversion.js')),
   });
 }

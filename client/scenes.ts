@@ -25,7 +25,7 @@ export class Scenes implements vscode.Disposable {
   private readonly failed = new vscode.EventEmitter<string>();
   /** Fires with the address of a document whose scene is new. */
   readonly onDidChange = this.changed.event;
-  /** Fires with a sentence for the user when no scene can come any more. */
+  /** Fires with a sentence for the user when no scene can come any more, unless the server is started again. */
   readonly onDidFail = this.failed.event;
   failure: string | undefined;
 
@@ -53,11 +53,12 @@ export class Scenes implements vscode.Disposable {
   }
 
   get(uri: string): Scene | undefined {
-    return this.watched.get(uri)?.scene;
+    return this.failure ? undefined : this.watched.get(uri)?.scene;
   }
 
   /** The server has solved `version` of `uri`. */
   solved(uri: string, version: number): void {
+    this.failure = undefined;
     const entry = this.watched.get(uri);
     if (entry && version >= entry.version) entry.throttle.run();
   }

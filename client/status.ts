@@ -39,6 +39,7 @@ export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes)
     item,
     { dispose: () => watch?.dispose() },
     scenes.onDidChange((changed) => changed === uri && update()),
+    scenes.onDidFail(update),
     vscode.window.onDidChangeActiveTextEditor(update),
     vscode.window.onDidChangeTextEditorSelection(update),
   );

@@ -9,13 +9,7 @@ export function registerEditing(context: vscode.ExtensionContext, client: BaseLa
   context.subscriptions.push(
     vscode.commands.registerCommand(COMMANDS.pin, (params: PinParams) => pin(client, params)),
     vscode.commands.registerCommand(COMMANDS.reveal, reveal),
-    vscode.commands.registerCommand('passagework.restart', () => restart(client)),
   );
-}
-
-async function restart(client: BaseLanguageClient): Promise<void> {
-  if (client.isRunning()) await client.stop();
-  await client.start();
 }
 
 async function reveal(uri: string, start: Place, end: Place): Promise<void> {

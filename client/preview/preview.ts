@@ -117,6 +117,7 @@ export class Preview implements vscode.Disposable {
   private expectScene(document: vscode.TextDocument): void {
     clearTimeout(this.late);
     this.late = setTimeout(() => {
+      if (this.parts.scenes.failure) return;
       const awaited = !document.isClosed && this.shows(document.uri) && this.scene?.version !== document.version;
       if (awaited) this.post({ type: 'working', text: WORKING });
     }, LATE);

@@ -148,5 +148,15 @@ export const window = {
   onDidChangeTextEditorSelection: selecting.event,
   showTextDocument: vi.fn(),
   setStatusBarMessage: vi.fn(),
+  showErrorMessage: vi.fn(async (_message: string, ..._offers: string[]): Promise<string | undefined> => undefined),
+};
+const registered = new Map<string, () => unknown>();
+export const commands = {
+  registered,
+  registerCommand(name: string, run: () => unknown) {
+    registered.set(name, run);
+    return new Disposable(() => registered.delete(name));
+  },
+  executeCommand: vi.fn(async (_name: string) => {}),
 };
 export const env = { language: 'en' };

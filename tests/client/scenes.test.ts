@@ -110,4 +110,23 @@ describe('the scenes', () => {
     expect(sendRequest).toHaveBeenCalledTimes(2);
     expect(scenes.get(URI)).toBeUndefined();
   });
+
+  it('shows none while there is no server, and again once one has solved', async () => {
+    const { scenes, changed, answer } = server();
+    const failed = vi.fn();
+    scenes.onDidFail(failed);
+    scenes.watch(URI);
+    await rest();
+    await answer(3);
+    scenes.fail('It was not started again.');
+    expect(failed).toHaveBeenCalledExactlyOnceWith('It was not started again.');
+    expect(scenes.get(URI)).toBeUndefined();
+    // The same version: nobody has typed.
+    scenes.solved(URI, 3);
+    await rest();
+    await answer(3);
+    expect(scenes.failure).toBeUndefined();
+    expect(scenes.get(URI)?.version).toBe(3);
+    expect(changed).toHaveBeenCalledTimes(2);
+  });
 });
