@@ -1,6 +1,7 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { CannotRun } from './cannot-run';
 import type { Finding } from './finding';
+import { writeOutput } from './output';
 
 /** Findings that a collection had when it took up checking: by file, fingerprints. They are left out until they change. */
 export interface Baseline {
@@ -28,7 +29,7 @@ export function writeBaseline(path: string, findings: readonly Finding[]): void 
   }
   const sorted = [...byFile].sort(([a], [b]) => (a < b ? -1 : 1)).map(([file, prints]) => [file, prints.sort()]);
   const baseline: Baseline = { version: 1, findings: Object.fromEntries(sorted) };
-  writeFileSync(path, `${JSON.stringify(baseline, null, 2)}\n`);
+  writeOutput(path, `${JSON.stringify(baseline, null, 2)}\n`);
 }
 
 /** True for a finding that the baseline has recorded. */

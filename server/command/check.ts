@@ -6,6 +6,7 @@ import type { Finding } from './finding';
 import { CHECKED, findInputs, STANDARD_INPUT } from './inputs';
 import { listing, tally } from './listing';
 import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
+import { checkOutput } from './output';
 import { paintFor } from './paint';
 import type { Report } from './report';
 
@@ -39,11 +40,14 @@ export async function check(words: readonly string[], options: CheckOptions): Pr
   const show = (examined: readonly Examined[]) => print(examined, format, baseline);
   if (options.watch) return (await import('./watch')).watch(words, job, show);
 
-  const examined = await examineAll((await findInputs(words, CHECKED)).map(job));
-  if (options.writeBaseline !== undefined) {
+  const names = await findInputs(words, CHECKED);
+  const place = options.writeBaseline;
+  if (place !== undefined) checkOutput({ path: place, option: '--write-baseline', force: true, sources: names });
+  const examined = await examineAll(names.map(job));
+  if (place !== undefined) {
     const all = examined.flatMap(({ findings }) => findings);
-    writeBaseline(options.writeBaseline, all);
-    console.error(`Recorded ${all.length} ${all.length === 1 ? 'finding' : 'findings'} in ${options.writeBaseline}.`);
+    writeBaseline(place, all);
+    console.error(`Recorded ${all.length} ${all.length === 1 ? 'finding' : 'findings'} in ${place}.`);
     return EXIT.clean;
   }
   const findings = await show(examined);

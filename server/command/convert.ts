@@ -1,4 +1,3 @@
-import { existsSync, writeFileSync } from 'node:fs';
 import { extname } from 'node:path';
 import { version } from '../../package.json';
 import { FORMATS, type Format } from '../exchange/formats';
@@ -9,6 +8,7 @@ import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readBytes, STANDARD_INPUT, textOf } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
+import { checkOutput, writeOutput } from './output';
 import { study } from './study';
 
 export interface ConvertOptions extends PlayerOptions {
@@ -38,7 +38,9 @@ export async function convert(words: readonly string[], options: ConvertOptions)
     const bytes = readBytes(name);
     const score = isScore(name, bytes);
     const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes), name, format, options);
-    for (const one of made) deliver(one, name, score || !format ? 'passage' : format.extension, options);
+    const extension = score || !format ? 'passage' : format.extension;
+    if (name === STANDARD_INPUT && options.out === undefined) for (const { content } of made) process.stdout.write(content);
+    else deliver(made, { name, extension, names }, options);
   }
   return EXIT.clean;
 }
@@ -71,18 +73,19 @@ function fromPassage(text: string, name: string, format: Format | undefined, opt
   }
 }
 
-/** Standard input goes to standard output; a file's conversion goes beside it, and never over another file unasked. */
-function deliver({ content, suffix }: Made, name: string, extension: string, { out, force }: ConvertOptions): void {
-  if (name === STANDARD_INPUT && out === undefined) {
-    process.stdout.write(content);
-    return;
-  }
+/** What one file of those named becomes goes where `--out` says or beside it: all of it, or nothing. */
+function deliver(
+  made: readonly Made[],
+  { name, extension, names }: { readonly name: string; readonly extension: string; readonly names: readonly string[] },
+  { out, force }: ConvertOptions,
+): void {
   const wanted = out ?? `${without(name)}.${extension}`;
-  const path = `${without(wanted)}${suffix}${extname(wanted) || `.${extension}`}`;
-  if (existsSync(path) && !force)
-    throw new CannotRun(`${path} is there already. Choose another name with --out, or --force to write over it.`);
-  writeFileSync(path, content);
-  console.log(`${shown(name)} -> ${path}`);
+  const pathOf = ({ suffix }: Made) => `${without(wanted)}${suffix}${extname(wanted) || `.${extension}`}`;
+  for (const one of made) checkOutput({ path: pathOf(one), force, sources: names });
+  for (const one of made) {
+    writeOutput(pathOf(one), one.content);
+    console.log(`${shown(name)} -> ${pathOf(one)}`);
+  }
 }
 
 /** A path without its ending. */

@@ -1,4 +1,4 @@
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { PracticeKind } from '../practice/kind';
 import { KINDS } from '../practice/kinds';
@@ -9,6 +9,7 @@ import { CannotRun, EXIT } from './cannot-run';
 import { fileName } from './examine';
 import { readInput, STANDARD_INPUT } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
+import { checkOutput, writeOutput } from './output';
 import { overridesOf, study } from './study';
 
 export interface ExercisesOptions extends PlayerOptions {
@@ -21,8 +22,7 @@ export interface ExercisesOptions extends PlayerOptions {
 /** `passagework exercises`: practice material from the passages of a file, as passage text. */
 export async function exercises(name: string, options: ExercisesOptions): Promise<number> {
   const { out, force } = options;
-  if (out !== undefined && existsSync(out) && !force)
-    throw new CannotRun(`${out} is there already. Choose another name with --out, or --force to write over it.`);
+  if (out !== undefined) checkOutput({ path: out, force, sources: [name, options.player ?? []].flat() });
   const player = playerFrom(options);
   const kinds = kindsFrom(options.kinds);
   if (name !== STANDARD_INPUT && !existsSync(name)) throw new CannotRun(`There is no file ${name}.`);
@@ -45,7 +45,7 @@ export async function exercises(name: string, options: ExercisesOptions): Promis
     process.stdout.write(text);
     return EXIT.clean;
   }
-  writeFileSync(out, text);
+  writeOutput(out, text);
   console.log(`Exercises: ${out} (${made.flatMap(({ kind, count }) => (count ? [`${count} ${kind.name}`] : [])).join(', ')})`);
   return EXIT.clean;
 }

@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { version } from '../../package.json';
 import type { DiagramChoice } from '../exchange/sheet/diagrams';
 import { sheetHtml } from '../exchange/sheet/html';
@@ -9,6 +9,7 @@ import { scenePassage } from '../scene/scene';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readInput } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
+import { checkOutput, writeOutput } from './output';
 import { study } from './study';
 
 export interface SheetOptions extends PlayerOptions {
@@ -25,10 +26,10 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   const out = options.out ?? 'sheet.pdf';
   const form = /\.(pdf|html?)$/i.exec(out)?.[1]?.toLowerCase();
   if (!form) throw new CannotRun(`--out: a sheet is a .pdf or a .html file, and ${out} is neither.`);
-  if (existsSync(out) && !options.force)
-    throw new CannotRun(`${out} is there already. Choose another name with --out, or --force to write over it.`);
+  const names = await findInputs(words);
+  checkOutput({ path: out, force: options.force, sources: names });
   const player = playerFrom(options);
-  const studies = (await findInputs(words)).map((name) => study(readInput(name), player, name));
+  const studies = names.map((name) => study(readInput(name), player, name));
   const solutions = studies.flatMap((each) => each.solutions);
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to print.');
   const title = options.title ?? (studies.length === 1 ? studies[0]?.resolved.title : '');
@@ -41,10 +42,10 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   });
   if (made.unknown.length > 0)
     throw new CannotRun(`--diagrams: no note begins at ${made.unknown.join(', ')}; write bar:beat, as in 3:2.`);
-  if (form !== 'pdf') writeFileSync(out, sheetHtml(made));
+  if (form !== 'pdf') writeOutput(out, sheetHtml(made));
   else {
     const { sheetPdf } = await import('../exchange/sheet/pdf');
-    writeFileSync(out, await sheetPdf(made, fonts()));
+    writeOutput(out, await sheetPdf(made, fonts()));
   }
   console.log(`Sheet: ${out}`);
   return EXIT.clean;

@@ -1,11 +1,11 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName } from './examine';
 import { findInputs, readInput } from './inputs';
 import { reportOf } from './json';
 import { listing, tally } from './listing';
 import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
+import { checkOutput, makeFolder, writeOutput } from './output';
 import { paintFor } from './paint';
 import type { Report } from './report';
 import { study } from './study';
@@ -23,7 +23,12 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   const fails = failsOn(options);
   const player = playerFrom(options);
   const best = bestFrom(options);
-  const solved = (await findInputs(words)).map((name) => {
+  const names = await findInputs(words);
+  if (options.page !== undefined) {
+    makeFolder(options.page);
+    checkOutput({ path: options.page, option: '--page', force: true, sources: names });
+  }
+  const solved = names.map((name) => {
     const text = readInput(name);
     return { file: fileName(name), text, snapshot: study(text, player, name) };
   });
@@ -42,8 +47,7 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   }
   if (options.page !== undefined) {
     const { solutionPage } = await import('./page');
-    mkdirSync(dirname(options.page), { recursive: true });
-    writeFileSync(options.page, solutionPage(solved.map((each) => each.snapshot)));
+    writeOutput(options.page, solutionPage(solved.map((each) => each.snapshot)));
     // Not among the answers when they are JSON: another program reads those.
     (format === 'json' ? console.error : console.log)(`Page: ${resolve(options.page)}`);
   }
