@@ -1,10 +1,11 @@
 import { commandStart } from './command-start';
+import { doubleStopsBench } from './double-stops';
 import { type Bench, reached } from './figure';
 import { solverBench } from './solver';
 import { workspaceBench } from './workspace';
 
 /** `npm run bench`: every figure beside its goal; fails when one is missed. */
-const BENCHES: readonly Bench[] = [solverBench, workspaceBench, commandStart];
+const BENCHES: readonly Bench[] = [solverBench, doubleStopsBench, workspaceBench, commandStart];
 
 let missed = 0;
 for (const bench of BENCHES) {
