@@ -1,9 +1,6 @@
 import * as vscode from 'vscode';
 import { type ErrorHandler, type LanguageClientOptions, RevealOutputChannelOn } from 'vscode-languageclient';
-import { type ClientOptions, COMMANDS } from '../server/protocol/messages';
-import { PLAYER_LANGUAGE } from './players';
-
-export const LANGUAGE = 'passage';
+import { type ClientOptions, COMMANDS, LANGUAGE, PLAYER_LANGUAGE } from '../server/protocol/messages';
 
 /** What the two hosts' language clients have in common. Any scheme: a file need not be on this machine's disk. */
 export function clientOptions(

@@ -1,21 +1,18 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
+  LONGEST_PLAYER,
   PLAYER_CHANGED_NOTIFICATION,
   type PlayerParams,
   READ_PLAYER_REQUEST,
   type ReadPlayerReply,
 } from '../server/protocol/messages';
+import { fileName } from './file-name';
+import { reasonOf } from './reason';
 import { Throttle } from './throttle';
-
-/** Id of the language of player files. */
-export const PLAYER_LANGUAGE = 'player';
 
 /** Time between two reports that a file is being changed, ms: every report fingers its passages anew. */
 const REST = 300;
-
-/** A file that is longer than a life of attempts is no player file, bytes. */
-const LARGEST = 4 * 1024 * 1024;
 
 interface Named {
   /** The passages that name the file, each as it does. */
@@ -71,11 +68,11 @@ export class PlayerFiles implements vscode.Disposable {
     try {
       const { type, size } = await vscode.workspace.fs.stat(uri);
       if (type & vscode.FileType.Directory) return { missing: 'it is a folder' };
-      if (size > LARGEST) return { missing: 'it is too large to be a player file' };
+      if (size > LONGEST_PLAYER) return { missing: 'it is too large to be a player file' };
       return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
     } catch (error) {
       const gone = error instanceof vscode.FileSystemError && error.code === 'FileNotFound';
-      return { missing: gone ? 'there is no such file' : `it can't be read (${error instanceof Error ? error.message : error})` };
+      return { missing: gone ? 'there is no such file' : `it can't be read (${reasonOf(error)})` };
     }
   }
 
@@ -87,7 +84,7 @@ export class PlayerFiles implements vscode.Disposable {
   }
 
   private watched(uri: vscode.Uri): Named {
-    const name = uri.path.slice(uri.path.lastIndexOf('/') + 1).replace(/[[\]{}*?]/g, '?');
+    const name = fileName(uri).replace(/[[\]{}*?]/g, '?');
     const watcher = vscode.workspace.createFileSystemWatcher(new vscode.RelativePattern(vscode.Uri.joinPath(uri, '..'), name));
     for (const event of [watcher.onDidChange, watcher.onDidCreate, watcher.onDidDelete]) event((file) => this.changed(file));
     return { by: new Map(), throttle: new Throttle(REST, async () => this.tell(uri)), watcher };

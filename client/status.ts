@@ -1,8 +1,8 @@
 import * as vscode from 'vscode';
-import { COMMANDS } from '../server/protocol/messages';
+import { COMMANDS, LANGUAGE } from '../server/protocol/messages';
 import type { Place } from '../server/protocol/place';
 import type { ScenePassage } from '../server/protocol/scene';
-import { LANGUAGE } from './language-client';
+import { percent } from '../server/scene/words';
 import { nearestNote } from './preview/nearest-note';
 import type { Scenes } from './scenes';
 
@@ -60,8 +60,4 @@ function tooltip(passage: ScenePassage): string {
     'Click to open the preview',
   ];
   return lines.join('\n');
-}
-
-function percent(chance: number): string {
-  return `${Math.round(chance * 100)} %`;
 }

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { Converter } from '../converter';
+import { reasonOf } from '../reason';
 
 /** Asks the converter while a notification says so; tells the user what went wrong, and then answers nothing. */
 export async function asked<P, R>(
@@ -14,8 +15,9 @@ export async function asked<P, R>(
     if (!('problem' in reply)) return reply as Exclude<R, { readonly problem: string }>;
     void vscode.window.showErrorMessage(String(reply.problem));
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`The conversion failed: ${reason}. Nothing was written; please report it with the file.`);
+    void vscode.window.showErrorMessage(
+      `The conversion failed: ${reasonOf(error)}. Nothing was written; please report it with the file.`,
+    );
   }
   return undefined;
 }

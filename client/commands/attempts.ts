@@ -5,10 +5,13 @@ import {
   type AttemptsParams,
   type AttemptsReply,
   COMMANDS,
+  LANGUAGE,
   type LogParams,
+  PLAYER_LANGUAGE,
 } from '../../server/protocol/messages';
-import { LANGUAGE } from '../language-client';
-import { PLAYER_LANGUAGE, playerUri } from '../players';
+import { fileName } from '../file-name';
+import { playerUri } from '../players';
+import { reasonOf } from '../reason';
 import { editPlayer } from './edit-player';
 
 const STARTER = `// Reaches, instrument, and how attempts went: what is known of one player.
@@ -36,14 +39,13 @@ export function registerAttempts(context: vscode.ExtensionContext, client: BaseL
 async function log(client: BaseLanguageClient, { uri, file, attempt, clean }: LogParams): Promise<void> {
   const target = file === undefined ? vscode.Uri.parse(uri) : playerUri({ uri, file });
   if (!target) return;
-  const name = target.path.slice(target.path.lastIndexOf('/') + 1);
+  const name = fileName(target);
   try {
     if (await editPlayer(client, target, { kind: 'attempt', attempt, clean }))
       vscode.window.setStatusBarMessage(`${attempt}: ${clean ? 'clean' : 'not clean'}, counted in ${name}`, 5000);
     else void vscode.window.showWarningMessage(`${name} could not be changed, so the attempt is not counted. Is it read-only?`);
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`The attempt is not counted, since ${name} can't be opened: ${reason}`);
+    void vscode.window.showErrorMessage(`The attempt is not counted, since ${name} can't be opened: ${reasonOf(error)}`);
   }
 }
 

@@ -7,11 +7,12 @@ import {
   IMPORT_REQUEST,
   type ImportParams,
   type ImportReply,
+  LANGUAGE,
 } from '../../server/protocol/messages';
 import type { Converter } from '../converter';
-import { LANGUAGE } from '../language-client';
+import { fileName } from '../file-name';
 import { asked } from './asked';
-import { fileName, passageEditor } from './passage-editor';
+import { passageEditor } from './passage-editor';
 import { fromBase64, saveAs, toBase64 } from './save-as';
 
 interface Format {

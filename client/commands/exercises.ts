@@ -1,9 +1,9 @@
 import * as vscode from 'vscode';
-import { EXERCISES_REQUEST, type ExercisesParams, type ExercisesReply } from '../../server/protocol/messages';
+import { EXERCISES_REQUEST, type ExercisesParams, type ExercisesReply, LANGUAGE } from '../../server/protocol/messages';
 import type { Converter } from '../converter';
-import { LANGUAGE } from '../language-client';
+import { fileName } from '../file-name';
 import { asked } from './asked';
-import { fileName, passageEditor } from './passage-editor';
+import { passageEditor } from './passage-editor';
 
 /** Practice material from the passage at the cursor, in a document of its own. */
 export function registerExercises(context: vscode.ExtensionContext, converter: Converter): void {

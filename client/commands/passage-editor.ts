@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { LANGUAGE } from '../language-client';
+import { LANGUAGE } from '../../server/protocol/messages';
 
 /** The passage file being edited; while the preview has the focus, one that is in view. */
 export function passageEditor(): vscode.TextEditor | undefined {
@@ -10,9 +10,4 @@ export function passageEditor(): vscode.TextEditor | undefined {
 
 function isPassage({ document }: vscode.TextEditor): boolean {
   return document.languageId === LANGUAGE;
-}
-
-/** `lighthouse-study.passage`. */
-export function fileName({ path }: vscode.Uri): string {
-  return path.slice(path.lastIndexOf('/') + 1);
 }

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import { LANGUAGE } from '../language-client';
+import { LANGUAGE } from '../../server/protocol/messages';
 
 const STARTER = `instrument: violin
 hand: medium

@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { reasonOf } from '../reason';
 
 /** Asks where to save `bytes`, suggests `name` beside `neighbour`, saves, and offers to open the file. */
 export async function saveAs(name: string, bytes: Uint8Array, kind: string, neighbour: vscode.Uri | undefined): Promise<void> {
@@ -13,8 +14,7 @@ export async function saveAs(name: string, bytes: Uint8Array, kind: string, neig
   try {
     await vscode.workspace.fs.writeFile(target, bytes);
   } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    void vscode.window.showErrorMessage(`${target.path} could not be written: ${reason} Choose another place.`);
+    void vscode.window.showErrorMessage(`${target.path} could not be written (${reasonOf(error)}). Choose another place.`);
     return;
   }
   const answer = await vscode.window.showInformationMessage(`Saved ${vscode.workspace.asRelativePath(target)}.`, 'Open');

@@ -1,9 +1,16 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { MEASURE_REQUEST, type MeasureParams, type MeasureReply } from '../../server/protocol/messages';
+import {
+  LANGUAGE,
+  MEASURE_REQUEST,
+  type MeasureParams,
+  type MeasureReply,
+  PLAYER_LANGUAGE,
+} from '../../server/protocol/messages';
 import { editPlayer } from '../commands/edit-player';
-import { LANGUAGE } from '../language-client';
-import { PLAYER_LANGUAGE, type PlayerFiles } from '../players';
+import { fileName } from '../file-name';
+import type { PlayerFiles } from '../players';
+import { reasonOf } from '../reason';
 import type { MeasureHostMessage, MeasurePageMessage } from '../webview/measure/messages';
 import { newNonce, page } from './page';
 
@@ -29,7 +36,7 @@ async function playerFile(players: PlayerFiles): Promise<vscode.Uri | undefined>
   if (document?.languageId === PLAYER_LANGUAGE) return document.uri;
   const named = document?.languageId === LANGUAGE ? players.namedBy(document.uri.toString()) : [];
   if (named.length > 1) {
-    const items = named.map((uri) => ({ label: nameOf(uri), uri }));
+    const items = named.map((uri) => ({ label: fileName(uri), uri }));
     return (await vscode.window.showQuickPick(items, { title: 'Whose hand is measured?' }))?.uri;
   }
   if (named[0]) return named[0];
@@ -49,9 +56,9 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
     try {
       await answer(message);
     } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
+      const reason = reasonOf(error);
       output.error(`Measuring: ${reason}`);
-      post({ type: 'failed', message: `${nameOf(file)} can’t be opened: ${reason}` });
+      post({ type: 'failed', message: `${fileName(file)} can’t be opened: ${reason}` });
     }
   });
 
@@ -60,14 +67,14 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
       case 'ready': {
         const params: MeasureParams = { text: (await vscode.workspace.openTextDocument(file)).getText() };
         const player: MeasureReply = await client.sendRequest(MEASURE_REQUEST, params);
-        return post({ type: 'player', player, file: nameOf(file) });
+        return post({ type: 'player', player, file: fileName(file) });
       }
       case 'write': {
         const written = await editPlayer(client, file, { kind: 'value', key: 'hand', value: message.hand });
         return post(
           written
-            ? { type: 'written', file: nameOf(file) }
-            : { type: 'failed', message: `${nameOf(file)} could not be changed. Is it read-only?` },
+            ? { type: 'written', file: fileName(file) }
+            : { type: 'failed', message: `${fileName(file)} could not be changed. Is it read-only?` },
         );
       }
       case 'broke':
@@ -81,8 +88,4 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
     script: panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, 'measure.js')).toString(),
     language: vscode.env.language,
   });
-}
-
-function nameOf({ path }: vscode.Uri): string {
-  return path.slice(path.lastIndexOf('/') + 1);
 }

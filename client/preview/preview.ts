@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { ALTERNATIVES_REQUEST, type AlternativesParams, type AlternativesReply } from '../../server/protocol/messages';
 import type { Scene } from '../../server/protocol/scene';
 import { pin } from '../commands/pin';
+import { fileName } from '../file-name';
 import type { Scenes } from '../scenes';
 import { Throttle } from '../throttle';
 import type { HostMessage, NoteAddress, PanelMessage } from '../webview/messages';
@@ -68,7 +69,7 @@ export class Preview implements vscode.Disposable {
     if (uri && this.shows(uri)) return;
     this.watch?.dispose();
     this.document = uri;
-    this.panel.title = uri ? `Preview ${uri.path.slice(uri.path.lastIndexOf('/') + 1)}` : 'Passagework Preview';
+    this.panel.title = uri ? `Preview ${fileName(uri)}` : 'Passagework Preview';
     this.watch = uri && this.parts.scenes.watch(uri.toString());
     if (this.listening) this.sendScene();
   }

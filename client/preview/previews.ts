@@ -1,6 +1,5 @@
 import * as vscode from 'vscode';
-import { COMMANDS } from '../../server/protocol/messages';
-import { LANGUAGE } from '../language-client';
+import { COMMANDS, LANGUAGE } from '../../server/protocol/messages';
 import { Preview, type PreviewParts } from './preview';
 
 const VIEW_TYPE = 'passagework.preview';

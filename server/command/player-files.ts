@@ -3,12 +3,10 @@ import { basename, dirname, join } from 'node:path';
 import { PLAYER_ENDING, type PlayerAnswer, type PlayerChoice, type PlayerLookup } from '../passage/player-choice';
 import { choiceOf, type PlayerFile } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
+import { LONGEST_PLAYER } from '../protocol/messages';
 import { namedPlayers } from '../workspace/players';
 import { CannotRun } from './cannot-run';
 import { readInput, STANDARD_INPUT } from './inputs';
-
-/** A file that is longer than a life of attempts is no player file, bytes. */
-const LARGEST = 4 * 1024 * 1024;
 
 /** The player files that a passage names, looked for beside it; those of standard input in the current folder. */
 export function playersBeside(name: string | undefined): PlayerLookup {
@@ -49,7 +47,7 @@ function fileAt(path: string): { readonly file: PlayerFile } | { readonly missin
   try {
     const found = statSync(path);
     if (!found.isFile()) return { missing: 'it is a folder' };
-    if (found.size > LARGEST) return { missing: 'it is too large to be a player file' };
+    if (found.size > LONGEST_PLAYER) return { missing: 'it is too large to be a player file' };
     return { file: readPlayer(readFileSync(path, 'utf8').replace(/^\uFEFF/, '')) };
   } catch (error) {
     return { missing: `it can't be read (${error instanceof Error ? error.message : String(error)})` };

@@ -7,6 +7,7 @@ import {
   type EditPlayerParams,
   MEASURE_REQUEST,
   PLAYER_CHANGED_NOTIFICATION,
+  PLAYER_LANGUAGE,
   type PlayerParams,
   SOLVED_NOTIFICATION,
   type SolvedParams,
@@ -29,7 +30,7 @@ import { Documents } from './documents';
 import { createGuard } from './guard';
 import { type Places, placesIn } from './places';
 import { playerReader } from './player-files';
-import { editPlayer, measured, PLAYER_LANGUAGE, playerAnswer } from './player-requests';
+import { editPlayer, measured, playerAnswer } from './player-requests';
 import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 

@@ -6,6 +6,7 @@ import { attemptLenses, attemptOn } from '../features/player/player-lens';
 import { playerProblems } from '../features/player/player-problems';
 import { fingerPairs } from '../hand/hands';
 import { buildInstrument } from '../instrument/build';
+import { NESTED } from '../passage/player-values';
 import { BOUNDS } from '../passage/values';
 import { readTried } from '../player/attempt-words';
 import { logAttempt } from '../player/log-attempt';
@@ -26,9 +27,6 @@ import {
 import { type Places, placesIn } from './places';
 import type { Client } from './request';
 import * as to from './to-protocol';
-
-/** Id of the language of player files. */
-export const PLAYER_LANGUAGE = 'player';
 
 const known = new WeakMap<TextDocument, { readonly version: number; readonly file: PlayerFile }>();
 
@@ -91,7 +89,7 @@ export function measured({ text }: MeasureParams): MeasureReply {
   const family = playerFamily(values);
   const { name, length } = buildInstrument({ family, ...(size && { size }), tuning: 'fifths', a4: 440 });
   const hand = lines.findLast(({ key }) => key && keyWord(key.text) === 'hand')?.value?.text ?? '';
-  return { instrument: name, length, pairs: fingerPairs(family), hand, ...BOUNDS.reach };
+  return { instrument: name, length, pairs: fingerPairs(family), hand, ...BOUNDS.reach, nested: NESTED };
 }
 
 /** The edit of a player's text that a client asks for; null where there is no such line or attempt. */

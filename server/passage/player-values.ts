@@ -122,7 +122,7 @@ export function readHand(text: string, family: Family): Reading<HandChoice> {
 }
 
 /** Pairs of fingers of which the first lies inside the second. */
-const NESTED: readonly (readonly [FingerPair, FingerPair])[] = [
+export const NESTED: readonly (readonly [FingerPair, FingerPair])[] = [
   ['1-2', '1-3'],
   ['1-3', '1-4'],
   ['2-3', '2-4'],

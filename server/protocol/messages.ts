@@ -5,6 +5,10 @@
 import type { Place } from './place';
 import type { Scene, SceneAlternative } from './scene';
 
+/** Ids of the languages of passage and player files. */
+export const LANGUAGE = 'passage';
+export const PLAYER_LANGUAGE = 'player';
+
 /** Client to server: the scene of one document, as solved. Answers null while the document is unknown. */
 export const SCENE_REQUEST = 'passagework/scene';
 export interface SceneParams {
@@ -54,6 +58,8 @@ export interface PlayerParams {
   readonly uri: string;
   readonly file: string;
 }
+/** A file that is longer than a life of attempts is no player file, bytes. */
+export const LONGEST_PLAYER = 4 * 1024 * 1024;
 /** `missing` says why there is none, to be read after a colon: «there is no such file». */
 export type ReadPlayerReply = { readonly text: string } | { readonly missing: string };
 
@@ -99,6 +105,8 @@ export interface MeasureReply {
   /** What a reach must lie between, mm. */
   readonly least: number;
   readonly most: number;
+  /** Pairs of which the first lies inside the second, so that it can't open further. */
+  readonly nested: readonly (readonly [inner: string, outer: string])[];
 }
 
 /** An attempt to count: in the player file that the passage `uri` names as `file`, or, without that, in the player file `uri`. */

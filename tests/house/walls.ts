@@ -19,8 +19,8 @@ export const ORDER: readonly (readonly string[])[] = [
 /** What stands outside the order, with all that it may see. */
 export const APART: Readonly<Record<string, readonly string[]>> = {
   'server/protocol': [],
-  client: ['server/protocol', 'client/webview'],
-  // The preview draws and sounds with the very code that makes the page and the sheet, so they can't come to differ.
+  // What draws, sounds and words the preview, the status bar, the page and the sheet is one, so they can't come to differ.
+  client: ['server/protocol', 'server/scene', 'client/webview'],
   'client/webview': ['server/protocol', 'server/scene'],
 };
 

@@ -13,7 +13,7 @@ const ORIGIN = 'https://panel.test';
 const PLAYER: MeasureHostMessage = {
   type: 'player',
   file: 'ines.player',
-  player: { instrument: 'violin', length: 328, pairs: ['1-2', '1-4'], hand: 'medium', least: 10, most: 300 },
+  player: { instrument: 'violin', length: 328, pairs: ['1-2', '1-4'], hand: 'medium', least: 10, most: 300, nested: [] },
 };
 
 let browser: Browser;

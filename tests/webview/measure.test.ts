@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { betweenSemitones, doubt, handLine } from '../../client/webview/measure/reaches';
-import { readHand } from '../../server/passage/player-values';
+import { NESTED, readHand } from '../../server/passage/player-values';
 import { BOUNDS } from '../../server/passage/values';
 
 describe('measuring a hand', () => {
@@ -29,7 +29,7 @@ describe('measuring a hand', () => {
         if (one === two) continue;
         for (const mm of sizes) {
           const other = 50;
-          const here = doubt(one, mm, { [two]: other }, BOUNDS.reach);
+          const here = doubt(one, mm, { [two]: other }, { ...BOUNDS.reach, nested: NESTED });
           const there = readHand(handLine(pairs, { [one]: mm, [two]: other }), 'cello');
           expect(`${one} ${mm}, ${two}: ${here !== undefined}`).toBe(`${one} ${mm}, ${two}: ${'misread' in there}`);
           if (here !== undefined) refused++;
