@@ -1,6 +1,6 @@
 import type Fraction from 'fraction.js';
 import type { Mutable } from './atom';
-import type { LineMusic } from './line';
+import type { LineMusic } from './line-music';
 import type { Bar, EventSpec, PassageEvent } from './passage';
 import { internSpec } from './spec';
 import { NO_TIME, sum } from './time';

@@ -1,57 +1,16 @@
 import Fraction from 'fraction.js';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
-import { BarTrack, type LineBar } from './bar-track';
+import { BarTrack } from './bar-track';
 import type { Context, HeldNote } from './context';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
+import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
 import type { EventSpec, NoteSpec, Tempo } from './passage';
-import type { LineProblem, MotifPlace } from './problem';
+import type { LineProblem } from './problem';
 import { internSpec } from './spec';
-import { brokenTie, continued, type Tie } from './tie';
+import { brokenTie, continued } from './tie';
 import { lasting, NO_TIME, one, sum } from './time';
-
-/** An event of one line, with what only its line knows: bars counted from the line's first, no line number. */
-export interface LineEvent {
-  /** Without the rests that the following lines open with. */
-  readonly spec: EventSpec;
-  readonly span: Span;
-  readonly notes: readonly { readonly span: Span; readonly form: Span; readonly hints?: Span }[];
-  readonly definition?: MotifPlace;
-  /** Bar lines that close a bar before it on this line. */
-  readonly bar: number;
-  /** Counted from 1, in the meter's beat, or in quarters where there is no meter. */
-  readonly beat: Fraction;
-  readonly duration: Fraction;
-  readonly tempo: Tempo;
-  readonly bow?: 'up' | 'down';
-}
-
-/** What one line of music comes to in its context. */
-export interface LineMusic {
-  readonly events: readonly LineEvent[];
-  readonly bars: readonly LineBar[];
-  /** Seconds of rest before the first event; they belong to the event before the line. */
-  readonly leadingRest: Fraction;
-  /** Seconds of rest after the last event, so far. */
-  readonly lastRest: Fraction;
-  /** Ties of the last event. */
-  readonly ties: readonly Tie[];
-  /** Notes held into this line that it doesn't continue, and why. */
-  readonly unmet: readonly { readonly note: number; readonly why: string }[];
-  readonly problems: readonly LineProblem[];
-  /** Told where the passage ends with this line. */
-  readonly overfull: LineProblem | undefined;
-  /** Bars that end on it. */
-  readonly closes: number;
-  /** Motifs named on it. */
-  readonly motifs: ReadonlySet<string>;
-  /** Motifs that the events point at as the place they are written. */
-  readonly definers: readonly string[];
-  /** How many notes came out of motifs. */
-  readonly expanded: number;
-  readonly out: Context;
-}
 
 /** Reads one line of music in its context. Pure: the same node, context and motifs give the same music. */
 export function readLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {

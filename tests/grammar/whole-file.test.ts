@@ -1,19 +1,7 @@
 import { expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
+import { LIGHTHOUSE } from '../support/lighthouse';
 import { show } from './show';
-
-const FILE = `// Comments run to the end of the line.
-instrument: violin
-hand: medium
-
-passage: Lighthouse study, bars 1-4
-tempo: 1/4 = 96
-meter: 4/4
-> Full bows. Lift the touching finger as soon as the note has spoken.
-
-1/8 D5 F#5 A5 D6o slur(1/16 E6o F#6o G6o A6o) 1/4 D7o |
-1/4 E5<>A5 [II 1-4] G5<>D6 [I fifth] 1/2 D6o+A6o ||
-`;
 
 const pitch = (at: string, letter: string, octave: number, alter = 0) => ({ at, letter, alter, octave });
 const plain = (at: string, name: ReturnType<typeof pitch>, circle?: string) => ({
@@ -23,8 +11,8 @@ const plain = (at: string, name: ReturnType<typeof pitch>, circle?: string) => (
 });
 
 test('the example file of the notation reads as the whole tree it describes', () => {
-  const tree = parse(FILE);
-  const lines = tree.lines.map((line) => show(line.node, FILE.slice(line.start, line.end)));
+  const tree = parse(LIGHTHOUSE);
+  const lines = tree.lines.map((line) => show(line.node, LIGHTHOUSE.slice(line.start, line.end)));
   expect(lines).toEqual([
     { kind: 'blank', comment: '// Comments run to the end of the line.' },
     { kind: 'setting', key: 'instrument', value: 'violin' },

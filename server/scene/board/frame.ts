@@ -26,6 +26,9 @@ export interface Point {
   readonly y: number;
 }
 
+/** Room before the nut that the pennants of open strings need, mm. */
+export const FLAGS = 9.5;
+
 /** Wood beyond the outer strings, mm. Assumption. */
 const EDGE = 3.4;
 /** Shown beyond the farthest finger, mm. */
