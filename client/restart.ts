@@ -3,6 +3,7 @@ import {
   type BaseLanguageClient,
   CloseAction,
   type CloseHandlerResult,
+  ErrorAction,
   type ErrorHandler,
   type ErrorHandlerResult,
 } from 'vscode-languageclient';
@@ -54,8 +55,12 @@ export class Restart implements ErrorHandler {
     }
   }
 
-  error(...told: Parameters<ErrorHandler['error']>): ErrorHandlerResult | Promise<ErrorHandlerResult> {
-    return this.policy.error(...told);
+  /**
+   * Whatever can't be written to a program that is dying, `closed` hears of it next. The library would take the fourth such
+   * message for a reason to stop the client, and a client that is being stopped starts nothing again.
+   */
+  error(): ErrorHandlerResult {
+    return { action: ErrorAction.Continue };
   }
 
   async closed(): Promise<CloseHandlerResult> {

@@ -4,6 +4,7 @@ const { RESTART, DO_NOT_RESTART } = vi.hoisted(() => ({ RESTART: 2, DO_NOT_RESTA
 vi.mock('vscode', () => import('./fake-vscode'));
 vi.mock('vscode-languageclient', () => ({
   RevealOutputChannelOn: { Never: 4 },
+  ErrorAction: { Continue: 1, Shutdown: 2 },
   CloseAction: { DoNotRestart: DO_NOT_RESTART, Restart: RESTART },
 }));
 
@@ -20,7 +21,7 @@ function setUp(answer?: string) {
   const client = {
     createDefaultErrorHandler: vi.fn(() => {
       let deaths = 0;
-      return { error: vi.fn(), closed: () => ({ action: ++deaths < 2 ? RESTART : DO_NOT_RESTART }) };
+      return { error: () => ({ action: 2 }), closed: () => ({ action: ++deaths < 2 ? RESTART : DO_NOT_RESTART }) };
     }),
     error: (_message: string, _data?: unknown, show: unknown = true) => shown(show),
     isRunning: vi.fn(() => false),
@@ -70,6 +71,12 @@ describe('a server that has died', () => {
       expect(client.start).not.toHaveBeenCalled();
       expect(output.show).toHaveBeenCalledTimes(answer ? 1 : 0);
     }
+  });
+
+  it('is not given up for messages that can’t be written to it any more', async () => {
+    const { restart } = setUp();
+    expect(restart.error()).toEqual({ action: 1 });
+    expect((await restart.closed()).action).toBe(RESTART);
   });
 
   it('while it was starting is no failure of its own', async () => {
