@@ -54,6 +54,9 @@ describe('VS Code, a language server that dies', { retry: 0 }, () => {
         timeout: PATIENCE,
       })
       .toEqual(pitches.map((pitch) => expect.stringContaining(pitch)));
+  /** The text as it is shown, with the hints in it; lines run on. */
+  const screen = async () =>
+    (await session.editor.page.locator('.editor-instance .view-line').allTextContents()).join('').replaceAll('\u00a0', ' ');
   const events = (count: number) =>
     expect.poll(() => session.editor.preview().locator('.staff [data-event]').count(), { timeout: PATIENCE }).toBe(count);
 
@@ -73,10 +76,8 @@ describe('VS Code, a language server that dies', { retry: 0 }, () => {
     await events(11);
     await editor.note(10, 'pw-on').waitFor();
     await editor.picture('back');
-    const hinted = (await editor.page.locator('.editor-instance .view-line').allTextContents())
-      .join('')
-      .replaceAll('\u00a0', ' ');
-    for (const hint of ['E6oII 1/3 2', 'F#6oIII 2/5 3', 'C#7oII 2/5 3', 'A6oII 1/4 1']) expect(hinted).toContain(hint);
+    for (const hint of ['E6oII 1/3 2', 'F#6oIII 2/5 3', 'C#7oII 2/5 3', 'A6oII 1/4 1'])
+      await expect.poll(screen, { timeout: PATIENCE }).toContain(hint);
     await editor.hover('C#7o', /131 mm/);
   });
 
