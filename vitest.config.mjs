@@ -5,7 +5,6 @@ import { defineConfig } from 'vitest/config';
  * `fuzz`, `soak` and `workbench` (`vitest run --mode slow`). Only `npm test` is quick enough to run on every save.
  */
 export default defineConfig(({ mode }) => ({
-  plugins: process.env.MUTANT ? [mutated(JSON.parse(process.env.MUTANT))] : [],
   test: {
     include: [`tests/**/*.${mode}.ts`],
     // The slow runs do real work, some of it in other processes; each test there sets its own time if this is not enough.
@@ -27,12 +26,3 @@ export default defineConfig(({ mode }) => ({
     },
   },
 }));
-
-/** Puts one fault into one file as it is loaded: see tests/support/mutants.mjs. */
-function mutated({ path, start, end, text }) {
-  return {
-    name: 'mutant',
-    enforce: 'pre',
-    transform: (code, id) => (id.endsWith(`/${path}`) ? code.slice(0, start) + text + code.slice(end) : undefined),
-  };
-}
