@@ -2,7 +2,7 @@ import Fraction from 'fraction.js';
 
 /** Reads an exact fraction of a whole note, `1/8`, `3/8`, `1/4.` (a dot adds half). `undefined` for anything else, and for zero. */
 export function parseDuration(text: string): Fraction | undefined {
-  const parts = /^(\d{1,6})\/(\d{1,6})(\.?)$/.exec(text.trim());
+  const parts = /^(\d{1,6})\/(\d{1,6})(\.?)$/.exec(text);
   if (!parts) return undefined;
   const [, numerator, denominator, dot] = parts;
   if (Number(numerator) === 0 || Number(denominator) === 0) return undefined;

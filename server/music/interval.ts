@@ -19,11 +19,11 @@ const WIDEST = 15;
 
 /** Reads `m2`, `P5`, `A4`, `M10`...; `undefined` for what is no interval. */
 export function parseInterval(text: string): Interval | undefined {
-  if (!/^(?:[mMPAd])\d{1,2}$/.test(text)) return undefined;
+  // tonal also reads 5P, AA4, P-5 and P05, and lets M5 and m4 pass for P5 and P4; no player writes them.
+  if (!/^[mMPAd][1-9]/.test(text)) return undefined;
   const read = interval(text);
-  if (read.empty || read.num < 1 || read.num > WIDEST || read.semitones < 0) return undefined;
-  // tonal lets M5 and m4 pass for P5 and P4; no player writes them.
-  if (read.type === 'perfectable' && /^[mM]/.test(text)) return undefined;
+  if (read.empty || read.num > WIDEST || read.semitones < 0) return undefined;
+  if (read.type === 'perfectable' && /m/i.test(text)) return undefined;
   return { name: text, steps: read.num - 1, semitones: read.semitones };
 }
 

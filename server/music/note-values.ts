@@ -23,7 +23,7 @@ const MOST_IN_TUPLET = 1000n;
 export function tupletOf(length: Fraction): Ratio | undefined {
   let odd = length.d;
   while (odd % 2n === 0n) odd /= 2n;
-  if (odd === 1n || odd >= MOST_IN_TUPLET) return undefined;
+  if (odd === 1n || odd > MOST_IN_TUPLET) return undefined;
   const notes = Number(odd);
   return { notes, inTimeOf: 2 ** Math.floor(Math.log2(notes)) };
 }

@@ -77,11 +77,6 @@ export function transposed(pitch: Pitch, steps: number, semitones: number): Pitc
   return Math.abs(alter) <= 2 ? { ...plain, alter } : spell(target, pitch.alter < 0);
 }
 
-/** True when both sound the same key of the piano (F#4 and Gb4). */
-export function enharmonic(a: Pitch, b: Pitch): boolean {
-  return semitone(a) === semitone(b);
-}
-
 const SIGNS: Readonly<Record<string, string>> = { '\u{266f}': '#', '\u{266d}': 'b', '\u{1d12a}': '##', '\u{1d12b}': 'bb' };
 
 /**

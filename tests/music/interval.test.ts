@@ -31,9 +31,29 @@ describe('intervals against tonal and vexflow, independent libraries', () => {
     ['M10', 9, 16],
     ['P12', 11, 19],
     ['P15', 14, 24],
+    ['d2', 1, 0],
   ])('%s reaches past the octave', (name, steps, semitones) => expect(parseInterval(name)).toEqual({ name, steps, semitones }));
 
-  test.each(['', 'P3', 'M5', 'm4', '5P', 'p5', 'P0', 'P16', '-P5', 'X5', 'P5 ', 'tritone'])('%j is no interval', (text) => {
+  test.each([
+    '',
+    'P3',
+    'M5',
+    'm4',
+    '5P',
+    'p5',
+    'P0',
+    'P05',
+    'M16',
+    'P100',
+    '-P5',
+    'P-5',
+    'd1',
+    'AA4',
+    'X5',
+    'P5 ',
+    'P5x',
+    'tritone',
+  ])('%j is no interval', (text) => {
     expect(parseInterval(text)).toBeUndefined();
   });
 });
@@ -51,8 +71,9 @@ describe('transposing', () => {
   });
 });
 
+const letters: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
+
 describe('keys against tonal', () => {
-  const letters: readonly Letter[] = ['C', 'D', 'E', 'F', 'G', 'A', 'B'];
   test.each(['C', 'G', 'D', 'A', 'E', 'B', 'F#', 'C#', 'F', 'Bb', 'Eb', 'Ab', 'Db', 'Gb', 'Cb'])('%s major', (tonic) => {
     const scale = TonalKey.majorKey(tonic).scale;
     expect(
@@ -67,6 +88,13 @@ describe('keys against tonal', () => {
   });
 });
 
+describe('letters without an accidental', () => {
+  test.each(letters)('%s in C major and A minor is a plain 0', (letter) => {
+    expect(keyAlter(letter, key('C', 'major'))).toBe(0); // -0 would not pass
+    expect(keyAlter(letter, key('A', 'minor'))).toBe(0);
+  });
+});
+
 describe('diatonic steps', () => {
   test.each([
     ['D5', 2, 'D', 'major', 'F#5'],
@@ -78,6 +106,10 @@ describe('diatonic steps', () => {
     ['F5', 1, 'D', 'major', 'Gb5'], // a half step low stays a half step low
     ['G#5', 1, 'D', 'major', 'A#5'],
     ['D5', 0, 'D', 'major', 'D5'],
+    ['C#5', 2, 'C#', 'major', 'E#5'],
+    ['G##4', 1, 'D', 'major', 'A##4'],
+    ['G##4', -1, 'D', 'major', 'G#4'], // F### in full
+    ['Abb4', 1, 'F', 'major', 'Ab4'], // Bbbb in full
   ] as const)('%s by %i in %s %s is %s', (from, steps, tonic, mode, to) => {
     expect(pitchName(diatonic(pitch(from), steps, key(tonic, mode)))).toBe(to);
   });
