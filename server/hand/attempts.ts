@@ -55,7 +55,7 @@ export function uncertainty({ clean, failed }: Belief): number {
  * of the ratio of the updated chance to the model's. Negative where the player does better than the model.
  */
 export function experienceCost(model: number, attempts: Attempts | undefined): number {
-  if (!attempts || attempts.tried === 0) return 0;
+  if (!attempts) return 0;
   const before = expected(beliefAfter(model, { clean: 0, tried: 0 }));
   return Math.log(before / expected(beliefAfter(model, attempts)));
 }

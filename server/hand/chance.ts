@@ -8,7 +8,6 @@ import type { Hand } from './hand';
  */
 export function landingError(hand: Hand, distance: number, seconds: number): number {
   const still = hand.landing?.still ?? LANDING_STILL;
-  if (distance === 0) return still;
   const shift = ((hand.landing?.shift ?? LANDING_SHIFT) * distance) / Math.max(seconds, SHORTEST_MOVE);
   return Math.sqrt(still * still + shift * shift);
 }
@@ -29,25 +28,6 @@ export function chanceWithin(tolerance: number, error: number): number {
 }
 
 /**
- * Minus the natural log of `chanceWithin`, read from a table of the ratio tolerance / error: linear
- * between steps of 1/1024, within 1e-4 nats (1e-6 for ratios from 0.5 up); Infinity at 0. Never more than 60.
- */
-export function missCost(tolerance: number, error: number): number {
-  const ratio = tolerance / error;
-  if (!(ratio > 0)) return Number.POSITIVE_INFINITY;
-  if (ratio < SMALLEST) return Math.min(60, -Math.log(erf(ratio / Math.SQRT2)));
-  const at = ratio * STEPS;
-  const i = Math.floor(at);
-  if (i >= TABLE.length - 1) return 0;
-  const low = TABLE[i] as number;
-  return low + (at - i) * ((TABLE[i + 1] as number) - low);
-}
-
-const STEPS = 1024;
-const SMALLEST = 0.05;
-const LARGEST = 8;
-
-/**
  * The error function, for x from 0 up. Power series below 2, continued fraction of erfc from there
  * (Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.6 and 7.1.14); relative error under 1e-12.
  */
@@ -55,18 +35,13 @@ export function erf(x: number): number {
   if (x < 2) {
     let term = x;
     let sum = x;
-    for (let n = 1; Math.abs(term) > sum * 1e-16 && n < 200; n++) {
+    for (let n = 1; term > sum * 1e-16; n++) {
       term *= (2 * x * x) / (2 * n + 1);
       sum += term;
     }
     return (2 / Math.sqrt(Math.PI)) * Math.exp(-x * x) * sum;
   }
-  if (x > 6) return 1;
   let fraction = 0;
   for (let n = 60; n > 0; n--) fraction = n / 2 / (x + fraction);
   return 1 - Math.exp(-x * x) / (Math.sqrt(Math.PI) * (x + fraction));
 }
-
-const TABLE = Float64Array.from({ length: LARGEST * STEPS + 1 }, (_, i) =>
-  i === 0 ? 0 : Math.max(0, -Math.log(erf(i / STEPS / Math.SQRT2))),
-);

@@ -19,16 +19,16 @@ export function positionOf(place: number): number {
   return (BY_SEMITONE[place % 12] as number) + OCTAVE * Math.floor(place / 12);
 }
 
-/** True where a player would call this hand place that position: the tritone is a high third or a low fourth, half position a low first. */
+/** Places between two positions, and the neighbour whose position they are also called by. Common practice, no source. */
+const ALSO: Readonly<Record<number, -1 | 1>> = { 0: 1, 5: -1, 10: 1 };
+
+/**
+ * True where a player would call this hand place that position: the tritone is a high third or a low fourth, a semitone above
+ * the octave a high seventh or a low eighth. Half position has a name of its own, so it is not a low first.
+ */
 export function inPosition(place: number, position: number): boolean {
-  if (positionOf(place) === position) return true;
-  const next = positionOf(place + 1);
-  const previous = place > 0 ? positionOf(place - 1) : 0;
-  return place % 12 === 5
-    ? previous === position
-    : place % 12 === 10
-      ? next === position
-      : place % 12 === 0 && place > 0 && next === position;
+  const also = place === 0 ? 0 : (ALSO[place % 12] ?? 0);
+  return positionOf(place) === position || positionOf(place + also) === position;
 }
 
 /** `half`, `1st`, `2nd`, `3rd`, `4th`, `11th`. */

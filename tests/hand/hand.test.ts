@@ -1,8 +1,8 @@
 import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { chanceWithin, erf, landingError, missCost, stoppedTolerance } from '../../server/hand/chance';
-import { measuredHand, namedHand } from '../../server/hand/hands';
-import { handPlaces, inPosition, positionName, positionOf } from '../../server/hand/places';
+import { chanceWithin, erf, landingError, stoppedTolerance } from '../../server/hand/chance';
+import { fingerPairs, measuredHand, namedHand } from '../../server/hand/hands';
+import { handPlaces, inPosition, nearestPlace, positionName, positionOf } from '../../server/hand/places';
 import { opening, pairOf, reachOf } from '../../server/hand/reach';
 
 describe('published: Abramowitz and Stegun, Handbook of Mathematical Functions, table 7.1 — error function', () => {
@@ -13,7 +13,28 @@ describe('published: Abramowitz and Stegun, Handbook of Mathematical Functions, 
     [1.5, 0.9661051465],
     [2, 0.995322265],
     [3, 0.999977909503],
+    [6, 1],
+    [30, 1],
+    [Number.POSITIVE_INFINITY, 1],
   ])('erf(%f)', (x, value) => expect(erf(x)).toBeCloseTo(value, 9));
+
+  it('begins as 2 / sqrt(pi) x (7.1.5)', () => expect(erf(1e-9) / 1e-9).toBeCloseTo(2 / Math.sqrt(Math.PI), 12));
+
+  it('is the same from the series and from the continued fraction, where one gives way to the other', () => {
+    const slope = (2 / Math.sqrt(Math.PI)) * Math.exp(-4);
+    expect(erf(2) - erf(2 - 1e-6)).toBeCloseTo(slope * 1e-6, 11);
+  });
+});
+
+describe('published: tables of the normal distribution (from memory) — share within so many standard deviations', () => {
+  it.each([
+    [1, 0.6826894921],
+    [1.959963985, 0.95],
+    [2, 0.9544997361],
+    [3, 0.9973002039],
+  ])('%f', (deviations, share) => {
+    for (const error of [0.5, 1, 2.4]) expect(chanceWithin(deviations * error, error)).toBeCloseTo(share, 9);
+  });
 });
 
 describe('chance of landing', () => {
@@ -23,14 +44,6 @@ describe('chance of landing', () => {
       // Their table of the normal distribution is to four places.
       expect(chanceWithin(x, 1)).toBeCloseTo(2 * cumulativeStdNormalProbability(x) - 1, 2);
     }
-  });
-
-  it('reads minus its log from a table, within the error it states', () => {
-    for (let ratio = 0.05; ratio < 7; ratio += 0.0137) {
-      expect(Math.abs(missCost(ratio, 1) + Math.log(chanceWithin(ratio, 1)))).toBeLessThan(ratio < 0.5 ? 1e-4 : 1e-6);
-    }
-    expect(missCost(0, 1)).toBe(Number.POSITIVE_INFINITY);
-    expect(missCost(1e-30, 1)).toBe(60);
   });
 
   it('grows with distance and shrinks with time', () => {
@@ -75,9 +88,23 @@ describe('reach', () => {
     expect(opening(reach, 90.5, 0)).toBeCloseTo(0.5, 9);
     expect(opening(reach, 105, 0)).toBe(1);
     expect(opening(reach, 105.1, 0)).toBe(Number.POSITIVE_INFINITY);
-    expect(opening(reach, 29, 0)).toBe(Number.POSITIVE_INFINITY);
-    expect(opening(reach, -5, 20)).toBe(0);
-    expect(opening(reach, -11, 20)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('closes to the least there is, on two strings to fingers a little crossed, and no further', () => {
+    const reach = reachOf(hand, 1, 4)!;
+    expect(opening(reach, 30, 0)).toBe(0);
+    expect(opening(reach, 29.9, 0)).toBe(Number.POSITIVE_INFINITY);
+    expect(opening(reach, -10, 20)).toBe(0);
+    expect(opening(reach, -10.1, 20)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('is at ease at the most there is, for a player who says that all of it is comfortable', () => {
+    expect(opening({ least: 30, comfortable: 105, most: 105 }, 105, 0)).toBe(0);
+  });
+
+  it('knows the thumb on the cello only', () => {
+    expect(fingerPairs('violin')).toEqual(['1-2', '1-3', '1-4', '2-3', '2-4', '3-4']);
+    expect(fingerPairs('cello')).toEqual([...fingerPairs('violin'), 'T-1', 'T-2', 'T-3']);
   });
 
   it('names pairs with the lower finger first, the thumb lowest', () => {
@@ -95,6 +122,10 @@ describe('reach', () => {
     const measured = measuredHand({ '1-4': 126 }, 'violin');
     expect(measured.reaches['1-4']).toEqual({ least: 30, comfortable: 76 * 1.2, most: 126 });
     expect(measured.reaches['2-3']!.most).toBeCloseTo(60, 9);
+    // A hand like the medium one here and 1.2 times it there is taken for 1.1 times it elsewhere.
+    const twice = measuredHand({ '1-2': 55, '1-4': 126 }, 'violin');
+    expect(twice.reaches['1-2']).toEqual({ least: 12, comfortable: 36, most: 55 });
+    expect(twice.reaches['2-3']!.most).toBeCloseTo(55, 9);
     expect(namedHand('small', 'cello').reaches['T-3']!.most).toBeCloseTo(142 * 0.9, 9);
   });
 });
@@ -105,16 +136,42 @@ describe('common practice, no source — positions', () => {
     expect([1, 2, 4, 5, 7, 9, 11, 12, 14].map(semitones)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
   });
 
-  it('lets a place between two positions be either', () => {
-    expect(inPosition(5, 4)).toBe(true);
-    expect(inPosition(5, 3)).toBe(true);
-    expect(inPosition(5, 5)).toBe(false);
+  it.each([
+    [1, [0]],
+    [2, [1]],
+    [3, [2]],
+    [4, [2]],
+    [5, [3]],
+    [6, [3, 4]],
+    [7, [4]],
+    [8, [5]],
+    [9, [5]],
+    [10, [6]],
+    [11, [6, 7]],
+    [12, [7]],
+    [13, [7, 8]],
+    [14, [8]],
+    [18, [10, 11]],
+    [25, [14, 15]],
+    [36, [21]],
+  ])('the first finger %i semitones up is in position %j: a place between two is either', (semitones, positions) => {
+    const all = Array.from({ length: 23 }, (_, position) => position);
+    expect(all.filter((position) => inPosition(semitones - 1, position))).toEqual(positions);
   });
 
   it('lies by semitones, an octave at half the string', () => {
     const places = handPlaces(328);
     expect(places[11]).toBeCloseTo(164, 9);
     expect(places).toHaveLength(36);
+  });
+
+  it('finds the place that a finger is nearest to, the lower of two', () => {
+    const places = handPlaces(328);
+    for (const [i, place] of places.entries()) {
+      expect(nearestPlace(places, place - 1)).toBe(i);
+      expect(nearestPlace(places, place + 1)).toBe(i);
+    }
+    expect(nearestPlace(Float64Array.of(20, 40), 30)).toBe(0);
   });
 
   it('says them as players do', () => {
