@@ -40,10 +40,6 @@ export interface BowAdvice {
   readonly window: ForceWindow;
 }
 
-/** Shown wherever a least force is. */
-export const LEAST_FORCE_CAVEAT =
-  'Schelleng’s least force grows with bow speed; later measurements find it nearly independent of speed (Schoonderwaldt et al. 2008).';
-
 /**
  * Contact point as the string feels it: partial `n` moves like n strings of length/n, so bowing `distance` mm from
  * the bridge is bowing at n distance / length of each (model.md). 1 is the node, where the partial can't sound.
@@ -73,8 +69,8 @@ export function impedance(string: Pick<InstrumentString, 'tension' | 'density'>)
 
 /**
  * The bow forces between which a note speaks as one steady tone, in N, for a bow `distance` mm from the bridge moving at
- * `speed` m/s (J. C. Schelleng, JASA 53, 1973): most = 2 Z v / (beta dmu), least = Z^2 v / (2 R beta^2 dmu). See
- * `LEAST_FORCE_CAVEAT`.
+ * `speed` m/s (J. C. Schelleng, JASA 53, 1973): most = 2 Z v / (beta dmu), least = Z^2 v / (2 R beta^2 dmu). Later
+ * measurements find the least force nearly independent of speed (Schoonderwaldt et al. 2008): say so wherever it is shown.
  */
 export function forceWindow(note: BowedNote, distance: number, speed: number = CONSTANTS.bowSpeed.value): ForceWindow {
   const z = impedance(note.string);

@@ -32,9 +32,7 @@ export const RETUNING = 7;
 
 /** The sizes that have a name, largest first. */
 export function knownSizes(family: Family): readonly string[] {
-  return Object.entries(FAMILIES[family].sizes)
-    .sort(([, a], [, b]) => b - a)
-    .map(([name]) => name);
+  return Object.keys(FAMILIES[family].sizes);
 }
 
 /** The usual open strings of a family, lowest first, as `tuning` takes them. */

@@ -6,16 +6,21 @@ import { amplitude } from './partials';
 describe('published: A. J. Ellis in Helmholtz, Sensations of Tone, 1885 (from memory) — just intervals by their ratios', () => {
   test.each([
     [16, 15, 'm2'],
+    [10, 9, 'M2'],
     [9, 8, 'M2'],
+    [8, 7, 'M2'],
     [7, 6, 'm3'],
     [6, 5, 'm3'],
     [5, 4, 'M3'],
     [4, 3, 'P4'],
     [7, 5, 'd5'],
+    [10, 7, 'A4'],
     [3, 2, 'P5'],
     [8, 5, 'm6'],
     [5, 3, 'M6'],
     [7, 4, 'm7'],
+    [16, 9, 'm7'],
+    [9, 5, 'm7'],
     [15, 8, 'M7'],
   ])('%i:%i is a pure %s', (upper, lower, name) => {
     const found = doubleStopIntonation(240 * lower, 240 * upper);
@@ -48,8 +53,32 @@ describe('just interval of a double stop', () => {
     [175, 10, 9],
     [1008, 9, 5],
     [996, 16, 9],
+    [982, 7, 4],
+    [600, 7, 5],
   ])('%i cents, between two ratios: the simpler, %i:%i, unless it is out of earshot', (wide, upper, lower) => {
     expect(doubleStopIntonation(300, 300 * 2 ** (wide / 1200)).just).toMatchObject({ upper, lower });
+  });
+
+  test.each([
+    [45, 1, 1],
+    [70, 16, 15],
+    [350, 6, 5],
+    [352, 5, 4],
+    [1050, 9, 5],
+    [1056, 15, 8],
+  ])('%i cents, out of tune with everything: the nearest, %i:%i', (wide, upper, lower) => {
+    expect(doubleStopIntonation(300, 300 * 2 ** (wide / 1200)).just).toMatchObject({ upper, lower });
+  });
+
+  // Ratios multiply: an octave on top of 9:8 is 18:8, in lowest terms 9:4.
+  test.each([
+    [9, 4, 'M2', 1],
+    [7, 2, 'm7', 1],
+    [7, 3, 'm3', 1],
+    [5, 1, 'M3', 2],
+    [6, 1, 'P5', 2],
+  ])('%i:%i in lowest terms', (upper, lower, name, octaves) => {
+    expect(doubleStopIntonation(200 * lower, 200 * upper).just).toEqual({ upper, lower, name, octaves });
   });
 
   test('the equal-tempered fifth A4-E5 beats 1.49 times a second at 1320 Hz', () => {

@@ -47,6 +47,39 @@ describe('force window', () => {
     const close = forceWindow(open, 0.5);
     expect(close.least).toBeGreaterThan(close.most);
   });
+  test('derived by hand: an open string of 0.2 kg/s, bowed at a tenth of it with 0.2 m/s and friction falling by half', () => {
+    // 2 * 0.2 * 0.2 / (0.1 * 0.5) = 1.6 N; 0.2^2 * 0.2 / (2 * 10 * 0.1^2 * 0.5) = 0.08 N.
+    const plain: BowedNote = { ...open, string: { ...string, tension: 40, density: 1 } };
+    const { least, most } = forceWindow(plain, 32.8, 0.2);
+    expect(most).toBeCloseTo(1.6, 9);
+    expect(least).toBeCloseTo(0.08, 9);
+  });
+  test('the best force is twice as near the most as the least, by ratio', () => {
+    for (const distance of [15, 30, 45]) {
+      const { least, best, most } = forceWindow(open, distance);
+      expect(best / least).toBeCloseTo((most / best) ** 2, 9);
+    }
+  });
+  // A. Askenfelt, JASA 86, 1989 (from memory): violinists bow with half a newton to one and a half.
+  test.each(['violin', 'viola'] as const)('published: Askenfelt 1989 — usual forces speak on every string of a %s', (family) => {
+    const { strings, length } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+    for (const one of strings) {
+      const { least, most } = forceWindow({ family, string: one, length, partial: 1 }, length / 12, 0.2);
+      expect(least).toBeLessThan(0.5);
+      expect(most).toBeGreaterThan(1.5);
+    }
+  });
+  test('every open string has a window at an eighth of it, and heavier strings ask for more', () => {
+    for (const family of ['violin', 'viola', 'cello'] as const) {
+      const { strings, length } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+      const windows = strings.map((one) => forceWindow({ family, string: one, length, partial: 1 }, length / 8, 0.2));
+      for (const { least, most } of windows) {
+        expect(least).toBeGreaterThan(0);
+        expect(least).toBeLessThan(most);
+      }
+      expect(windows.at(-1)?.most).toBeGreaterThan(windows[0]?.most as number);
+    }
+  });
   test('a harmonic at n times the contact point has the window of the open string', () => {
     expect(forceWindow(harmonic(4), 8)).toEqual(forceWindow(open, 32));
   });

@@ -24,6 +24,13 @@ describe('sizes', () => {
     ['15.5"', { name: '15.5in' }],
     ['325mm', { mm: 325 }],
     ['327.5 mm', { mm: 327.5 }],
+    ['325.25mm', { mm: 325.25 }],
+    ['16 inches', { name: '16in' }],
+    ['15.25in', { name: '15.25in' }],
+    ['11/16', { name: '11/16' }],
+    ['325mm long', undefined],
+    ['16in long', undefined],
+    ['a 3/4', undefined],
     ['big', undefined],
     ['', undefined],
     ['3/4 mm', undefined],
@@ -33,7 +40,23 @@ describe('sizes', () => {
     expect(sizeLength('viola', { name: '3/4' })).toBeUndefined();
     expect(sizeLength('violin', { mm: LENGTHS.violin.most + 1 })).toBeUndefined();
     expect(sizeLength('violin', { name: 'constructor' })).toBeUndefined();
-    expect(() => buildInstrument({ family: 'viola', size: { name: '3/4' }, tuning: 'fifths', a4: 440 })).toThrow(RangeError);
+    expect(() => buildInstrument({ family: 'viola', size: { name: '3/4' }, tuning: 'fifths', a4: 440 })).toThrow(
+      new RangeError('no viola of this size'),
+    );
+  });
+
+  test.each([
+    ['violin', 150, 350],
+    ['viola', 280, 450],
+    ['cello', 400, 760],
+  ] as const)('a %s has strings of %i to %i mm', (family, least, most) => {
+    expect(LENGTHS[family]).toEqual({ least, most });
+    for (const mm of [least, most]) expect(sizeLength(family, { mm })).toBe(mm);
+    for (const mm of [least - 0.5, most + 0.5]) expect(sizeLength(family, { mm })).toBeUndefined();
+    for (const name of knownSizes(family)) {
+      const mm = sizeLength(family, { name }) as number;
+      expect(sizeLength(family, { mm })).toBe(mm);
+    }
   });
 
   test('names are as players say them', () => {
@@ -84,6 +107,8 @@ describe('tuning', () => {
     ['A3 D4 A4 C#5', [0, 0, -1.955, 0]],
     ['G3 C#4 A4 E5', [1.955, 0, 0, 0]],
     ['F#3 C#4 G#4 D#5', [1.955, 0, -1.955, -3.91]],
+    ['A3 D4 G4 E5', [1.955, -3.91, -1.955, 0]],
+    ['G3 D4 G4 A5', [0, -3.91, -1.955, -3.91]],
   ])('scordatura %s: pure where an interval to tune by is there', (tuning, expected) => {
     const { strings } = buildInstrument({ family: 'violin', tuning: pitches(tuning), a4: 440 });
     expect(
@@ -104,9 +129,58 @@ describe('tuning', () => {
   test('tunings no set of strings could take are refused', () => {
     expect(canTune('violin', pitches('G3 D4 A4'))).toBe(false);
     expect(canTune('violin', pitches('G1 D4 A4 E5'))).toBe(false);
-    expect(() => buildInstrument({ family: 'violin', tuning: pitches('G1 D4 A4 E5'), a4: 440 })).toThrow(RangeError);
-    expect(() => buildInstrument({ family: 'violin', tuning: 'fifths', a4: 0 })).toThrow(RangeError);
+    // Seven semitones and no more.
+    expect(canTune('violin', pitches('D4 D4 A4 E5'))).toBe(true);
+    expect(canTune('violin', pitches('D#4 D4 A4 E5'))).toBe(false);
+    expect(canTune('violin', pitches('C3 D4 A4 E5'))).toBe(true);
+    expect(canTune('violin', pitches('B2 D4 A4 E5'))).toBe(false);
+    expect(() => buildInstrument({ family: 'violin', tuning: pitches('G1 D4 A4 E5'), a4: 440 })).toThrow(
+      new RangeError("a violin can't be tuned so"),
+    );
+    for (const a4 of [0, Number.POSITIVE_INFINITY])
+      expect(() => buildInstrument({ family: 'violin', tuning: 'fifths', a4 })).toThrow(
+        new RangeError('A4 must be a frequency above 0 Hz'),
+      );
   });
+});
+
+describe('common practice, no source — measures of a workshop', () => {
+  // Least and most in mm: neighbouring strings at the nut and at the bridge, the board, the highest strings over its end.
+  test.each([
+    ['violin', [5, 6], [11, 11.8], [265, 275], [3, 5.5]],
+    ['viola', [5.2, 6.5], [11.8, 13], [295, 320], [4, 6.5]],
+    ['cello', [7, 8], [15, 17], [560, 600], [5, 8.5]],
+  ] as const)('%s', (family, nut, bridge, board, end) => {
+    const { spacing, fingerboard, height } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+    const measured = [spacing.nut, spacing.bridge, fingerboard, height.end];
+    for (const [index, [least, most]] of [nut, bridge, board, end].entries()) {
+      expect(measured[index]).toBeGreaterThanOrEqual(least);
+      expect(measured[index]).toBeLessThanOrEqual(most);
+    }
+    expect(height.nut).toBeGreaterThan(0);
+    expect(height.nut).toBeLessThan(1);
+  });
+  test('the thumb comes onto the strings of the cello alone', () => {
+    expect(FAMILY_NAMES.filter((family) => buildInstrument({ family, tuning: 'fifths', a4: 440 }).thumb)).toEqual(['cello']);
+  });
+  test('the board is shorter in proportion on a smaller instrument', () => {
+    const [full, small] = ['4/4', '1/2'].map((name) =>
+      buildInstrument({ family: 'violin', size: { name }, tuning: 'fifths', a4: 440 }),
+    );
+    expect((small?.fingerboard as number) / (full?.fingerboard as number)).toBeCloseTo(285 / 328, 9);
+  });
+});
+
+// H. Fletcher, JASA 36, 1964 (from memory): B = pi^2 EI / (T L^2); of a round core I = A r^2 / 4.
+test('published: Fletcher 1964 — what a string resists in bending and in stretching comes of one core', () => {
+  for (const family of FAMILY_NAMES) {
+    const { strings, length } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+    for (const [index, { axialStiffness, inharmonicity, tension }] of strings.entries()) {
+      const radius = (FAMILIES[family].strings[index]?.radius as number) / 1000;
+      const bending = (axialStiffness * radius ** 2) / 4;
+      expect(inharmonicity / ((Math.PI ** 2 * bending) / (tension * (length / 1000) ** 2))).toBeCloseTo(1, 9);
+    }
+  }
 });
 
 test('every number of every family has a unit or source to its name', () => {
@@ -114,6 +188,7 @@ test('every number of every family has a unit or source to its name', () => {
     const data = FAMILIES[family];
     for (const source of [data.stringSource, data.sizeSource, data.bodySource, data.bridgeResistance.source])
       expect(source).not.toBe('');
+    expect(data.bridgeResistance.unit).toBe('kg/s');
     expect(data.strings).toHaveLength(data.pitches.length);
   }
 });

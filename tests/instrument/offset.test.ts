@@ -21,6 +21,13 @@ describe('common practice, no source — from a harmonic to a stopped note on on
   });
 });
 
+test('the strings rise in a straight line from the nut to the end of the board', () => {
+  const { height, fingerboard } = violin;
+  expect(stringHeight(violin, 0)).toBe(height.nut);
+  expect(stringHeight(violin, fingerboard)).toBeCloseTo(height.end, 9);
+  expect(stringHeight(violin, fingerboard / 2)).toBeCloseTo((height.nut + height.end) / 2, 9);
+});
+
 describe('stretch', () => {
   test('is what the longer path of the pressed string adds in tension, by geometry', () => {
     const string = violin.strings[0]!;
