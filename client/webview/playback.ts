@@ -1,4 +1,5 @@
 import type { ScenePassage } from '../../server/protocol/scene';
+import { asPlayed } from '../../server/scene/sound/as-played';
 import { Player } from './player';
 import type { TransportSettings } from './transport-view';
 
@@ -32,13 +33,16 @@ export class Playback {
   /** Must come from a click or a key: before that no page may make a sound. */
   start(passage: ScenePassage, selected: number, range: readonly [number, number] | undefined): void {
     const { loop, speed, click, countIn } = this.settings;
-    const last = passage.events.length - 1;
+    // Chosen notes are played as chosen, a passage with the repeats that it has.
+    const played = range ? undefined : asPlayed(passage);
+    const start = played ? played.written.indexOf(selected) : selected;
+    const last = (played?.passage ?? passage).events.length - 1;
     // Repeating without a choice of notes repeats the passage, and comes in where the player is.
-    const [from, to] = range ?? [loop ? 0 : selected, last];
-    const order = { from, to, start: range ? from : selected, loop, speed, click, countIn };
+    const [from, to] = range ?? [loop ? 0 : start, last];
+    const order = { from, to, start: range ? from : start, loop, speed, click, countIn };
     const heard = {
       reach: (event: number) => {
-        this.event = event;
+        this.event = played?.written[event] ?? event;
         this.events.moved();
       },
       end: () => {
@@ -47,7 +51,7 @@ export class Playback {
         this.events.stopped(event);
       },
     };
-    this.player.play(passage, order, heard).catch((error: unknown) => {
+    this.player.play(played?.passage ?? passage, order, heard).catch((error: unknown) => {
       this.stop();
       this.events.failed(error instanceof Error ? error.message : String(error));
     });

@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { type MidiEvent, writeMidi } from 'midi-file';
 import type { SceneNote, ScenePassage } from '../protocol/scene';
+import { asPlayed } from '../scene/sound/as-played';
 import { type ClockPoint, clockPoints } from '../scene/sound/clock';
 import { meterOf, timelineOf } from '../scene/sound/timeline';
 
@@ -19,9 +20,10 @@ type Undated<T> = T extends MidiEvent ? Omit<T, 'deltaTime'> : never;
 /**
  * A solved passage as a Standard MIDI File, format 1: what sounds, not what is written. Each string has a
  * channel of its own (I is channel 1), whose pitch wheel carries the cents, the string's stiffness included. Held notes sound
- * once; events that can't be played are silent. Equal passages give equal bytes.
+ * once, repeats come twice; events that can't be played are silent. Equal passages give equal bytes.
  */
-export function midiFile(passage: ScenePassage): Uint8Array {
+export function midiFile(written: ScenePassage): Uint8Array {
+  const { passage } = asPlayed(written);
   const ticks = tickClock(passage);
   const conductor = [
     { at: 0, order: 0, ...dated({ meta: true, type: 'trackName', text: ascii(passage.title || 'Passage') }) },

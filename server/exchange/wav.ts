@@ -1,4 +1,5 @@
 import type { ScenePassage } from '../protocol/scene';
+import { asPlayed } from '../scene/sound/as-played';
 import { timelineOf } from '../scene/sound/timeline';
 import { renderTone } from '../scene/sound/tone';
 
@@ -19,12 +20,13 @@ export class TooLong extends RangeError {
 
 /**
  * A solved passage as a WAV file (RIFF, 16 bits, 44.1 kHz, one channel): every note from the model of its
- * string as it is stopped, touched and bowed, at its true pitch. Events that can't be played are silent.
+ * string as it is stopped, touched and bowed, at its true pitch, repeats twice. Events that can't be played are silent.
  *
  * @param progress is told after every note how many of all are done.
  * @throws TooLong for a passage of more than half an hour.
  */
-export function wavFile(passage: ScenePassage, progress?: (done: number, all: number) => void): Uint8Array {
+export function wavFile(written: ScenePassage, progress?: (done: number, all: number) => void): Uint8Array {
+  const { passage } = asPlayed(written);
   const { soundings, seconds } = timelineOf(passage);
   if (seconds > LONGEST) {
     throw new TooLong(

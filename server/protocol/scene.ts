@@ -39,6 +39,8 @@ export interface SceneBar {
   readonly endEvent: number;
   /** Fraction of a whole note. */
   readonly length: string;
+  /** A repeat begins here, whatever closes the bar before. */
+  readonly open?: '|:';
   /** `|`, `||`, `|:`, `:|` or empty. */
   readonly close: string;
   /** `4/4`, where set. */

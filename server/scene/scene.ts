@@ -42,6 +42,7 @@ export function scenePassage(solution: Solution): ScenePassage {
       firstEvent: bar.firstEvent,
       endEvent: bar.endEvent,
       length: bar.length.toFraction(),
+      ...(bar.open && { open: bar.open }),
       close: bar.close,
       ...(bar.meter && { meter: `${bar.meter.count}/${bar.meter.unit}` }),
       pieces: barPieces(passage, bar).map(({ duration, event }) => ({

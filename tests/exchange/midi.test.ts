@@ -57,6 +57,14 @@ describe('a MIDI file', () => {
     expect(cents(fSharp6?.hz ?? 0, d6?.hz ?? 1)).toBeLessThan(388.5);
   });
 
+  test('plays repeats, at the tempo of each bar', () => {
+    const [bars, more] = ['tempo: 1/4 = 120\n', '\ntempo: 1/4 = 60\n'];
+    const repeated = midiFile(solvedScene(`${bars}|: 1/4 D5 E5 |${more}F5 rest :| G5 ||`));
+    const writtenOut = midiFile(solvedScene(`${bars}1/4 D5 E5 |${more}F5 rest |${bars}D5 E5 |${more}F5 rest | G5 ||`));
+    expect(heard(repeated)).toEqual(heard(writtenOut));
+    expect(heard(repeated)).toHaveLength(7);
+  });
+
   test('keeps time: durations, tuplets, rests, ties, tempo and meter', () => {
     const bytes = midiFile(
       solvedScene(

@@ -63,6 +63,17 @@ describe('printed form', () => {
     expect(svg).toContain('>?</text>');
   });
 
+  test.each([
+    ['none', '1/4 D5 | E5 ||', 0],
+    ['before the first note', '|: 1/4 D5 | E5 ||', 2],
+    ['back to the beginning', '1/4 D5 | E5 :|', 2],
+    ['around a bar', '1/4 D5 |: E5 :| F5', 4],
+    ['back to back', '|: 1/4 D5 :| |: E5 :|', 8],
+    ['where a new line begins', '1/4 D5 |:\n> Again\nE5 :|', 4],
+  ])('repeats, %s: two dots at each sign', (_, text, dots) => {
+    expect(staff(text).svg.match(/a2 2 0 1 0 4 0a/g) ?? []).toHaveLength(dots);
+  });
+
   test('strings are named where they change', () => {
     const names = (text: string) => staff(text).svg.match(/>(IV|III|II|I)<\/text>/g) ?? [];
     expect(names('1/4 B4 [II] C5 [II] A5 [I] B5 [I]')).toEqual(['>II</text>', '>I</text>']);

@@ -215,6 +215,24 @@ describe('sound', () => {
     await panel.page.close();
   });
 
+  test('what stands between repeat signs lights up twice', async () => {
+    const panel = await open();
+    const repeated = JSON.parse(JSON.stringify(sceneOf('tempo: 1/4 = 120\n1/4 D5 | E5 F#5 :| G5 ||'))) as Scene;
+    await panel.send({ type: 'scene', scene: repeated, at: { passage: 0, event: 1 } });
+    const lit = await listen(panel);
+    await panel.page.getByRole('button', { name: 'Play', exact: true }).click();
+    await panel.page.getByRole('button', { name: 'Pause' }).waitFor();
+    await panel.page.getByRole('button', { name: 'Play', exact: true }).waitFor({ timeout: 15_000 });
+    // A starved page may skip a light, never show one out of turn.
+    const order = await lit();
+    const whole = ['1', '2', '0', '1', '2', '3'];
+    let turn = 0;
+    for (const event of whole) if (event === order[turn]) turn++;
+    expect(order.slice(turn)).toEqual([]);
+    expect(order.length).toBeGreaterThanOrEqual(4);
+    await panel.page.close();
+  });
+
   test('the end of the passage ends it', async () => {
     const panel = await open();
     await panel.page.locator('.staff').focus();

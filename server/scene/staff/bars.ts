@@ -12,6 +12,7 @@ export interface Stretch {
 export interface StaffBar {
   readonly number: number;
   readonly stretches: readonly Stretch[];
+  readonly open?: '|:';
   readonly close: string;
   /** Set where it is new. */
   readonly meter?: string;
@@ -29,6 +30,7 @@ export function staffBars(passage: ScenePassage): readonly StaffBar[] {
     return {
       number: bar.number,
       stretches: bar.pieces.map(({ length, event }) => ({ length: new Fraction(length), ...(event !== undefined && { event }) })),
+      ...(bar.open && { open: bar.open }),
       close: bar.close,
       ...(fresh && bar.meter !== undefined && { meter: bar.meter }),
       instructions: passage.instructions.filter((each) => each.bar === bar.number).map(({ text }) => text),

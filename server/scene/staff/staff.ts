@@ -4,7 +4,7 @@ import { inPieces, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
 import type { SystemPlan } from './plan';
 import { addSignature, type Signature, signatureOf } from './signature';
-import { drawSystem, moved, type NoteBox, newStave } from './system';
+import { begBar, drawSystem, moved, type NoteBox, newStave } from './system';
 
 export interface StaffOptions {
   /** Width to fill, px; a staff space is 10 px. */
@@ -141,5 +141,6 @@ function headWidth(bar: EngravedBar, signature?: Signature): number {
   const stave = newStave(0, 500);
   if (signature) addSignature(stave, signature);
   if (bar.bar.meter !== undefined) stave.addTimeSignature(bar.bar.meter);
+  stave.setBegBarType(begBar(bar.bar));
   return stave.getNoteStartX();
 }

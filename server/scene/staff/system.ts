@@ -2,6 +2,7 @@ import { Barline, Stave } from 'vexflow/core';
 import type { SceneEvent } from '../../protocol/scene';
 import { LIGHT, outlined } from '../look';
 import { num, tag } from '../svg';
+import type { StaffBar } from './bars';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
 import { headings } from './headings';
@@ -50,8 +51,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     const stave = newStave(x, plan.widths[index] as number);
     if (index === 0) addSignature(stave, plan.signature);
     if (engraved.bar.meter !== undefined) stave.addTimeSignature(engraved.bar.meter);
-    if (plan.bars[index - 1]?.bar.close === '|:') stave.setBegBarType(Barline.type.REPEAT_BEGIN);
-    else stave.setBegBarType(Barline.type.NONE);
+    stave.setBegBarType(begBar(engraved.bar));
     stave.setEndBarType(endBar(engraved.bar.close, plan.last && index === plan.bars.length - 1));
     stave.setContext(context).drawWithStyle();
     engraved.voice.setStave(stave).setContext(context);
@@ -154,6 +154,11 @@ function slideInto({ note }: Engraved): string {
 
 function middleOf({ note }: Engraved): number {
   return (note.getNoteHeadBeginX() + note.getNoteHeadEndX()) / 2;
+}
+
+/** The sign that a bar begins with; any other bar line is drawn by the bar before. */
+export function begBar({ open }: StaffBar): number {
+  return open ? Barline.type.REPEAT_BEGIN : Barline.type.NONE;
 }
 
 function endBar(close: string, final: boolean): number {
