@@ -10,7 +10,6 @@ export interface Finding {
   /** The same for the same problem on the same words of a line, wherever that line has moved to. */
   readonly fingerprint: string;
   readonly cures: readonly { readonly title: string; readonly edits: readonly (Place & { readonly text: string })[] }[];
-  readonly related: readonly (Place & { readonly message: string })[];
 }
 
 export function findingsOf(
@@ -29,7 +28,6 @@ export function findingsOf(
       diagnostic,
       fingerprint: createHash('sha256').update(`${key}\n${nth}`).digest('hex').slice(0, 16),
       cures: curesOf(tree, problem),
-      related: (problem.related ?? []).map(({ span, message }) => ({ ...placeOf(tree, span), message })),
     };
   });
 }

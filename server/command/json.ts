@@ -50,6 +50,7 @@ export function diagnosticOf(tree: Lined, problem: Problem, file?: string): Diag
     severity: problem.severity,
     message: problem.message,
     ...placeOf(tree, problem.span),
+    ...(problem.related && { related: problem.related.map(({ span, message }) => ({ ...placeOf(tree, span), message })) }),
     fixes: problem.fixes.map((fix) => fix.title),
   };
 }

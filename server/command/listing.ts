@@ -4,7 +4,7 @@ import type { Diagnostic } from './report';
 export const SEVERITIES = ['error', 'warning', 'information', 'hint'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 
-/** Findings as a terminal shows them: place, severity, code, message, the line itself with the place marked, and the cures. */
+/** Findings as a terminal shows them: place, severity, code, message, the line itself with the place marked, related places, and the cures. */
 export function listing(diagnostics: readonly Diagnostic[], textOf: (file: string | undefined) => string, paint: Paint): string {
   const lines = new Map<string | undefined, readonly string[]>();
   return diagnostics
@@ -17,12 +17,13 @@ export function listing(diagnostics: readonly Diagnostic[], textOf: (file: strin
 }
 
 function entry(diagnostic: Diagnostic, written: string, paint: Paint): string {
-  const { file, line, column, severity, code, message, fixes } = diagnostic;
+  const { file, line, column, severity, code, message, related = [], fixes } = diagnostic;
   const colour = severity === 'error' ? paint.red : severity === 'warning' ? paint.yellow : paint.cyan;
   const place = `${file ?? 'standard input'}:${line}:${column}`;
   return [
     `${paint.bold(place)} ${colour(severity)} ${code}: ${message}`,
     ...frame(diagnostic, written, colour, paint),
+    ...related.map((at) => paint.dim(`      ${at.line}:${at.column}: ${at.message}`)),
     ...fixes.map((title) => paint.dim(`      cure: ${title}`)),
   ].join('\n');
 }

@@ -1,3 +1,5 @@
+import type { Place } from './place';
+
 /** What the command prints with `--format json`: one object, documented in DEVELOPERS.md. Absent members are left out. */
 export interface Report {
   readonly passages: readonly PassageReport[];
@@ -76,15 +78,13 @@ export interface AlternativeReport {
   readonly notes: readonly NoteReport[];
 }
 
-export interface Diagnostic {
+export interface Diagnostic extends Place {
   readonly file?: string;
   readonly code: string;
   readonly severity: 'error' | 'warning' | 'information' | 'hint';
   readonly message: string;
-  readonly line: number;
-  readonly column: number;
-  readonly endLine: number;
-  readonly endColumn: number;
+  /** Places in the same file that have to do with it. */
+  readonly related?: readonly (Place & { readonly message: string })[];
   /** Titles of the cures an editor offers. */
   readonly fixes: readonly string[];
 }

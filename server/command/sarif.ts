@@ -34,8 +34,8 @@ function ruleOf(code: string): ReportingDescriptor {
   return { id: code, shortDescription: { text: `${title}.` }, ...(page && { help: { text: page, markdown: page } }) };
 }
 
-function resultOf({ diagnostic, fingerprint, cures, related }: Finding, codes: readonly string[]): Result {
-  const { file, code, severity, message } = diagnostic;
+function resultOf({ diagnostic, fingerprint, cures }: Finding, codes: readonly string[]): Result {
+  const { file, code, severity, message, related } = diagnostic;
   return {
     ruleId: code,
     ruleIndex: codes.indexOf(code),
@@ -43,7 +43,7 @@ function resultOf({ diagnostic, fingerprint, cures, related }: Finding, codes: r
     message: { text: message },
     locations: [locationOf(diagnostic, file)],
     partialFingerprints: { 'passagework/v1': fingerprint },
-    ...(related.length > 0 && {
+    ...(related && {
       relatedLocations: related.map((place, id) => ({ ...locationOf(place, file), id, message: { text: place.message } })),
     }),
     ...(cures.length > 0 && { fixes: cures.map((cure) => fixOf(cure, file)) }),

@@ -29,6 +29,23 @@ describe('baseline', () => {
   });
 });
 
+describe('a fault in a motif', () => {
+  const text = 'motif gull = D5 F#6o [third]\n1/4 gull\n';
+
+  it('is told where the motif is used, with the place it is written at', () => {
+    const { out } = passagework(['check', '-'], { input: text });
+    expect(out).toMatch(/^standard input:2:5 warning lone-third: /);
+    expect(out).toContain('\n      1:17: This note of the motif.\n');
+  });
+
+  it('in JSON as related places', () => {
+    const { out } = passagework(['check', '--format', 'json', '-'], { input: text });
+    expect(JSON.parse(out).diagnostics).toMatchObject([
+      { code: 'lone-third', line: 2, column: 5, related: [{ line: 1, column: 17, endLine: 1, endColumn: 29 }] },
+    ]);
+  });
+});
+
 describe('--fix', () => {
   it('applies safe cures, keeps the rest of the text, and has nothing left to do the second time', () => {
     using place = folder({ 'a.passage': '// Keep me.\nE5<>A5 = E6 // and me\n1/4 D5\n' });
