@@ -18,7 +18,7 @@ export interface Lattice {
 /** One event. Columns are never changed once made, so lattices share them. */
 export interface Column {
   readonly states: StateSet;
-  /** True where nothing before it counts: the first event, or the one after a gap. */
+  /** True where nothing before it counts: the first event, or the one after a gap or an opening rest. */
   readonly fresh: boolean;
   /** Least cost of each state less `base`; the least is 0. Empty in a gap. */
   readonly cost: Int32Array;
@@ -71,7 +71,9 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
 }
 
 function columnAfter(previous: Column | undefined, states: StateSet, tables: Tables): Column {
-  if (previous && previous.cost.length > 0 && states.size > 0) {
+  // What leads out of a gap, or out of the silence that a passage opens with, costs nothing: hand and bow are ready.
+  const follows = previous !== undefined && previous.cost.length > 0 && previous.states.spec.notes.length > 0 && states.size > 0;
+  if (follows) {
     const cost = new Int32Array(states.size);
     const came = new Uint16Array(states.size);
     forward(previous.states, states, tables.link(previous.states, states), previous.cost, cost, came);
@@ -81,7 +83,7 @@ function columnAfter(previous: Column | undefined, states: StateSet, tables: Tab
   const cost = entry(states);
   const base = lower(cost);
   const came = new Uint16Array(states.size);
-  return { states, fresh: true, cost, base, came, torn: previous !== undefined && previous.cost.length > 0 && states.size > 0 };
+  return { states, fresh: true, cost, base, came, torn: follows };
 }
 
 /** Takes the least cost off all and returns it; states that can't be reached stay so. */

@@ -25,6 +25,11 @@ describe('why an event has no fingering', () => {
     const { reason, relaxations } = deadlock([note('F3')]);
     expect(reason).toEqual({ kind: 'out-of-range', note: 0 });
     expect(relaxations).toContainEqual({ kind: 'octaves', note: 0, by: 1 });
+    // A fingered form names its places: there is no octave to move it by.
+    const printed = deadlock([note('E3<>A3')]);
+    expect(printed.reason).toEqual({ kind: 'out-of-range', note: 0 });
+    expect(printed.relaxations.length).toBeGreaterThan(0);
+    expect(new Set(printed.relaxations.map(({ kind }) => kind))).toEqual(new Set(['fingering']));
   });
 
   it('tells a harmonic that no node gives, and that it can be stopped', () => {
@@ -52,6 +57,8 @@ describe('why an event has no fingering', () => {
   it('tells two notes on one string, and strings that are not neighbours', () => {
     expect(deadlock([note('A3'), note('B3')]).reason).toEqual({ kind: 'same-string' });
     expect(deadlock([note('A3'), note('F#5', { string: 1 })]).reason).toMatchObject({ kind: 'not-neighbours' });
+    expect(deadlock([note('B4', { string: 2 }), note('D5', { string: 2 })]).reason).toEqual({ kind: 'same-string' });
+    expect(deadlock([note('E4', { string: 3 }), note('F#5', { string: 1 })]).reason).toEqual({ kind: 'not-neighbours' });
   });
 
   it('tells a held note that has to be let go, and plays on from there', () => {
