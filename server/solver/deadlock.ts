@@ -1,9 +1,8 @@
 import type { EventSpec, NoteSpec, Passage, Pins, Setup } from '../passage/passage';
-import { shapesOf } from './layout';
+import { layoutOf, shapesOf } from './layout';
 import { otherwise, unpinned } from './otherwise';
 import { meetsPins, PIN_NAMES } from './pins';
 import type { Deadlock, DeadlockReason, Relaxation } from './solution';
-import { statesOf } from './states';
 import { waysOf } from './ways';
 
 /** Why an event has no fingering, and what would free it. Looks only at the event itself. */
@@ -60,11 +59,11 @@ function noteReason(index: number, note: NoteSpec, setup: Setup): DeadlockReason
 function freeingPins(spec: EventSpec, setup: Setup): { note: number; hints: (keyof Pins)[] } | undefined {
   for (const [note, { pins }] of spec.notes.entries()) {
     const names = Object.keys(pins) as (keyof Pins)[];
-    const hints = names.filter((name) => statesOf(withPins(spec, note, without(pins, name)), setup).size > 0);
+    const hints = names.filter((name) => playable(withNote(spec, note, { pins: without(pins, name) }), setup));
     if (hints.length) return { note, hints };
   }
   const pinned = spec.notes.findIndex(({ pins }) => Object.keys(pins).length > 0);
-  if (pinned < 0 || statesOf(unpinned(spec), setup).size === 0) return undefined;
+  if (pinned < 0 || !playable(unpinned(spec), setup)) return undefined;
   return { note: pinned, hints: Object.keys(spec.notes[pinned]!.pins) as (keyof Pins)[] };
 }
 
@@ -73,8 +72,8 @@ function without(pins: Pins, name: keyof Pins): Pins {
   return rest;
 }
 
-function withPins(spec: EventSpec, note: number, pins: Pins): EventSpec {
-  return { ...spec, notes: spec.notes.map((one, index) => (index === note ? { ...one, pins } : one)) };
+function withNote(spec: EventSpec, index: number, change: Partial<NoteSpec>): EventSpec {
+  return { ...spec, notes: spec.notes.map((one, at) => (at === index ? { ...one, ...change } : one)) };
 }
 
 function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup): Relaxation[] {
@@ -92,21 +91,29 @@ function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup): R
 
 /** Stopped instead of a harmonic, or as a harmonic where it lies past the fingerboard. */
 function madeOtherwise(index: number, spec: EventSpec, setup: Setup): Relaxation[] {
-  const note = spec.notes[index]!;
-  if (note.asked.kind !== 'sounding') return [];
-  const harmonic = note.harmonic === 'must' ? 'no' : 'must';
-  const able = waysOf({ ...note, harmonic, pins: {} }, setup).some((way) => way.tolerance !== 0);
-  return able ? [{ kind: harmonic === 'no' ? 'stopped' : 'harmonic', note: index }] : [];
+  const { asked, harmonic } = spec.notes[index]!;
+  if (asked.kind !== 'sounding') return [];
+  const other = harmonic === 'must' ? 'no' : 'must';
+  if (!playable(freely(spec, index, { harmonic: other }), setup)) return [];
+  return [{ kind: other === 'no' ? 'stopped' : 'harmonic', note: index }];
 }
 
 /** Octaves up or down, nearest first, at which the note can be played as asked. */
 function octaves(index: number, spec: EventSpec, setup: Setup): Relaxation[] {
-  const note = spec.notes[index]!;
-  const { asked } = note;
+  const { asked } = spec.notes[index]!;
   if (asked.kind !== 'sounding') return [];
   const by = [-1, 1, -2, 2, -3, 3].find((octave) => {
     const pitch = { ...asked.pitch, octave: asked.pitch.octave + octave };
-    return waysOf({ ...note, pins: {}, asked: { kind: 'sounding', pitch } }, setup).some((way) => way.tolerance !== 0);
+    return playable(freely(spec, index, { asked: { kind: 'sounding', pitch } }), setup);
   });
   return by === undefined ? [] : [{ kind: 'octaves', note: index, by }];
+}
+
+/** An event with one note changed and free of hints. */
+function freely(spec: EventSpec, index: number, change: Partial<NoteSpec>): EventSpec {
+  return withNote(spec, index, { ...change, pins: {} });
+}
+
+function playable({ notes }: EventSpec, setup: Setup): boolean {
+  return layoutOf(notes, setup).size > 0;
 }

@@ -54,6 +54,50 @@ describe('why an event has no fingering', () => {
     expect(reason).toEqual({ kind: 'hints', note: 0, hints: ['position', 'string'] });
   });
 
+  describe('of a double stop, each note of which can be played by itself', () => {
+    const pinned = (pins: { finger?: 1 | 4; position?: number }[]) => [
+      note('E5', { string: 3, ...pins[0] }),
+      note('B5', { string: 2, ...pins[1] }),
+    ];
+    const positionOf = (notes: readonly NoteSpec[]) =>
+      createSolver().solve(passage([event(notes)])).events[0]?.fingering.hand.position as number;
+
+    it('tells the hint that is in the way', () => {
+      const { reason, relaxations } = deadlock(pinned([{ finger: 4 }, { finger: 1 }]));
+      expect(reason).toEqual({ kind: 'hints', note: 0, hints: ['finger'] });
+      expect(relaxations[0]).toMatchObject({ kind: 'fingering' });
+    });
+
+    it('tells all hints of a note where none alone is in the way', () => {
+      const low = positionOf([note('E5', { string: 3, finger: 4 })]);
+      const high = positionOf([note('B5', { string: 2, finger: 1 })]);
+      expect(low).toBeLessThan(high - 1);
+      const { reason } = deadlock(
+        pinned([
+          { finger: 4, position: low },
+          { finger: 1, position: high },
+        ]),
+      );
+      expect(reason).toEqual({ kind: 'hints', note: 0, hints: ['string', 'finger', 'position'] });
+    });
+  });
+
+  it.each(['F2', 'F3', 'E8', 'B8', 'A3o', 'D3o'])('%s: offers the nearest octave that can be played, the lower first', (text) => {
+    const plays = (octave: number) => {
+      const moved = text.replace(/\d+/, (written) => String(Number(written) + octave));
+      return createSolver().solve(passage([event([note(moved)])])).deadlocks.length === 0;
+    };
+    const { relaxations } = deadlock([note(text)]);
+    const nearest = [-1, 1, -2, 2, -3, 3].find(plays);
+    const offered = relaxations.filter(({ kind }) => kind === 'octaves');
+    expect(offered).toEqual(nearest === undefined ? [] : [{ kind: 'octaves', note: 0, by: nearest }]);
+  });
+
+  it('offers a harmonic for what lies past the fingerboard, and neither for what lies below the strings', () => {
+    expect(deadlock([note('E8')]).relaxations).toContainEqual({ kind: 'harmonic', note: 0 });
+    expect(deadlock([note('F3')]).relaxations.map(({ kind }) => kind)).toEqual(['octaves']);
+  });
+
   it('tells two notes on one string, and strings that are not neighbours', () => {
     expect(deadlock([note('A3'), note('B3')]).reason).toEqual({ kind: 'same-string' });
     expect(deadlock([note('A3'), note('F#5', { string: 1 })]).reason).toMatchObject({ kind: 'not-neighbours' });
