@@ -14,6 +14,14 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['colon-missing', '^passage^', 'passage:'],
   ['unknown-setting', '^time signature^: 4/4', 'meter: 4/4'],
   ['unknown-setting', '^Bpm^: 96', 'tempo: 96'],
+  ['unknown-setting', '^time^: 96', 'meter: 96'],
+  ['unknown-setting', '^metre^: 96', 'meter: 96'],
+  ['unknown-setting', '^key signature^: 96', 'key: 96'],
+  ['unknown-setting', '^speed^: 96', 'tempo: 96'],
+  ['unknown-setting', '^scordatura^: 96', 'tuning: 96'],
+  ['unknown-setting', '^strings^: 96', 'tuning: 96'],
+  ['unknown-setting', '^name^: 96', 'title: 96'],
+  ['unknown-setting', '^reach^: 96', 'hand: 96'],
   ['colon-missing', ' ^tempo =^ 1/4 = 96', ' tempo: 1/4 = 96'],
   ['motif-name', '^motif^ = D5'],
   ['motif-name', 'motif ^night tide  song^ = D5', 'motif night-tide-song = D5'],
@@ -76,6 +84,44 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['unknown-hint', 'D5 [^minor third^]', 'D5 [minor-third]'],
   ['unknown-hint', 'D5 [^P4^]', 'D5 [fourth]'],
   ['unknown-hint', 'D5 [II^,^ 1]', 'D5 [II 1]'],
+  ['unknown-hint', 'D5 [^P5^]', 'D5 [fifth]'],
+  ['unknown-hint', 'D5 [^P8^]', 'D5 [octave]'],
+  ['unknown-hint', 'D5 [^M3^]', 'D5 [third]'],
+  ['unknown-hint', 'D5 [^m3^]', 'D5 [minor-third]'],
+  ['unknown-hint', 'D5 [^M6^]', 'D5 [sixth]'],
+  ['unknown-hint', 'D5 [^major-third^]', 'D5 [third]'],
+  ['unknown-hint', 'D5 [^thumb^]', 'D5 [T]'],
+  ['unknown-hint', 'D5 [^t^]', 'D5 [T]'],
+  ['unknown-hint', 'D5 [^harmonic^]', 'D5 [natural]'],
+  ['unknown-hint', 'D5 [^V^]', 'D5 [IV]'],
+  ['unknown-hint', 'D5 [^IIII^]', 'D5 [IV]'],
+  ['unknown-hint', 'D5 [^first^]', 'D5 [1st]'],
+  ['unknown-hint', 'D5 [^second^]', 'D5 [2nd]'],
+  ['unknown-hint', 'D5 [^iv^]', 'D5 [IV]'],
+  ['unknown-hint', 'D5 [^11st^]', 'D5 [11th]'],
+  ['unknown-hint', 'D5 [^22th^]', 'D5 [22nd]'],
+  ['unknown-hint', 'D5 [^t3^]', 'D5 [T-3]'],
+  ['unknown-hint', 'D5 [^1—4^]', 'D5 [1-4]'],
+  ['unknown-hint', 'D5 [^1.4^]', 'D5 [1-4]'],
+  ['unknown-hint', 'D5 [^Il^]', 'D5 [II]'],
+  ['unknown-hint', 'D5 [^44^]'],
+  ['unknown-hint', 'D5 [^1-1^]'],
+  ['unknown-hint', 'D5 [^0-1^]'],
+  ['unknown-hint', 'D5 [^T-T^]'],
+  ['unknown-hint', 'D5 [^114^]'],
+  ['unknown-hint', 'D5 [^1/3x^]'],
+  ['unknown-hint', 'D5 [^10/12^]', 'D5 [at 10/12]'],
+  ['unknown-hint', 'D5 [II^;^ 1]', 'D5 [II 1]'],
+  ['unknown-hint', 'D5 [^at 3/3^]', 'D5 [at 1/3]'],
+  ['unknown-hint', 'D5 [^at 0/3^]', 'D5 [at 1/3]'],
+  ['unknown-hint', 'D5 [^at 1/100^]'],
+  ['unknown-hint', 'D5 [^at 1/1^]'],
+  ['unknown-hint', 'D5 [^at 100/99^]', 'D5 [at 1/99]'],
+  ['repeated-hint', 'D5 [1 ^2^]', 'D5 [1 ]'],
+  ['repeated-hint', 'D5 [open ^stopped^]', 'D5 [open ]'],
+  ['repeated-hint', 'D5 [fifth ^octave^]', 'D5 [fifth ]'],
+  ['repeated-hint', 'D5 [at 1/3 ^at 1/4^]', 'D5 [at 1/3 ]'],
+  ['repeated-hint', 'D5 [3rd ^4th^]', 'D5 [3rd ]'],
   ['unknown-hint', 'D5 [^0-4^]'],
   ['unknown-hint', 'D5 [^E5^]'],
   ['repeated-hint', 'D5 [I ^II^]', 'D5 [I ]'],
@@ -186,6 +232,40 @@ describe('an error costs its own piece', () => {
   test('hints that do not close end before the next note', () => {
     expect(kinds('A5 [II 1-4 G5<>D6 [I fifth] E5')).toEqual([['A5 [II 1-4', 'G5<>D6 [I fifth]', 'E5']]);
   });
+
+  test.each([
+    ['at 1/99', { kind: 'node', k: 1, n: 99 }],
+    ['at 10/11', { kind: 'node', k: 10, n: 11 }],
+    ['T-3', { kind: 'fingers', stop: 'T', touch: 3 }],
+    ['4-1', { kind: 'fingers', stop: 4, touch: 1 }],
+    ['0', { kind: 'finger', finger: 0 }],
+    ['2', { kind: 'finger', finger: 2 }],
+    ['T', { kind: 'finger', finger: 'T' }],
+    ['22nd', { kind: 'position', position: 22 }],
+    ['99th', { kind: 'position', position: 99 }],
+    ['minor-third', { kind: 'interval', interval: 'minor-third' }],
+  ])('[%s] is a hint', (text, hint) => {
+    expect(problemsOf(`D5 [${text}]`)).toEqual([]);
+    expect(parse(`D5 [${text}]`).lines[0]?.node).toMatchObject({ items: [{ notes: [{ hints: { hints: [hint] } }] }] });
+  });
+
+  test.each([
+    ['[1 2]', 'fingering'],
+    ['[I II]', 'string'],
+    ['[open stopped]', 'way of playing'],
+    ['[fifth octave]', 'touched interval'],
+    ['[at 1/3 at 1/4]', 'touched point'],
+    ['[3rd 4th]', 'position'],
+  ])('%s answers one question twice: the %s', (hints, what) => {
+    expect(problemsOf(`D5 ${hints}`)[0]?.message).toContain(what);
+  });
+
+  test.each([
+    ['at 4/3', 'beyond the string'],
+    ['at 3/3', 'beyond the string'],
+    ['at 0/3', 'no point of the string'],
+    ['at 1/0', 'no point of the string'],
+  ])('[%s]: %s', (hint, why) => expect(problemsOf(`D5 [${hint}]`)[0]?.message).toContain(why));
 
   test('hints that do close hold what is no hint', () => {
     const { node } = parse('A5 [II E5 3] D5').lines[0]!;
