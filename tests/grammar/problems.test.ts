@@ -103,7 +103,6 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['unknown-hint', 'D5 [^t3^]', 'D5 [T-3]'],
   ['unknown-hint', 'D5 [^1—4^]', 'D5 [1-4]'],
   ['unknown-hint', 'D5 [^1.4^]', 'D5 [1-4]'],
-  ['unknown-hint', 'D5 [^Il^]', 'D5 [II]'],
   ['unknown-hint', 'D5 [^44^]'],
   ['unknown-hint', 'D5 [^1-1^]'],
   ['unknown-hint', 'D5 [^0-1^]'],
