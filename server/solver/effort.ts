@@ -44,7 +44,7 @@ export const EFFORT = {
   delicacy: 0.04,
   /** A natural harmonic 15 cents off the temperament; grows with the square. */
   pitch: 0.1,
-  /** Sliding into a harmonic from another string, or with another finger. */
+  /** Sliding into a note from another string, or with another finger, or to an open string. */
   brokenSlide: 0.8,
   /** The thumb on the string outside an artificial harmonic. */
   thumb: 0.15,

@@ -107,11 +107,12 @@ export function stepCost(from: ShapeFacts, a: number, to: ShapeFacts, b: number,
   return spec.slide && !slides(from, a, to, b) ? fromNats(EFFORT.brokenSlide) : 0;
 }
 
+/** True when every finger down has come along its string; an open string alone can't be slid into. */
 function slides(from: ShapeFacts, a: number, to: ShapeFacts, b: number): boolean {
   for (let finger = 0; finger < FINGER_SLOTS; finger++) {
     const there = from.spot[a * FINGER_SLOTS + finger]!;
     const here = to.spot[b * FINGER_SLOTS + finger]!;
     if (here !== 0 && (there & here & ALL_STRINGS) === 0) return false;
   }
-  return true;
+  return to.fingers[b]! > 0;
 }
