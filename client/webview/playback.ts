@@ -1,5 +1,5 @@
 import type { ScenePassage } from '../../server/protocol/scene';
-import { asPlayed } from '../../server/scene/sound/as-played';
+import { asPlayed, asWritten } from '../../server/scene/sound/as-played';
 import { Player } from './player';
 import type { TransportSettings } from './transport-view';
 
@@ -34,15 +34,14 @@ export class Playback {
   start(passage: ScenePassage, selected: number, range: readonly [number, number] | undefined): void {
     const { loop, speed, click, countIn } = this.settings;
     // Chosen notes are played as chosen, a passage with the repeats that it has.
-    const played = range ? undefined : asPlayed(passage);
-    const start = played ? played.written.indexOf(selected) : selected;
-    const last = (played?.passage ?? passage).events.length - 1;
+    const played = range ? asWritten(passage) : asPlayed(passage);
+    const start = played.written.indexOf(selected);
     // Repeating without a choice of notes repeats the passage, and comes in where the player is.
-    const [from, to] = range ?? [loop ? 0 : start, last];
+    const [from, to] = range ?? [loop ? 0 : start, played.written.length - 1];
     const order = { from, to, start: range ? from : start, loop, speed, click, countIn };
     const heard = {
       reach: (event: number) => {
-        this.event = played?.written[event] ?? event;
+        this.event = played.written[event];
         this.events.moved();
       },
       end: () => {
@@ -51,7 +50,7 @@ export class Playback {
         this.events.stopped(event);
       },
     };
-    this.player.play(played?.passage ?? passage, order, heard).catch((error: unknown) => {
+    this.player.play(played.passage, order, heard).catch((error: unknown) => {
       this.stop();
       this.events.failed(error instanceof Error ? error.message : String(error));
     });

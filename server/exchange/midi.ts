@@ -2,7 +2,7 @@ import Fraction from 'fraction.js';
 import { type MidiEvent, writeMidi } from 'midi-file';
 import type { SceneNote, ScenePassage } from '../protocol/scene';
 import { asPlayed } from '../scene/sound/as-played';
-import { type ClockPoint, clockPoints } from '../scene/sound/clock';
+import { barStarts, type ClockPoint, clockPoints } from '../scene/sound/clock';
 import { meterOf, timelineOf } from '../scene/sound/timeline';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
@@ -125,17 +125,15 @@ function tempos(passage: ScenePassage): readonly Event[] {
 }
 
 function meters({ bars }: ScenePassage): readonly Event[] {
-  let at = new Fraction(0);
+  const starts = barStarts(bars);
   let before: string | undefined;
-  return bars.flatMap(({ meter, length }) => {
-    const here = tickOf(at);
-    at = at.add(new Fraction(length));
+  return bars.flatMap(({ meter }, index) => {
     if (meter === undefined || meter === before) return [];
     before = meter;
     const { count: numerator, unit: denominator } = meterOf(meter);
     return [
       {
-        at: here,
+        at: tickOf(starts[index] as Fraction),
         order: 0,
         ...dated({ meta: true, type: 'timeSignature', numerator, denominator, metronome: 24, thirtyseconds: 8 }),
       },

@@ -55,18 +55,14 @@ describe('just interval of a double stop', () => {
     [996, 16, 9],
     [982, 7, 4],
     [600, 7, 5],
-  ])('%i cents, between two ratios: the simpler, %i:%i, unless it is out of earshot', (wide, upper, lower) => {
-    expect(doubleStopIntonation(300, 300 * 2 ** (wide / 1200)).just).toMatchObject({ upper, lower });
-  });
-
-  test.each([
+    // Out of tune with everything: the nearest.
     [45, 1, 1],
     [70, 16, 15],
     [350, 6, 5],
     [352, 5, 4],
     [1050, 9, 5],
     [1056, 15, 8],
-  ])('%i cents, out of tune with everything: the nearest, %i:%i', (wide, upper, lower) => {
+  ])('%i cents, between two ratios: the simpler, %i:%i, unless it is out of earshot', (wide, upper, lower) => {
     expect(doubleStopIntonation(300, 300 * 2 ** (wide / 1200)).just).toMatchObject({ upper, lower });
   });
 

@@ -26,9 +26,11 @@ export function noteValues(duration: Fraction): readonly music.NoteValue[] {
   return music.noteValues(duration, SIGNS);
 }
 
+const NAMES = new Map(Object.entries(NOTE_VALUES).map(([name, [n, d]]) => [n / d, name]));
+
 /** MusicXML's name; undefined where no note value is as short. */
 export function typeOf({ sign }: music.NoteValue): string | undefined {
-  return Object.keys(NOTE_VALUES).find((name) => sign?.equals(new Fraction(...(NOTE_VALUES[name] as readonly [number, number]))));
+  return sign && NAMES.get(sign.valueOf());
 }
 
 /** Flags or beams of a note: 0 for a quarter and longer, 1 for an eighth. */

@@ -1,6 +1,5 @@
-import Fraction from 'fraction.js';
 import type { SceneBar, SceneEvent, ScenePassage } from '../../protocol/scene';
-import { clockPoints, secondsAt } from './clock';
+import { barStarts, clockPoints, secondsAt } from './clock';
 
 /** A passage as it is heard, with every repeat written out. */
 export interface AsPlayed {
@@ -9,11 +8,16 @@ export interface AsPlayed {
   readonly written: readonly number[];
 }
 
+/** Every note once, whatever its bars ask for. */
+export function asWritten(passage: ScenePassage): AsPlayed {
+  return { passage, written: passage.events.map(({ index }) => index) };
+}
+
 /** What stands between repeat signs, or before the first `:|`, comes twice. */
 export function asPlayed(passage: ScenePassage): AsPlayed {
   const order = barOrder(passage.bars);
-  if (order.length === passage.bars.length) return { passage, written: passage.events.map(({ index }) => index) };
-  const begins = barSeconds(passage);
+  if (order.length === passage.bars.length) return asWritten(passage);
+  const begins = barStarts(passage.bars).map(secondsAt(clockPoints(passage)));
   const events: SceneEvent[] = [];
   const bars: SceneBar[] = [];
   const written: number[] = [];
@@ -55,17 +59,4 @@ function barOrder(bars: readonly SceneBar[]): readonly { readonly bar: number; r
     begin = index + 1;
   }
   return order;
-}
-
-/** Seconds at which every bar begins, and the last ends. */
-function barSeconds(passage: ScenePassage): readonly number[] {
-  const second = secondsAt(clockPoints(passage));
-  let written = new Fraction(0);
-  return [
-    0,
-    ...passage.bars.map(({ length }) => {
-      written = written.add(length);
-      return second(written);
-    }),
-  ];
 }

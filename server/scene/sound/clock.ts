@@ -1,5 +1,5 @@
 import Fraction from 'fraction.js';
-import type { ScenePassage } from '../../protocol/scene';
+import type { SceneBar, ScenePassage } from '../../protocol/scene';
 
 /** A place of the music as it is written and as it is heard. */
 export interface ClockPoint {
@@ -27,6 +27,13 @@ export function clockPoints({ bars, events }: ScenePassage): readonly ClockPoint
   const last = events.at(-1);
   points.push({ written, seconds: last ? last.onset + last.seconds + last.silence : 0 });
   return points;
+}
+
+/** Where every bar begins, in whole notes from the start of the passage, and where the last ends. */
+export function barStarts(bars: readonly SceneBar[]): readonly Fraction[] {
+  const starts = [new Fraction(0)];
+  for (const [index, { length }] of bars.entries()) starts.push((starts[index] as Fraction).add(length));
+  return starts;
 }
 
 /** The second at which a written place falls; one past the end is as late as the end. */

@@ -1,7 +1,7 @@
 import Fraction from 'fraction.js';
 import { type Meter, pulseOf } from '../../music/meter';
 import type { SceneBar, ScenePassage } from '../../protocol/scene';
-import { clockPoints, secondsAt } from './clock';
+import { barStarts, clockPoints, secondsAt } from './clock';
 
 /** One note as it is heard: a note held over several events sounds once. Seconds from the start of the passage, as written. */
 export interface Sounding {
@@ -62,19 +62,18 @@ interface Tempo {
 /** The beats of all bars, silent ones too; those of a short first bar are counted from its end, as an upbeat is. */
 function clicksOf(passage: ScenePassage): readonly Click[] {
   const second = secondsAt(clockPoints(passage));
-  let start = new Fraction(0);
+  const starts = barStarts(passage.bars);
   let tempo = passage.events[0]?.tempo;
-  return passage.bars.flatMap((bar) => {
+  return passage.bars.flatMap((bar, index) => {
     if (bar.endEvent > bar.firstEvent) tempo = passage.events[bar.firstEvent]?.tempo ?? tempo;
-    const [begin, length] = [start, new Fraction(bar.length)];
-    start = start.add(length);
     if (!tempo) return [];
+    const [begin, length] = [starts[index] as Fraction, new Fraction(bar.length)];
     const beat = beatOf(bar, tempo);
     const beats = length.div(beat).floor();
     const first = bar.number === 0 ? length.sub(beats.mul(beat)) : new Fraction(0);
-    return Array.from({ length: Number(beats.valueOf()) }, (_, index) => ({
-      at: second(begin.add(first).add(beat.mul(index))),
-      strong: index === 0 && bar.number > 0,
+    return Array.from({ length: Number(beats.valueOf()) }, (_, count) => ({
+      at: second(begin.add(first).add(beat.mul(count))),
+      strong: count === 0 && bar.number > 0,
     }));
   });
 }
