@@ -1,6 +1,7 @@
 import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at';
 import { settingKey } from '../../grammar/settings';
 import type { NoteNode, Span } from '../../grammar/tree';
+import { handWords } from '../hand/hands';
 import type { Passage } from '../passage/passage';
 import { percent } from '../scene/words';
 import { hintMeaning } from './hint-words';
@@ -63,7 +64,7 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
 }
 
 function whose({ setup: { player, hand } }: Passage): string {
-  return player ? `played by ${literal(player.name)}` : `${hand.name} hand`;
+  return player ? `played by ${literal(player.name)}` : handWords(hand.name);
 }
 
 function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | undefined): Hover | undefined {

@@ -1,3 +1,4 @@
+import type { Family } from '../instrument/instrument';
 import type { FingerPair, Reach } from './hand';
 
 /**
@@ -7,7 +8,7 @@ import type { FingerPair, Reach } from './hand';
 
 const reach = (least: number, comfortable: number, most: number): Reach => ({ least, comfortable, most });
 
-/** Reaches of a medium adult hand on violin and viola, mm along the string. Assumption. */
+/** Reaches of a medium adult hand on the violin, mm along the string. Assumption. */
 export const VIOLIN_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
   '1-2': reach(12, 36, 55),
   '1-3': reach(25, 58, 78),
@@ -15,6 +16,19 @@ export const VIOLIN_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
   '2-3': reach(8, 28, 50),
   '2-4': reach(25, 52, 78),
   '3-4': reach(8, 28, 48),
+};
+
+/**
+ * The same hand on the viola, mm. It gets used to the wider frame, so what is comfortable grows with the string (374 mm for 328,
+ * the usual 16 inches); the most there is and the width of the fingers are the hand's own and stay. Assumption.
+ */
+export const VIOLA_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
+  '1-2': reach(12, 41, 55),
+  '1-3': reach(25, 66, 78),
+  '1-4': reach(30, 87, 105),
+  '2-3': reach(8, 32, 50),
+  '2-4': reach(25, 59, 78),
+  '3-4': reach(8, 32, 48),
 };
 
 /**
@@ -36,6 +50,26 @@ export const CELLO_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
 
 /** How a named hand scales the medium one, no unit. Assumption. */
 export const HAND_SCALE = { small: 0.9, medium: 1, large: 1.1 } as const;
+
+/** Ages in years that a child's hand can be given by. From sixteen on it is an adult's. */
+export const CHILD_AGES = { least: 3, most: 15 } as const;
+
+/**
+ * Length of a child's hand as a share of an adult's, at six years and for each year more, no unit. From mean lengths of 5.1 inches
+ * at six and 6.2 at eleven, boys and girls together (middles of the 5th to 95th percentile, survey of the U.S. Department of
+ * Health, Education, and Welfare), and 7.2 inches for adults, men and women together (NASA); both as quoted by Healthline,
+ * «Average Hand Size». Checked against fingers that grow by 37 % from three to ten (Annals of Anatomy 192, 2010, 156-161).
+ */
+export const CHILD_HAND = { atSix: 0.708, perYear: 0.031 } as const;
+
+/**
+ * Hands that the smaller instruments are made for: a child's by its age in years, at the end of the years in which a size is
+ * played, or a small adult's. Sizes not listed are a medium adult's. Common practice, no source.
+ */
+export const SIZE_HANDS: Readonly<Partial<Record<Family, Readonly<Record<string, number | 'small'>>>>> = {
+  violin: { '7/8': 'small', '3/4': 11, '1/2': 9, '1/4': 7, '1/8': 5, '1/16': 4 },
+  cello: { '7/8': 'small', '3/4': 13, '1/2': 10 },
+};
 
 /**
  * Fingers of different strings may stand side by side, and the higher finger even a little behind the

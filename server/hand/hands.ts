@@ -1,22 +1,60 @@
 import type { Family } from '../instrument/instrument';
-import { CELLO_REACHES, HAND_SCALE, VIOLIN_REACHES } from './constants';
+import { CELLO_REACHES, CHILD_AGES, CHILD_HAND, HAND_SCALE, SIZE_HANDS, VIOLA_REACHES, VIOLIN_REACHES } from './constants';
 import type { FingerPair, Hand, Reach } from './hand';
 
 export type HandName = keyof typeof HAND_SCALE;
 
 export const HAND_NAMES = Object.keys(HAND_SCALE) as readonly HandName[];
 
+/** A hand as players say it: by name, by a child's age in years, or by the most that each measured pair of fingers reaches, mm. */
+export type HandChoice =
+  | { readonly kind: 'named'; readonly name: HandName }
+  | { readonly kind: 'child'; readonly age: number }
+  | { readonly kind: 'measured'; readonly most: Readonly<Partial<Record<FingerPair, number>>> };
+
 export const FINGER_PAIRS: readonly FingerPair[] = ['1-2', '1-3', '1-4', '2-3', '2-4', '3-4', 'T-1', 'T-2', 'T-3'];
 
 /** The pairs of fingers that have a reach on an instrument: the thumb's only on the cello. */
 export function fingerPairs(family: Family): readonly FingerPair[] {
-  return FINGER_PAIRS.filter((pair) => mediumReaches(family)[pair]);
+  return FINGER_PAIRS.filter((pair) => MEDIUM_REACHES[family][pair]);
+}
+
+/** The hand of a choice, on the given instrument. */
+export function handOf(choice: HandChoice, family: Family): Hand {
+  if (choice.kind === 'named') return namedHand(choice.name, family);
+  return choice.kind === 'child' ? childHand(choice.age, family) : measuredHand(choice.most, family);
+}
+
+/** The hand that an instrument of this size is made for: a child's for fractional sizes. `size` is the size's trade name. */
+export function usualHand(family: Family, size: string | undefined): HandChoice {
+  const hand = size === undefined ? undefined : SIZE_HANDS[family]?.[size];
+  return typeof hand === 'number' ? { kind: 'child', age: hand } : { kind: 'named', name: hand ?? 'medium' };
 }
 
 /** One of the three hands known by name, on the given instrument. */
 export function namedHand(name: HandName, family: Family): Hand {
-  const reaches = mapReaches(mediumReaches(family), (reach) => scaled(reach, HAND_SCALE[name]));
+  const reaches = mapReaches(MEDIUM_REACHES[family], (reach) => scaled(reach, HAND_SCALE[name]));
   return { name, reaches };
+}
+
+/** The mean hand of children of an age in years (3 to 15). A child's fingers are thinner too, so that they close to less. */
+export function childHand(age: number, family: Family): Hand {
+  const scale = childScale(age);
+  const reaches = mapReaches(MEDIUM_REACHES[family], (reach) => ({ ...scaled(reach, scale), least: reach.least * scale }));
+  return { name: `child ${age}`, reaches };
+}
+
+/** How long a child's hand is to an adult's, no unit. */
+export function childScale(age: number): number {
+  const { least, most } = CHILD_AGES;
+  const years = Math.min(most, Math.max(least, age));
+  return Math.min(1, CHILD_HAND.atSix + CHILD_HAND.perYear * (years - 6));
+}
+
+/** «medium hand», «hand of a child of 7»; `name` is a hand's name. */
+export function handWords(name: string): string {
+  const [, age] = /^child (\S+)$/.exec(name) ?? [];
+  return age === undefined ? `${name} hand` : `hand of a child of ${age}`;
 }
 
 /**
@@ -25,7 +63,7 @@ export function namedHand(name: HandName, family: Family): Hand {
  * scale by the mean ratio of the measured ones to a medium hand.
  */
 export function measuredHand(most: Readonly<Partial<Record<FingerPair, number>>>, family: Family): Hand {
-  const medium = mediumReaches(family);
+  const medium = MEDIUM_REACHES[family];
   const ratios = FINGER_PAIRS.flatMap((pair) => {
     const own = most[pair];
     const usual = medium[pair];
@@ -39,9 +77,11 @@ export function measuredHand(most: Readonly<Partial<Record<FingerPair, number>>>
   return { name: 'measured', reaches };
 }
 
-function mediumReaches(family: Family): Hand['reaches'] {
-  return family === 'cello' ? CELLO_REACHES : VIOLIN_REACHES;
-}
+const MEDIUM_REACHES: Readonly<Record<Family, Hand['reaches']>> = {
+  violin: VIOLIN_REACHES,
+  viola: VIOLA_REACHES,
+  cello: CELLO_REACHES,
+};
 
 function scaled(reach: Reach, ratio: number): Reach {
   const most = reach.most * ratio;

@@ -35,6 +35,15 @@ export function knownSizes(family: Family): readonly string[] {
   return Object.keys(FAMILIES[family].sizes);
 }
 
+/** The trade name of a size; for a measured string length that of the nearest size. The full size where none is given. */
+export function namedSize(family: Family, size?: Size): string {
+  const { sizes, fullSize } = FAMILIES[family];
+  if (!size) return fullSize;
+  if ('name' in size) return size.name;
+  const off = (name: string) => Math.abs((sizes[name] as number) - size.mm);
+  return knownSizes(family).reduce((best, name) => (off(name) < off(best) ? name : best));
+}
+
 /** The usual open strings of a family, lowest first, as `tuning` takes them. */
 export function usualTuning(family: Family): readonly Pitch[] {
   return FAMILIES[family].pitches.map((name) => parsePitch(name) as Pitch).reverse();

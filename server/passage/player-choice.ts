@@ -1,6 +1,7 @@
 import { quoted } from '../../grammar/problems';
+import type { HandChoice } from '../hand/hands';
 import type { OwnHand } from '../hand/own-hand';
-import type { HandChoice, InstrumentChoice } from './player-values';
+import type { InstrumentChoice } from './player-values';
 import { misread, type Reading } from './reading';
 
 /** What a player's file says that a passage is read with. */

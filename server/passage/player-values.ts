@@ -1,7 +1,8 @@
 import { nearest } from '../../grammar/nearest';
 import { oneOf, quoted } from '../../grammar/problems';
+import { CHILD_AGES } from '../hand/constants';
 import type { FingerPair } from '../hand/hand';
-import { FINGER_PAIRS, HAND_NAMES, type HandName } from '../hand/hands';
+import { FINGER_PAIRS, HAND_NAMES, type HandChoice } from '../hand/hands';
 import {
   canTune,
   knownSizes,
@@ -16,11 +17,6 @@ import {
 import type { Family } from '../instrument/instrument';
 import { type Pitch, parsePitch, pitchName } from '../music/pitch';
 import { BOUNDS, likeliest, misread, type Reading } from './reading';
-
-/** A hand as the file says it: by name, or by the most that each measured pair of fingers reaches, mm. */
-export type HandChoice =
-  | { readonly kind: 'named'; readonly name: HandName }
-  | { readonly kind: 'measured'; readonly most: Readonly<Partial<Record<FingerPair, number>>> };
 
 export interface InstrumentChoice {
   readonly family: Family;
@@ -90,10 +86,11 @@ export function readStandard(text: string): Reading<number> {
 export function readHand(text: string, family: Family): Reading<HandChoice> {
   const name = HAND_NAMES.find((hand) => hand === text.toLowerCase());
   if (name) return { value: { kind: 'named', name } };
+  if (/^child\b/i.test(text)) return readChild(text);
   if (!/\d/.test(text)) {
     return misread(
-      `${quoted(text)} is no hand; it can be ${HAND_NAMES.join(', ')}, or measured reaches in mm such as 1-2 48, 1-3 72, 1-4 98`,
-      likeliest(text, HAND_NAMES),
+      `${quoted(text)} is no hand; it can be ${HAND_NAMES.join(', ')}, child with an age, or measured reaches in mm such as 1-2 48, 1-3 72, 1-4 98`,
+      likeliest(text, [...HAND_NAMES, 'child 7']),
     );
   }
   const most: Partial<Record<FingerPair, number>> = {};
@@ -119,6 +116,16 @@ export function readHand(text: string, family: Family): Reading<HandChoice> {
     }
   }
   return { value: { kind: 'measured', most } };
+}
+
+function readChild(text: string): Reading<HandChoice> {
+  const age = Number(/^child\s+(\d{1,2}(?:\.\d)?)$/i.exec(text)?.[1]);
+  const { least, most } = CHILD_AGES;
+  if (age >= least && age <= most) return { value: { kind: 'child', age } };
+  return misread(
+    `a child's hand is given by an age from ${least} to ${most}, as in child 7; older hands are ${HAND_NAMES.join(', ')}, or measured`,
+    age > most ? ['small'] : ['child 7'],
+  );
 }
 
 /** Pairs of fingers of which the first lies inside the second. */

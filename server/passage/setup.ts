@@ -1,13 +1,12 @@
-import type { Hand } from '../hand/hand';
-import { measuredHand, namedHand } from '../hand/hands';
+import { type HandChoice, handOf, usualHand } from '../hand/hands';
 import { ownHand } from '../hand/own-hand';
-import { buildInstrument } from '../instrument/build';
+import { buildInstrument, namedSize } from '../instrument/build';
 import type { Family } from '../instrument/instrument';
 import { InternTable } from './intern';
 import type { HarmonicsMode } from './music-values';
 import type { Setup, Tempo } from './passage';
 import type { PlayerChoice, PlayerLookup } from './player-choice';
-import type { HandChoice, InstrumentChoice } from './player-values';
+import type { InstrumentChoice } from './player-values';
 import type { SettingValues } from './values';
 
 /**
@@ -37,7 +36,7 @@ export function setupOf(written: Values, overrides: Overrides): Setup {
   const values = inForce(written, overrides);
   const player = playerOf(written, overrides);
   const { family, size } = values.instrument ?? VIOLIN;
-  const hand = overrides.hand ?? values.hand ?? { kind: 'named', name: 'medium' };
+  const hand = overrides.hand ?? values.hand ?? usualHand(family, namedSize(family, size));
   const spec = { family, ...(size && { size }), tuning: values.tuning ?? 'fifths', a4: values.pitch ?? 440 };
   const temperament = values.temperament ?? { kind: 'equal' };
   return setups.intern(JSON.stringify([spec, temperament, hand, player, values.player]), (key) => ({
@@ -78,8 +77,4 @@ function playerOf({ player }: Values, overrides: Overrides): PlayerChoice | unde
 function known(player: PlayerChoice, family: Family): PlayerChoice {
   const { experience, ...others } = player;
   return experience && (player.instrument ?? VIOLIN).family === family ? player : others;
-}
-
-function handOf(choice: HandChoice, family: Family): Hand {
-  return choice.kind === 'named' ? namedHand(choice.name, family) : measuredHand(choice.most, family);
 }

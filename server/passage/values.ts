@@ -1,3 +1,4 @@
+import type { HandChoice } from '../hand/hands';
 import type { Tuning } from '../instrument/build';
 import type { Family } from '../instrument/instrument';
 import type { Key } from '../music/interval';
@@ -6,7 +7,7 @@ import type { Temperament } from '../music/temperament';
 import { type HarmonicsMode, readHarmonics, readKey, readMeter, readTemperament, readTempo } from './music-values';
 import type { Tempo } from './passage';
 import { readPlayerPath } from './player-choice';
-import { type HandChoice, type InstrumentChoice, readHand, readInstrument, readStandard, readTuning } from './player-values';
+import { type InstrumentChoice, readHand, readInstrument, readStandard, readTuning } from './player-values';
 import type { Reading } from './reading';
 
 export { BOUNDS } from './reading';

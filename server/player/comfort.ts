@@ -1,12 +1,11 @@
-import { FINGER_PAIRS, measuredHand, namedHand } from '../hand/hands';
+import { FINGER_PAIRS, type HandChoice, handOf } from '../hand/hands';
 import type { Comfort } from '../hand/own-hand';
 import type { Family } from '../instrument/instrument';
-import type { HandChoice } from '../passage/player-values';
 
 /** Which comfortable reach lies beyond the most that the hand reaches, in words; undefined where none does. */
 export function beyondReach(comfort: Comfort, hand: HandChoice | undefined, family: Family): string | undefined {
   if (comfort.kind === 'share' || !hand) return undefined;
-  const { reaches } = hand.kind === 'named' ? namedHand(hand.name, family) : measuredHand(hand.most, family);
+  const { reaches } = handOf(hand, family);
   for (const pair of FINGER_PAIRS) {
     const [wanted, most] = [comfort.mm[pair], reaches[pair]?.most];
     if (wanted !== undefined && most !== undefined && wanted > most)

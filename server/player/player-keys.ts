@@ -1,7 +1,8 @@
 import { quoted } from '../../grammar/problems';
+import type { HandChoice } from '../hand/hands';
 import type { Comfort } from '../hand/own-hand';
 import type { Family } from '../instrument/instrument';
-import { type HandChoice, type InstrumentChoice, readHand, readInstrument } from '../passage/player-values';
+import { type InstrumentChoice, readHand, readInstrument } from '../passage/player-values';
 import { misread, type Reading } from '../passage/reading';
 
 /** What the lines of a player file say once read, attempts apart. */

@@ -1,5 +1,5 @@
 import { printKeyName } from '../../grammar/print';
-import { fingerPairs, HAND_NAMES } from '../hand/hands';
+import { fingerPairs } from '../hand/hands';
 import type { Passage } from '../passage/passage';
 import type { Resolved } from '../passage/resolve';
 import type { Overrides } from '../passage/setup';
@@ -27,8 +27,7 @@ export function playerLines(resolved: Resolved, passage: Passage, overrides: Ove
 
 function handText(resolved: Resolved, passage: Passage, overrides: Overrides): string {
   const { hand, instrument, player } = passage.setup;
-  const named = HAND_NAMES.find((name) => name === hand.name);
-  if (named && !player) return named;
+  if (hand.name !== 'measured' && !player) return hand.name;
   const own = overrides.hand || player ? undefined : written(resolved, passage, 'hand');
   if (own !== undefined) return own;
   // Up, so that no stretch is lost by a tenth.

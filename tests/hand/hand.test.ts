@@ -1,7 +1,7 @@
 import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { chanceWithin, erf, landingError, stoppedTolerance } from '../../server/hand/chance';
-import { fingerPairs, measuredHand, namedHand } from '../../server/hand/hands';
+import { childHand, childScale, fingerPairs, handWords, measuredHand, namedHand, usualHand } from '../../server/hand/hands';
 import { handPlaces, inPosition, nearestPlace, positionName, positionOf } from '../../server/hand/places';
 import { opening, pairOf, reachOf } from '../../server/hand/reach';
 
@@ -127,6 +127,66 @@ describe('reach', () => {
     expect(twice.reaches['1-2']).toEqual({ least: 12, comfortable: 36, most: 55 });
     expect(twice.reaches['2-3']!.most).toBeCloseTo(55, 9);
     expect(namedHand('small', 'cello').reaches['T-3']!.most).toBeCloseTo(142 * 0.9, 9);
+  });
+});
+
+describe("published: U.S. Department of Health, Education, and Welfare survey and NASA (hand lengths as quoted by Healthline) — children's hands", () => {
+  // Middles of the 5th to 95th percentile, inches, boys and girls; adults' means.
+  const adult = (7.6 + 6.8) / 2;
+  const middles = { 6: [(4.6 + 5.7) / 2, (4.4 + 5.7) / 2], 11: [(5.5 + 6.8) / 2, (5.6 + 7.0) / 2] } as const;
+
+  it.each([6, 11] as const)('at %i years', (age) => {
+    const [boys, girls] = middles[age];
+    expect(childScale(age)).toBeCloseTo((boys + girls) / 2 / adult, 2);
+  });
+});
+
+describe('published: Annals of Anatomy 192 (2010), 156-161, abstract — fingers of children', () => {
+  it('are 37 % longer at ten than at three', () => expect(childScale(10) / childScale(3)).toBeCloseTo(1.37, 1));
+});
+
+describe("children's hands", () => {
+  it('are never longer than an adult hand, and can close to less', () => {
+    for (let age = 3; age <= 15; age++) expect(childScale(age)).toBeLessThanOrEqual(1);
+    const child = childHand(7, 'violin');
+    const adult = namedHand('medium', 'violin');
+    expect(child.reaches['1-4']!.most).toBeCloseTo(adult.reaches['1-4']!.most * childScale(7), 9);
+    expect(child.reaches['2-3']!.least).toBeLessThan(adult.reaches['2-3']!.least);
+    expect(child.name).toBe('child 7');
+  });
+
+  it('come with the fractional sizes', () => {
+    expect(usualHand('violin', '1/2')).toEqual({ kind: 'child', age: 9 });
+    expect(usualHand('violin', '4/4')).toEqual({ kind: 'named', name: 'medium' });
+    expect(usualHand('cello', '7/8')).toEqual({ kind: 'named', name: 'small' });
+    expect(usualHand('viola', '15in')).toEqual({ kind: 'named', name: 'medium' });
+  });
+
+  it('reach the octave frame of the size they come with in first position, though not much more', () => {
+    // Derived: first finger two semitones up, fourth seven.
+    const frame = (length: number) => length * (2 ** (-2 / 12) - 2 ** (-7 / 12));
+    for (const [size, length] of Object.entries({ '3/4': 307, '1/2': 285, '1/4': 259, '1/8': 232, '1/16': 208 })) {
+      const choice = usualHand('violin', size);
+      const { comfortable, most } = childHand(choice.kind === 'child' ? choice.age : 99, 'violin').reaches['1-4']!;
+      expect(most).toBeGreaterThan(frame(length));
+      expect(comfortable).toBeGreaterThan(frame(length) * 0.9);
+    }
+  });
+
+  it('are spoken of by age', () => {
+    expect(handWords('child 7')).toBe('hand of a child of 7');
+    expect(handWords('medium')).toBe('medium hand');
+  });
+});
+
+describe('the viola', () => {
+  it('has its octave frame in first position within comfort, as the violin has, and the hand itself no larger', () => {
+    const [violin, viola] = [namedHand('medium', 'violin'), namedHand('medium', 'viola')];
+    expect(viola.reaches['1-4']!.comfortable).toBeGreaterThan(374 * (2 ** (-2 / 12) - 2 ** (-7 / 12)));
+    for (const pair of fingerPairs('viola')) {
+      expect(viola.reaches[pair]!.comfortable).toBeGreaterThan(violin.reaches[pair]!.comfortable);
+      expect(viola.reaches[pair]!.most).toBe(violin.reaches[pair]!.most);
+    }
   });
 });
 

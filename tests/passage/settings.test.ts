@@ -73,6 +73,17 @@ describe('where settings hold', () => {
     expect(reaches?.['T-1']).toBeUndefined();
   });
 
+  it("a child's hand goes by age, and comes with a fractional size", () => {
+    const hand = (text: string) => read(text).passages[0]?.setup.hand.name;
+    expect(hand('hand: child 7\nD5')).toBe('child 7');
+    expect(hand('instrument: violin 1/2\nD5')).toBe('child 9');
+    expect(hand('instrument: violin 285mm\nD5')).toBe('child 9');
+    expect(hand('instrument: violin 325mm\nD5')).toBe('medium');
+    expect(hand('instrument: violin 1/2\nhand: small\nD5')).toBe('small');
+    const { problems } = read('hand: child 30\nD5');
+    expect(problems[0]?.message).toContain('an age from 3 to 15');
+  });
+
   it('from outside: defaults give way to the file, all else holds against it', () => {
     const text = 'hand: small\ntempo: 1/4 = 60\n1/4 D5 |\ntempo: 1/4 = 30\nD5 |';
     const tempo = { beat: new Fraction(1, 4), bpm: 120 };

@@ -1,4 +1,4 @@
-import { FINGER_PAIRS, HAND_NAMES } from '../../hand/hands';
+import { FINGER_PAIRS } from '../../hand/hands';
 import type { Instrument } from '../../instrument/instrument';
 import { pitchName } from '../../music/pitch';
 import type { Passage } from '../../passage/passage';
@@ -82,7 +82,7 @@ function settingsOf(passage: Passage): ReadonlyMap<SettingKey, string> {
       return reach ? [`${pair} ${Math.round(reach.most * 10) / 10}`] : [];
     });
     values.set('hand', reaches.join(', '));
-  } else if (hand.name !== 'medium' && (HAND_NAMES as readonly string[]).includes(hand.name)) values.set('hand', hand.name);
+  } else if (hand.name !== 'medium' || instrument.name !== instrument.family) values.set('hand', hand.name);
   if (temperament.kind === 'just')
     values.set('temperament', `just ${pitchName({ ...temperament.tonic, octave: 4 }).slice(0, -1)}`);
   else if (temperament.kind !== 'equal') values.set('temperament', temperament.kind);
