@@ -1,0 +1,96 @@
+import { type Case, TRADE } from '../case';
+
+/** Positions, double stops and harmonics on the viola. */
+export const VIOLA_POSITIONS: readonly Case[] = [
+  {
+    name: 'viola: D5 E5 F5 G5 F5 E5 D5',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\n1/8 D5 E5 F5 G5 F5 E5 D5',
+    accepted: ['I 1 2 3 4 3 2 1', 'I 3 1 2 3 2 1 3', 'I 3 1 2 3 2 1 1'],
+    why: 'Third position on the top string.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: E5 F#5 G5 A5 G5 F#5 E5',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\n1/8 E5 F#5 G5 A5 G5 F#5 E5',
+    accepted: ['I 1 2 3 4 3 2 1'],
+    why: 'Fourth position on the top string.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: A3[IV] B3[IV] C4[IV] B3[IV] A3[IV]',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 A3[IV] B3[IV] C4[IV] B3[IV] A3[IV]',
+    accepted: ['IV 1 2 3 2 1', 'IV 2 3 4 3 2'],
+    why: 'High on the C string for its colour, one hand.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: F4[III] G4[III] Ab4[III] G4[III] F4[III]',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 F4[III] G4[III] Ab4[III] G4[III] F4[III]',
+    accepted: ['III 1 2 3 2 1', 'III 2 3 4 3 2'],
+    why: 'High on the G string for its colour, one hand.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: D4+B4 E4+C5 F4+D5',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 D4+B4 E4+C5 F4+D5',
+    accepted: ['II+I 0+1 1+2 2+3'],
+    why: 'Sixths in first position with neighbouring fingers.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: C4+E4 D4+F#4',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 C4+E4 D4+F#4',
+    accepted: ['III+II 3+1 4+2'],
+    why: 'Thirds in first position.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: F3+A3 G3+B3',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 F3+A3 G3+B3',
+    accepted: ['IV+III 3+1 4+2'],
+    why: 'Thirds in first position on the low strings.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: A3+A4 B3+B4 C4+C5',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 A3+A4 B3+B4 C4+C5',
+    accepted: ['III+II 1+4 1+4 1+4'],
+    why: 'Octaves with first and fourth finger.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: C3+C4 G3+G4 D4+D5',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 C3+C4 G3+G4 D4+D5',
+    accepted: ['IV+III 0+3 III+II 0+3 II+I 0+3'],
+    why: 'Octaves on an open string with the third finger.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: E4+B4',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 E4+B4',
+    accepted: ['II+I 1+1'],
+    why: 'A fifth is one finger over two strings.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: B4<>E5 C5<>F5',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 B4<>E5 C5<>F5',
+    accepted: ['I 1-4 1-4'],
+    why: 'Artificial harmonics with first and fourth finger.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: E4<>A4 F4<>Bb4',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/4 E4<>A4 F4<>Bb4',
+    accepted: ['II 1-4 1-4'],
+    why: 'Artificial harmonics with first and fourth finger.',
+    source: TRADE,
+  },
+  {
+    name: 'viola: G3+D4 A3+D4 B3+D4 C4+D4',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\n1/8 G3+D4 A3+D4 B3+D4 C4+D4',
+    accepted: ['III+II 0+0 1+0 2+0 3+0'],
+    why: 'A held open string above the moving part.',
+    source: TRADE,
+  },
+];
