@@ -24,9 +24,10 @@ export interface Path {
   readonly line: Line;
   /** The place, counted from the start of the line as the spans of the line's node are. */
   readonly column: number;
-  /** Strokes from the outermost inwards, then the item itself. */
+  /** Strokes and groups from the outermost inwards, then the item itself. */
   readonly items: readonly Item[];
   readonly note?: NoteNode;
+  /** The note's, or those behind the parenthesis of the innermost stroke or group. */
   readonly hints?: HintList;
 }
 
@@ -44,12 +45,13 @@ export function pathAt(tree: Tree, offset: number): Path {
     const item = covering(level, column);
     if (!item) break;
     items.push(item);
-    if (item.kind !== 'stroke') break;
+    if (!('items' in item)) break;
     level = item.items;
   }
   const inner = items[items.length - 1];
   const note = inner?.kind === 'event' ? covering(inner.notes, column) : undefined;
-  const hints = note?.hints && covers(note.hints, column) ? note.hints : undefined;
+  const written = note?.hints ?? (inner && 'items' in inner ? inner.hints : undefined);
+  const hints = written && covers(written, column) ? written : undefined;
   return { index, line, column, items, ...(note && { note }), ...(hints && { hints }) };
 }
 

@@ -3,12 +3,12 @@ import { spanOf } from './pitch-words';
 import { problem, type Report } from './problems';
 import { LeftBracket, LeftParenthesis, OtherStroke, RightBracket, RightParenthesis, Stroke } from './tokens';
 
-/** Bow strokes nested deeper than this are read flat, so that no text can exhaust the call stack. */
-const DEEPEST_STROKE = 8;
+/** Parentheses nested deeper than this are read flat, so that no text can exhaust the call stack. */
+const DEEPEST = 8;
 
 /**
- * Looks at the brackets of a line before it is parsed. Every `[` learns (as its payload) whether it
- * is closed before the next one opens; parentheses that go too deep are reported once and taken out.
+ * Looks at the brackets of a line before it is parsed. Every `[` learns (as its payload) whether it is closed before the next
+ * one opens, every `(` whether hints follow the `)` that closes it; parentheses that go too deep are reported once and taken out.
  */
 export function settleBrackets(tokens: IToken[], report: Report): IToken[] {
   let closed = false;
@@ -26,24 +26,25 @@ export function settleBrackets(tokens: IToken[], report: Report): IToken[] {
 
 function withoutDepths(tokens: IToken[], report: Report): IToken[] {
   const kept: IToken[] = [];
-  let depth = 0;
+  const open: IToken[] = [];
   let reported = false;
-  for (const token of tokens) {
+  for (const [index, token] of tokens.entries()) {
     if (token.tokenType === LeftParenthesis) {
-      depth++;
-      if (depth > DEEPEST_STROKE) {
+      open.push(token);
+      if (open.length > DEEPEST) {
         const before = kept[kept.length - 1];
         if (before && (before.tokenType === Stroke || before.tokenType === OtherStroke)) kept.pop();
         if (!reported) {
-          const why = `Bow strokes are nested more than ${DEEPEST_STROKE} deep here, and the rest is read as if these parentheses were not there. One stroke can't hold another: close the first before the next begins.`;
+          const why = `Parentheses are nested more than ${DEEPEST} deep here, and the rest is read as if these were not there. One stroke can't hold another: close the first before the next begins.`;
           report(problem('nested-stroke', spanOf(token), why));
           reported = true;
         }
         continue;
       }
-    } else if (token.tokenType === RightParenthesis && depth > 0) {
-      depth--;
-      if (depth >= DEEPEST_STROKE) continue;
+    } else if (token.tokenType === RightParenthesis) {
+      const opened = open.pop();
+      if (opened) opened.payload = tokens[index + 1]?.tokenType === LeftBracket;
+      if (open.length >= DEEPEST) continue;
     }
     kept.push(token);
   }

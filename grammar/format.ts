@@ -102,6 +102,7 @@ function spaceBetween(left: IToken | undefined, right: IToken): string {
   // A space after a word and before a diamond makes the diamond a note of its own; a mark that nothing reads stays as it is.
   if (left.tokenType === T.Diamond || left.tokenType === T.Stray || right.tokenType === T.Stray) return asItWas;
   if (right.tokenType === T.Diamond && !TIGHT_AFTER.has(left.tokenType)) return asItWas;
+  if (left.tokenType === T.RightParenthesis && right.tokenType === T.LeftBracket) return '';
   if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke ? '' : asItWas;
   return TIGHT_AFTER.has(left.tokenType) || TIGHT_BEFORE.has(right.tokenType) ? '' : ' ';
 }

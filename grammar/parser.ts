@@ -6,7 +6,7 @@ import { NoteParser } from './note-parser';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
 import { reportStray } from './stray';
-import { emptyStroke, nestedStroke, strokeOf, unclosedStroke } from './strokes';
+import { nestedStroke, nothingInside, strokeOf, unclosedStroke } from './strokes';
 import * as T from './tokens';
 import type { BarItem, Dynamic, Item, MotifChange, Word } from './tree';
 import { reportBar, reportDynamic } from './unreadable';
@@ -21,7 +21,8 @@ export interface MotifParts {
  * own that reports its problem, so an error costs what it touches and the parser's own recovery is never needed.
  */
 export class MusicParser extends NoteParser {
-  private depth = 0;
+  /** Bow strokes that are open. */
+  private strokes = 0;
 
   constructor(checkGrammar = false) {
     super(T.TOKENS, { maxLookahead: 1, skipValidations: !checkGrammar });
@@ -42,7 +43,7 @@ export class MusicParser extends NoteParser {
   private begin(line: string, report: Report): void {
     this.source = line;
     this.report = report;
-    this.depth = 0;
+    this.strokes = 0;
     this.octave = undefined;
     this.input = settleBrackets(T.tokenize(line), this.report);
   }
@@ -163,8 +164,9 @@ export class MusicParser extends NoteParser {
     const word = this.OPTION(() => this.CONSUME(T.StrokeWord));
     const open = this.CONSUME(T.LeftParenthesis);
     const items: Item[] = [];
+    const group = this.ACTION(() => !word && open.payload === true);
     this.ACTION(() => {
-      if (this.depth++ > 0) nestedStroke(word ?? open, this.report);
+      if (!group && this.strokes++ > 0) nestedStroke(word ?? open, this.report);
     });
     this.MANY(() => {
       const item = this.SUBRULE(this.item);
@@ -172,12 +174,14 @@ export class MusicParser extends NoteParser {
     });
     const last = this.ACTION(() => this.LA(0));
     const close = this.OPTION2(() => this.CONSUME(T.RightParenthesis));
+    const hints = this.OPTION3({ GATE: () => close !== undefined, DEF: () => this.SUBRULE(this.hints) });
     return this.ACTION(() => {
-      this.depth--;
+      const place = { start: spanOf(word ?? open).start, end: hints?.end ?? spanOf(close ?? last).end };
+      if (close && items.length === 0) nothingInside(place, this.report);
+      if (group && hints) return { kind: 'group' as const, ...place, items, hints };
+      this.strokes--;
       if (!close) unclosedStroke(word ?? open, last, this.report);
-      const stroke = strokeOf(word, open, items, close ?? last, this.report);
-      if (close && items.length === 0) emptyStroke(stroke, this.report);
-      return stroke;
+      return strokeOf(word, open, { ...place, items, ...(hints && { hints }) }, this.report);
     });
   });
 

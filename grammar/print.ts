@@ -56,7 +56,9 @@ export function printItem(item: Placeless<Item>): string {
     case 'rest':
       return item.unreadable ?? 'rest';
     case 'stroke':
-      return `${item.stroke}(${printItems(item.items)})`;
+      return `${item.stroke}(${printItems(item.items)})${item.hints ? printHints(item.hints.hints) : ''}`;
+    case 'group':
+      return `(${printItems(item.items)})${printHints(item.hints.hints)}`;
     case 'event':
       return `${item.slide ? 'slide ' : ''}${item.notes.map(printNote).join('+')}`;
     case 'motif':

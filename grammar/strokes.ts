@@ -3,16 +3,18 @@ import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, remove, write } from './problems';
 import { OtherStroke } from './tokens';
-import type { Item, NoteNode, Span, StrokeItem } from './tree';
+import type { NoteNode, Span, StrokeItem } from './tree';
 
 const STROKES = ['slur', 'up', 'down'] as const;
 
+/** What a stroke is but for its word. */
+type Inside = Pick<StrokeItem, 'start' | 'end' | 'items' | 'hints'>;
+
 /** The stroke between two parentheses; one with an unknown word or none is reported and read as a slur. */
-export function strokeOf(word: IToken | undefined, open: IToken, items: Item[], last: IToken, report: Report): StrokeItem {
-  const first = word ?? open;
+export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside, report: Report): StrokeItem {
   if (!word) {
     const why =
-      'A parenthesis holds the notes of a bow stroke, and which stroke is not said. Write slur(, up( or down( before the notes.';
+      'A parenthesis holds the notes of a bow stroke, or notes that hints after it hold for, and this is neither. Write slur(, up( or down( before the notes, or hints behind them: (D5 E5)[II].';
     report(
       problem(
         'parenthesis-missing',
@@ -27,7 +29,7 @@ export function strokeOf(word: IToken | undefined, open: IToken, items: Item[], 
     report(problem('unknown-stroke', spanOf(word), why, (near.length > 0 ? near : STROKES).map(write)));
   }
   const stroke = STROKES.find((name) => name === word?.image) ?? 'slur';
-  return { kind: 'stroke', start: first.startOffset, end: spanOf(last).end, stroke, word: spanOf(first), items };
+  return { kind: 'stroke', stroke, word: spanOf(word ?? open), ...inside };
 }
 
 export function nestedStroke(word: IToken, report: Report): void {
@@ -41,15 +43,9 @@ export function unclosedStroke(word: IToken, last: IToken, report: Report): void
   report(problem('parenthesis-missing', spanOf(last), why, [{ title: 'Close the stroke here', text: `${last.image})` }]));
 }
 
-export function emptyStroke(stroke: Span, report: Report): void {
-  report(
-    problem(
-      'note-missing',
-      stroke,
-      'There is no note in this bow stroke. Write its notes between the parentheses, or remove it.',
-      [remove('the stroke')],
-    ),
-  );
+export function nothingInside(place: Span, report: Report): void {
+  const why = 'There is no note in these parentheses. Write the notes between them, or remove it all.';
+  report(problem('note-missing', place, why, [remove('the parentheses')]));
 }
 
 /** After a `+` or `slide` that no note follows. */

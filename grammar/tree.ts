@@ -82,7 +82,7 @@ export interface MusicLine extends LineBase {
   readonly items: readonly Item[];
 }
 
-export type Item = DurationItem | DynamicItem | BarItem | RestItem | StrokeItem | EventItem | MotifUse;
+export type Item = DurationItem | DynamicItem | BarItem | RestItem | StrokeItem | GroupItem | EventItem | MotifUse;
 
 /** A duration from here on, as an exact fraction of a whole note; a trailing dot is already added in. */
 export interface DurationItem extends Span {
@@ -115,6 +115,15 @@ export interface StrokeItem extends Span {
   readonly stroke: 'slur' | 'up' | 'down';
   readonly word: Span;
   readonly items: readonly Item[];
+  /** Behind the parenthesis; they hold for every note in it. */
+  readonly hints?: HintList;
+}
+
+/** `(D5 E5 F#5)[II]`: notes that hints hold for together, and nothing else. */
+export interface GroupItem extends Span {
+  readonly kind: 'group';
+  readonly items: readonly Item[];
+  readonly hints: HintList;
 }
 
 /** A note or a double stop (in the order written). */

@@ -1,6 +1,6 @@
 import type { EventItem, Item, Line, LineNode, MotifUse, StrokeItem, Tree } from './tree';
 
-/** Calls `visit` for every item in the order of the text, strokes before what is in them. */
+/** Calls `visit` for every item in the order of the text, strokes and groups before what is in them. */
 export function walkItems(items: readonly Item[], visit: (item: Item, strokes: readonly StrokeItem[]) => void): void {
   walkInside(items, visit, []);
 }
@@ -13,6 +13,7 @@ function walkInside(
   for (const item of items) {
     visit(item, strokes);
     if (item.kind === 'stroke') walkInside(item.items, visit, [...strokes, item]);
+    else if (item.kind === 'group') walkInside(item.items, visit, strokes);
   }
 }
 

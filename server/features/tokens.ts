@@ -1,5 +1,5 @@
 import { absolute } from '../../grammar/at';
-import type { Hint, Item, Line, NoteNode, Span, Tree } from '../../grammar/tree';
+import type { HintList, Item, Line, NoteNode, Span, Tree } from '../../grammar/tree';
 
 /** The legend of semantic tokens: the protocol's own type names, so every colour theme knows them. */
 export const TOKEN_TYPES = [
@@ -73,6 +73,11 @@ function* itemTokens(items: readonly Item[]): Generator<SemanticToken> {
       case 'stroke':
         yield token('keyword', item.word);
         yield* itemTokens(item.items);
+        yield* hintTokens(item.hints);
+        break;
+      case 'group':
+        yield* itemTokens(item.items);
+        yield* hintTokens(item.hints);
         break;
       case 'motif':
         yield token('function', item.name);
@@ -91,11 +96,14 @@ function* noteTokens({ form, expected, tie, hints }: NoteNode): Generator<Semant
   yield harmonic ? token('variable', form, 'static') : token('variable', form);
   if (expected) yield token('operator', expected);
   if (tie) yield token('operator', tie);
-  for (const hint of hints?.hints ?? []) yield hintToken(hint);
+  yield* hintTokens(hints);
 }
 
-function hintToken(hint: Hint): SemanticToken {
-  return token(hint.kind === 'finger' || hint.kind === 'fingers' || hint.kind === 'node' ? 'number' : 'enumMember', hint);
+function* hintTokens(list: HintList | undefined): Generator<SemanticToken> {
+  for (const hint of list?.hints ?? []) {
+    const number = hint.kind === 'finger' || hint.kind === 'fingers' || hint.kind === 'node';
+    yield token(number ? 'number' : 'enumMember', hint);
+  }
 }
 
 function token(type: TokenType, { start, end }: Span, modifier?: TokenModifier): SemanticToken {

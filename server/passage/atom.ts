@@ -1,5 +1,5 @@
 import type Fraction from 'fraction.js';
-import type { BarItem, Dynamic, NoteNode, Span } from '../../grammar/tree';
+import type { BarItem, Dynamic, HintList, NoteNode, Span } from '../../grammar/tree';
 import type { MotifPlace } from './problem';
 
 /** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
@@ -21,6 +21,8 @@ export interface EventAtom extends AtomBase {
   readonly notes: readonly NoteNode[];
   readonly slide: boolean;
   readonly stroke?: Stroke;
+  /** Hints of the strokes and groups that it stands in, innermost first. */
+  readonly around?: readonly HintList[];
   /** Absent: whatever holds where it is used. */
   readonly dynamic?: Dynamic;
 }

@@ -1,7 +1,7 @@
 import type Fraction from 'fraction.js';
 import { nearest } from '../../grammar/nearest';
 import { quoted } from '../../grammar/problems';
-import type { DurationItem, Dynamic, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
+import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
 import { type LineProblem, replacement } from './problem';
@@ -55,14 +55,14 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
   let omitted = 0;
 
   // A stack of its own: text may nest strokes deeper than the call stack goes.
-  const open: { items: readonly Item[]; next: number; stroke: Stroke | undefined }[] = [{ items, next: 0, stroke: undefined }];
+  const open: Level[] = [{ items, next: 0, stroke: undefined, around: [] }];
   for (let level = open.at(-1); level; level = open.at(-1)) {
     const item = level.items[level.next++];
     if (!item) {
       open.pop();
       continue;
     }
-    const { stroke } = level;
+    const { stroke, around } = level;
     const span = { start: item.start, end: item.end };
     switch (item.kind) {
       case 'duration':
@@ -82,12 +82,16 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
       case 'event': {
         const event: Mutable<EventAtom> = { kind: 'event', notes: item.notes, slide: item.slide !== undefined, span };
         if (stroke) event.stroke = stroke;
+        if (around.length > 0) event.around = around;
         if (dynamic) event.dynamic = dynamic;
         atoms.push(timed(event, duration));
         break;
       }
       case 'stroke':
-        open.push({ items: item.items, next: 0, stroke: stroke ?? newStroke(item) });
+        open.push({ items: item.items, next: 0, stroke: stroke ?? newStroke(item), around: within(item, around) });
+        break;
+      case 'group':
+        open.push({ items: item.items, next: 0, stroke, around: within(item, around) });
         break;
       case 'motif': {
         used.add(item.name.text);
@@ -97,13 +101,25 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         if (taken.length < found.total) problems.push(tooLong(item, found.total, taken.length));
         omitted = Math.min(Number.MAX_SAFE_INTEGER, omitted + found.total - taken.length);
         expanded += taken.length;
-        place(taken, item.name.text, span, { stroke, duration, dynamic }, atoms);
+        place(taken, item.name.text, span, { stroke, around, duration, dynamic }, atoms);
         break;
       }
     }
   }
   const total = Math.min(Number.MAX_SAFE_INTEGER, atoms.length + omitted);
   return { atoms, total, expanded, used, problems, ...(duration && { duration }), ...(dynamic && { dynamic }) };
+}
+
+/** Items inside a stroke or group, and how far they are read. */
+interface Level {
+  readonly items: readonly Item[];
+  next: number;
+  readonly stroke: Stroke | undefined;
+  readonly around: readonly HintList[];
+}
+
+function within({ hints }: StrokeItem | GroupItem, around: readonly HintList[]): readonly HintList[] {
+  return hints ? [hints, ...around] : around;
 }
 
 function timed<T extends Mutable<Atom>>(atom: T, duration: Fraction | undefined): T {
@@ -148,7 +164,7 @@ function place(
   taken: readonly Atom[],
   motif: string,
   span: Span,
-  here: { stroke: Stroke | undefined; duration: Fraction | undefined; dynamic: Dynamic | undefined },
+  here: Pick<Level, 'stroke' | 'around'> & { duration: Fraction | undefined; dynamic: Dynamic | undefined },
   into: Atom[],
 ): void {
   const strokes = new Map<Stroke, Stroke>();
@@ -165,7 +181,14 @@ function place(
       strokes.set(atom.stroke, stroke);
     }
     const dynamic = atom.dynamic ?? here.dynamic;
-    into.push({ ...atom, ...base, ...(stroke && { stroke }), ...(dynamic && { dynamic }) });
+    const around = [...(atom.around ?? []), ...here.around];
+    into.push({
+      ...atom,
+      ...base,
+      ...(stroke && { stroke }),
+      ...(around.length > 0 && { around }),
+      ...(dynamic && { dynamic }),
+    });
   }
 }
 

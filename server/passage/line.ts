@@ -95,7 +95,9 @@ class LineReader {
   #event(atom: EventAtom): void {
     const { context } = this;
     const length = atom.duration ?? context.duration;
-    const read = atom.notes.slice(0, 2).map((note) => ({ note, ...readNote(note, context.setup, context.harmonics) }));
+    const read = atom.notes
+      .slice(0, 2)
+      .map((note) => ({ note, ...readNote(note, context.setup, context.harmonics, atom.around) }));
     for (const { problems } of read) this.#tell(problems, atom);
     const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
     if (sound.length === 0) {

@@ -163,12 +163,16 @@ function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
 
 const readings = new WeakMap<Expansion, { readonly setup: Setup; readonly problems: readonly LineProblem[] }>();
 
-/** What is wrong with the notes of a motif as it is written, read as marked notes under `setup`. */
-export function noteProblems({ expansion }: Motif, setup: Setup): readonly LineProblem[] {
+/** What is wrong with the notes of a motif as it is written, read as marked notes under `setup`; `origin` says of which. */
+export function noteProblems({ name, expansion }: Motif, setup: Setup): readonly LineProblem[] {
   const known = readings.get(expansion);
   if (known?.setup === setup) return known.problems;
   const problems = expansion.atoms.flatMap((atom) =>
-    atom.kind === 'event' && !atom.definition ? atom.notes.flatMap((note) => readNote(note, setup, 'marked').problems) : [],
+    atom.kind === 'event' && !atom.definition
+      ? atom.notes
+          .flatMap((note) => readNote(note, setup, 'marked', atom.around).problems)
+          .map((problem) => ({ ...problem, origin: { motif: name, span: atom.span } }))
+      : [],
   );
   readings.set(expansion, { setup, problems });
   return problems;

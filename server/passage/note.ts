@@ -1,4 +1,4 @@
-import type { NoteNode, PitchNode } from '../../grammar/tree';
+import type { HintList, NoteNode, PitchNode } from '../../grammar/tree';
 import { type Pitch, pitchName, semitone } from '../music/pitch';
 import type { HarmonicsMode } from './music-values';
 import type { Asked, NoteSpec, Setup } from './passage';
@@ -12,9 +12,12 @@ export interface ReadNote {
   readonly problems: readonly LineProblem[];
 }
 
-/** What one written note demands under a setup, and what is wrong with it. Spans count from the note's line. */
-export function readNote(note: NoteNode, setup: Setup, harmonics: HarmonicsMode): ReadNote {
-  const { pins, manners, problems: clashes } = readPins(note, setup.instrument.thumb);
+/**
+ * What one written note demands under a setup, and what is wrong with it. Spans count from the note's line. `around`: the hints
+ * of the groups that it stands in, innermost first.
+ */
+export function readNote(note: NoteNode, setup: Setup, harmonics: HarmonicsMode, around: readonly HintList[] = []): ReadNote {
+  const { pins, manners, problems: clashes } = readPins(note, around, setup.instrument.thumb);
   const problems = [...clashes];
   const written = asWritten(note);
   const soundings = sounding(written, setup.instrument);

@@ -1,5 +1,6 @@
 import { MANNERS } from '../../grammar/hint-names';
-import type { Finger, Hint, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
+import { printForm } from '../../grammar/print';
+import type { Finger, Hint, HintList, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
 import { ARTIFICIAL_NODES, type Node } from '../instrument/nodes';
 import type { Pins } from './passage';
 import type { LineProblem } from './problem';
@@ -22,28 +23,59 @@ export interface ReadPins {
 }
 
 /**
- * Turns the hints of a note into pins. Where two of them, or a hint and the way the note is written,
- * can't both hold, the later one is reported on its own characters and left out. Of two hints of one
- * kind the first holds; the reader of the text reports the second.
+ * Turns the hints of a note into pins, its own and those of the groups that it stands in (`around`, innermost first). Where two
+ * of its own, or a hint and the way the note is written, can't both hold, the later one is reported on its own characters and
+ * left out. Of two hints of one kind the first holds; the reader of the text reports the second. A group's hint gives way to
+ * whatever stands nearer to the note: that is an exception, no mistake.
  */
-export function readPins(note: NoteNode, thumb: boolean): ReadPins {
-  const claims: Claim[] = [formClaim(note.form)];
+export function readPins(note: NoteNode, around: readonly HintList[], thumb: boolean): ReadPins {
+  const form = formClaim(note.form);
+  const claims: Claim[] = [form];
   let pins: Pins = {};
   const problems: LineProblem[] = [];
+  const taken: Hint[] = [];
+  const take = (hint: Hint, claim: Claim) => {
+    taken.push(hint);
+    claims.push(claim);
+    pins = { ...pins, ...pinned(hint) };
+  };
   const hints = note.hints?.hints ?? [];
   for (const hint of hints) {
     if (hint.kind in pins) continue;
     const claim = hintClaim(hint);
-    const against = claims.find(({ manners }) => !manners.some((manner) => claim.manners.includes(manner)));
+    const against = claims.find((other) => apart(claim, other));
     const why = against ? `${claim.name} and ${against.name} can't both hold` : clash(hint, pins, note.form, thumb);
-    if (why) {
-      problems.push(contradiction(hint, why, withSpace(note, hints.indexOf(hint))));
-    } else {
-      claims.push(claim);
-      pins = { ...pins, ...pinned(hint) };
-    }
+    if (why) problems.push(contradiction(hint, why, withSpace(note, hints.indexOf(hint))));
+    else take(hint, claim);
+  }
+  for (const hint of around.flatMap((list) => list.hints)) {
+    if (taken.some((nearer) => sameQuestion(nearer, hint))) continue;
+    const claim = hintClaim(hint);
+    const why = apart(claim, form) ? `${claim.name} and ${form.name} can't both hold` : clash(hint, {}, note.form, thumb);
+    if (why) problems.push(groupContradiction(hint, why, note));
+    else if (!claims.some((other) => apart(claim, other)) && !clash(hint, pins, note.form, thumb)) take(hint, claim);
   }
   return { pins, problems, manners: MANNERS.filter((manner) => claims.every(({ manners }) => manners.includes(manner))) };
+}
+
+function apart(one: Claim, other: Claim): boolean {
+  return !one.manners.some((manner) => other.manners.includes(manner));
+}
+
+/** Do two hints answer the same question about a note? `2` and `1-4` both say which fingers play it. */
+export function sameQuestion(one: Hint, other: Hint): boolean {
+  const question = ({ kind }: Hint) => (kind === 'fingers' ? 'finger' : kind);
+  return question(one) === question(other);
+}
+
+function groupContradiction({ start, end }: Hint, why: string, { form }: NoteNode): LineProblem {
+  return {
+    code: 'hint-contradiction',
+    severity: 'error',
+    span: { start, end },
+    message: `This hint can't be met for ${printForm(form)}, which it holds for as well: ${why}. Give that note a hint of its own, or take it out of the parentheses.`,
+    cures: [],
+  };
 }
 
 function contradiction(hint: Hint, why: string, gone: Span): LineProblem {

@@ -67,19 +67,25 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
   }
 
   for (const { uses } of motifs.motifs) for (const name of uses) used.add(name);
-  const told = motifProblems(tree, motifs, passages[0]?.setup ?? fileSetup, problems);
+  const ofMotifs = motifProblems(tree, motifs, passages[0]?.setup ?? fileSetup, problems);
   records.forEach((record, line) => {
     for (const problem of record?.music.problems ?? []) {
-      if (!problem.origin || !told.has(toldKey(problem.code, problem.origin))) problems.push(onFile(problem, line, tree, motifs));
+      if (!problem.origin || !ofMotifs.has(toldKey(problem.code, problem.origin)))
+        problems.push(onFile(problem, line, tree, motifs));
     }
   });
   problems.push(...notes.problems, ...bookProblems(motifs, tree, used));
   problems.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+  // A hint of a group is told once, however many of its notes can't have it.
+  const told = new Set<number>();
+  const once = problems.filter(
+    ({ code, span }) => code !== 'hint-contradiction' || (!told.has(span.start) && told.add(span.start)),
+  );
 
   const resolved: Resolved = {
     tree,
     passages,
-    problems,
+    problems: once,
     settings: notes.written,
     motifs,
     title: inForce(values, overrides).title ?? '',
@@ -105,8 +111,8 @@ function motifProblems(tree: Tree, motifs: MotifBook, setup: Setup, problems: Pa
   const told = new Set<string>();
   let uses: ReadonlyMap<string, Span> | undefined;
   for (const motif of motifs.motifs) {
-    for (const problem of [...motif.problems, ...noteProblems(motif, setup)]) {
-      told.add(toldKey(problem.code, { motif: motif.name, span: problem.origin?.span ?? problem.span }));
+    for (const { origin, ...problem } of [...motif.problems, ...noteProblems(motif, setup)]) {
+      told.add(toldKey(problem.code, { motif: motif.name, span: origin?.span ?? problem.span }));
       uses ??= firstUses(tree);
       const use = uses.get(motif.name);
       problems.push({

@@ -1,12 +1,13 @@
 import type Fraction from 'fraction.js';
 import { printNote } from '../../grammar/print';
-import type { Dynamic, Item, MotifLine, MotifUse, MusicLine } from '../../grammar/tree';
+import type { Dynamic, Item, MotifLine, MotifUse, MusicLine, NoteNode } from '../../grammar/tree';
 import { walkItems } from '../../grammar/walk';
 import { printDuration } from '../music/duration';
 import type { Atom, EventAtom } from './atom';
 import { changed } from './change';
 import type { Context } from './context';
 import { exact, type MotifLookup } from './flatten';
+import { sameQuestion } from './pins';
 
 /** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
 interface Surroundings {
@@ -115,9 +116,21 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
     const opens = own && own !== stroke ? `${own.direction ?? 'slur'}(` : '';
     const closes = own && own !== nextStroke(atoms, index) ? ')' : '';
     stroke = own;
-    words.push(`${opens}${atom.slide ? 'slide ' : ''}${atom.notes.map(printNote).join('+')}${closes}`);
+    words.push(
+      `${opens}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${closes}`,
+    );
   });
   return { notes: words.join(' '), duration, dynamic, lost };
+}
+
+/** A note with the hints of its groups behind it as its own. */
+function alone(note: NoteNode, around: EventAtom['around'] = []): NoteNode {
+  const own = note.hints?.hints ?? [];
+  const hints = [...own];
+  for (const hint of around.flatMap((list) => list.hints)) {
+    if (!hints.some((known) => sameQuestion(known, hint))) hints.push(hint);
+  }
+  return hints.length === own.length ? note : { ...note, hints: { start: note.end, end: note.end, hints } };
 }
 
 function nextStroke(atoms: readonly Atom[], index: number): EventAtom['stroke'] {

@@ -25,6 +25,6 @@ export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }
     : `${capital(listed(hints.map((hint) => WORDS[hint])))} rule${hints.length === 1 ? 's' : ''} out every one (${together}).`;
   return {
     span: hintSpot(subject, event, note, hints.slice(0, 1)),
-    message: `No way of playing this note meets its hints. ${why} Change the hint, or take one of the nearest ways below.`,
+    message: `No way of playing this note meets the hints that hold for it. ${why} Change the hint, or take one of the nearest ways below.`,
   };
 });

@@ -28,6 +28,12 @@ describe('hover', () => {
     expect(words).toMatch(/Bow \d+(\.\d)? mm to \d+(\.\d)? mm from the bridge; at 82 mm this note cannot sound\./);
   });
 
+  it('explains a hint behind a parenthesis', () => {
+    const { words, on } = shown('(D5 E5)[I^I]');
+    expect(on).toBe('II');
+    expect(words).toBe(shown('D5 [I^I]').words);
+  });
+
   it('says where a node lies against the stopped note that it feels like', () => {
     // Equal-tempered finger place less the node on 328 mm (derived): M6 at 2/5 +1.77 mm, so the node is the nearer to the nut.
     expect(shown('F#6^o [III at 2/5 3]').words).toContain('1.8 mm nearer the nut than B4 would be stopped');

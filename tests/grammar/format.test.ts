@@ -6,6 +6,7 @@ import { edited } from '../support/caret';
 test.each([
   ['  1/8   D5\tE5  ', '1/8 D5 E5'],
   ['slur ( D5 E5 )F5', 'slur(D5 E5) F5'],
+  ['D5 ( E5  F5 ) [ II ]G5', 'D5 (E5 F5)[II] G5'],
   ['E6o + C7o', 'E6o+C7o'],
   ['D6o _ D6o', 'D6o_ D6o'],
   ['E5<>A5[ II  1-4 ]G5', 'E5<>A5 [II 1-4] G5'],

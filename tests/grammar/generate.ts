@@ -63,13 +63,22 @@ const change: fc.Arbitrary<Placeless<MotifChange>> = fc.oneof(
   fc.constant({ kind: 'backwards' as const }),
 );
 
-const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item> }>((tie) => ({
-  stroke: fc.record({
-    kind: fc.constant('stroke' as const),
-    stroke: fc.constantFrom('slur', 'up', 'down' as const),
-    word: place,
+const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; group: Placeless<Item> }>((tie) => ({
+  group: fc.record({
+    kind: fc.constant('group' as const),
     items: fc.array(tie('item'), { minLength: 1, maxLength: 4 }),
+    hints: fc.record({ hints }),
   }) as fc.Arbitrary<Placeless<Item>>,
+  stroke: fc.record(
+    {
+      kind: fc.constant('stroke' as const),
+      stroke: fc.constantFrom('slur', 'up', 'down' as const),
+      word: place,
+      items: fc.array(tie('item'), { minLength: 1, maxLength: 4 }),
+      hints: fc.record({ hints }),
+    },
+    { requiredKeys: ['kind', 'stroke', 'word', 'items'] },
+  ) as fc.Arbitrary<Placeless<Item>>,
   item: fc.oneof(
     { depthSize: 'small', withCrossShrink: true },
     {
@@ -108,6 +117,7 @@ const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item> }>((
       }),
     },
     { weight: 1, arbitrary: tie('stroke') },
+    { weight: 1, arbitrary: tie('group') },
   ),
 }));
 

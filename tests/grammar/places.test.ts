@@ -27,6 +27,8 @@ describe('what stands at an offset', () => {
     ['slur(D5 E^5o+A5) F5', ['slur(D5 E5o+A5)', 'E5o+A5', 'note E5o']],
     ['slur(D5 E5o+^A5) F5', ['slur(D5 E5o+A5)', 'E5o+A5', 'note A5']],
     ['sl^ur(D5)', ['slur(D5)']],
+    ['(D5 E^5)[II]', ['(D5 E5)[II]', 'E5', 'note E5']],
+    ['(D5 E5)[I^I]', ['(D5 E5)[II]', 'hints [II]']],
     ['up(down(D^5))', ['up(down(D5))', 'down(D5)', 'D5', 'note D5']],
     ['D5 [II ^3]', ['D5 [II 3]', 'note D5 [II 3]', 'hints [II 3]']],
     ['wave u^p M2', ['wave up M2']],

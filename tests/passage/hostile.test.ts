@@ -31,6 +31,7 @@ const hint = place(
     fc.record({ kind: fc.constant('position' as const), position: number }),
   ),
 );
+const hints = fc.array(hint, { maxLength: 4 }).map((own) => ({ ...SPAN, hints: own }));
 const form = place(
   fc.oneof(
     fc.record({ kind: fc.constant('plain'), pitch: pitchNode, circle: fc.constant(SPAN) }),
@@ -45,7 +46,7 @@ const note = place(
       form,
       tie: fc.constant(SPAN),
       expected: pitchNode.map((expected) => ({ ...SPAN, pitch: expected })),
-      hints: fc.array(hint, { maxLength: 4 }).map((hints) => ({ ...SPAN, hints })),
+      hints,
     },
     { requiredKeys: ['form'] },
   ),
@@ -88,8 +89,10 @@ const { item } = fc.letrec<{ item: object }>((tie) => ({
         stroke: fc.constantFrom('slur', 'up', 'down'),
         word: fc.constant(SPAN),
         items: fc.array(tie('item'), { maxLength: 4 }),
+        hints: fc.option(hints, { nil: undefined }),
       }),
     ),
+    place(fc.record({ kind: fc.constant('group'), items: fc.array(tie('item'), { maxLength: 4 }), hints })),
   ),
 }));
 const items = fc.array(item, { maxLength: 8 }) as unknown as fc.Arbitrary<Item[]>;

@@ -24,6 +24,8 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
     2,
   ],
   ['unmet-hint', 'C5 [^open^]', ['How the note is made rules out'], 2],
+  // A hint of a group, told at the note that can't have it; the cure gives that note hints of its own.
+  ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that hold for it'], 1],
   ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
   // Pinned where the finger's own width closes the node: the room is said in mm.
   ['unmet-hint', 'A7o [^IV^ minor-third]', ['109 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
