@@ -64,8 +64,8 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
     return playerProblems(file)
       .filter(({ span }) => span.start <= end && start <= span.end)
       .flatMap((problem) =>
-        problem.fixes.map(({ title, edits, safe }) =>
-          to.codeAction({ title, edits, kind: 'fix', problem, ...(safe && { preferred: true }) }, places, client),
+        problem.fixes.map(({ title, edits, certainty }) =>
+          to.codeAction({ title, edits, kind: 'fix', problem, ...(certainty && { preferred: true }) }, places, client),
         ),
       );
   },

@@ -72,9 +72,9 @@ describe('a passage with a player', () => {
     expect(told('player: ines.player\nD5')).toEqual([]);
     // Another path is another file, so no cure of a path is applied unasked.
     expect(told('player: ../ines.player\nD5')).toEqual([['player-file', 'error', '../ines.player']]);
-    expect(read('player: ../ines.player\nD5', files).problems[0]!.fixes.map(({ title, safe }) => [title, safe])).toEqual([
-      ['Write ines.player', undefined],
-    ]);
+    expect(
+      read('player: ../ines.player\nD5', files).problems[0]!.fixes.map(({ title, certainty }) => [title, certainty]),
+    ).toEqual([['Write ines.player', undefined]]);
   });
 
   it.each([
