@@ -1,8 +1,8 @@
-import { positionName } from '../hand/places';
 import { doubleStopIntonation } from '../instrument/beats';
 import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
+import { positionWords } from '../scene/position-words';
 import { sceneNote } from '../scene/scene';
 import { centsWords, intervalWords, mmWords, PAIN, percent, printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
@@ -38,7 +38,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     return deadlock ? `**No way to play this.** ${deadlockWords(deadlock)}` : '';
   }
   const { instrument } = solution.passage.setup;
-  const { ways, barred, hand } = solved.fingering;
+  const { ways, barred } = solved.fingering;
   if (ways.length === 0) return '';
   const beside = plainNoteBeside(solution, spot.event);
   const notes = ways.map((way) => sceneNote(way, false));
@@ -55,7 +55,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     attemptsAccount(solution, spot.event),
     hands.map((sentence) => `- ${sentence}`).join('\n'),
     together(ways),
-    chance(solved, hand.position),
+    chance(solved, positionWords(solution, spot.event)?.words),
     terms(solved),
     target ? attemptLinks(solution, spot.event, target) : '',
     choices(solution, spot, target),
@@ -92,11 +92,11 @@ function together([a, b]: readonly Way[]): string {
   return `Together: ${just.upper}:${just.lower}${off ? `, ${off}, ${beats.toFixed(1)} beats a second` : ', pure'}.`;
 }
 
-function chance({ speaks, fingering }: SolvedEvent, position: number): string {
+function chance({ speaks, fingering }: SolvedEvent, position: string | undefined): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
   const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
   const all = percent(speaks.reduce((product, one) => product * one, 1));
-  const where = fingering.ways.every(({ kind }) => kind === 'open') ? '' : ` Hand: ${positionName(position)} position.`;
+  const where = position === undefined ? '' : ` Hand: ${position}.`;
   return `Clean and in tune: **${all}**.${least}${where}`;
 }
 

@@ -121,7 +121,10 @@ export interface SceneEvent {
   /** The same asked for, note by note, for the staff of an event that can't be played. */
   readonly asked: readonly SceneAsked[];
   readonly problem?: string;
-  readonly position?: number;
+  /** In words: `1st position`, `upper 3rd position`, `thumb position`. */
+  readonly position?: string;
+  /** The finger with which a cellist's hand opens; an `x` is printed before it. */
+  readonly extends?: string;
   /** Where the first finger falls or would fall. */
   readonly handMm?: number;
   /** One finger covers two strings. */
@@ -178,7 +181,6 @@ export interface SceneAlternative {
   /** What choosing it costs the whole passage, nats. */
   readonly extraCost: number;
   readonly notes: readonly SceneNote[];
-  readonly position: number;
   readonly handMm: number;
   readonly barred: boolean;
 }

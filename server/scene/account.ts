@@ -1,4 +1,3 @@
-import { positionName } from '../hand/places';
 import type { SceneEvent, SceneNote } from '../protocol/scene';
 import { fingerWords, intervalWords, listed, mmWords, percent, sentence, spokenPitch } from './words';
 
@@ -16,9 +15,7 @@ export function accountOf(event: Omit<SceneEvent, 'account'>): string {
     ...event.notes.map((note) => sentence(noteAccount(note, event.notes.length > 1))),
   ];
   if (event.barred) parts.push('One finger covers both strings.');
-  if (event.position !== undefined && event.notes.some((note) => note.kind !== 'open')) {
-    parts.push(sentence(`${positionName(event.position)} position`));
-  }
+  if (event.position !== undefined) parts.push(sentence(event.position));
   if (event.chance !== undefined) {
     parts.push(
       sentence(

@@ -12,7 +12,11 @@ import type { TermName } from './terms';
 export function fingeringOf(states: StateSet, state: number): Fingering {
   const shape = shapeAt(states, state);
   const place = states.place[state]!;
-  return { ways: shape.ways, hand: { mm: states.places[place]!, position: positionOf(place) }, barred: shape.barred };
+  return {
+    ways: shape.ways,
+    hand: { mm: states.places[place]!, position: positionOf(place, states.setup.instrument.family) },
+    barred: shape.barred,
+  };
 }
 
 export function shapeAt(states: StateSet, state: number): Shape {

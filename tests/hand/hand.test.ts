@@ -2,7 +2,7 @@ import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics
 import { describe, expect, it } from 'vitest';
 import { chanceWithin, erf, landingError, stoppedTolerance } from '../../server/hand/chance';
 import { childHand, childScale, fingerPairs, handWords, measuredHand, namedHand, usualHand } from '../../server/hand/hands';
-import { handPlaces, inPosition, nearestPlace, positionName, positionOf } from '../../server/hand/places';
+import { handPlaces, inPosition, nearestPlace, placeName, positionName, positionOf } from '../../server/hand/places';
 import { opening, pairOf, reachOf } from '../../server/hand/reach';
 
 describe('published: Abramowitz and Stegun, Handbook of Mathematical Functions, table 7.1 — error function', () => {
@@ -192,7 +192,7 @@ describe('the viola', () => {
 
 describe('common practice, no source — positions', () => {
   it('counts them by the first finger over the open string', () => {
-    const semitones = (n: number) => positionOf(n - 1);
+    const semitones = (n: number) => positionOf(n - 1, 'violin');
     expect([1, 2, 4, 5, 7, 9, 11, 12, 14].map(semitones)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
   });
 
@@ -216,7 +216,7 @@ describe('common practice, no source — positions', () => {
     [36, [21]],
   ])('the first finger %i semitones up is in position %j: a place between two is either', (semitones, positions) => {
     const all = Array.from({ length: 23 }, (_, position) => position);
-    expect(all.filter((position) => inPosition(semitones - 1, position))).toEqual(positions);
+    expect(all.filter((position) => inPosition(semitones - 1, position, 'violin'))).toEqual(positions);
   });
 
   it('lies by semitones, an octave at half the string', () => {
@@ -246,5 +246,32 @@ describe('common practice, no source — positions', () => {
       '13th',
       '21st',
     ]);
+  });
+});
+
+describe("common practice, no source — a cellist's positions", () => {
+  it('have a number for every letter, lower and upper where two places share it', () => {
+    const names = Array.from({ length: 12 }, (_, place) => placeName(place, 'cello'));
+    expect(names).toEqual([
+      'half',
+      '1st',
+      'lower 2nd',
+      'upper 2nd',
+      '3rd',
+      'upper 3rd',
+      '4th',
+      'lower 5th',
+      'upper 5th',
+      'lower 6th',
+      'upper 6th',
+      '7th',
+    ]);
+    expect(placeName(3, 'violin')).toBe('2nd');
+  });
+
+  it('are also those below, extended', () => {
+    const all = Array.from({ length: 9 }, (_, position) => position);
+    const called = (semitones: number) => all.filter((position) => inPosition(semitones - 1, position, 'cello'));
+    expect([1, 2, 3, 4, 5, 6, 7, 8].map(called)).toEqual([[0], [1], [1, 2], [2], [3], [3], [4], [4, 5]]);
   });
 });

@@ -161,7 +161,8 @@ function isSecondThought(mark: Element): boolean {
 
 function fingersOf(mark: Element): readonly Finger[] | undefined {
   if (isSecondThought(mark)) return undefined;
-  const parts = mark.text.split(/\s*[-–]\s*/);
+  // An x before a cellist's finger says that the hand opens, which follows from the fingers.
+  const parts = mark.text.replace(/^x(?=[1-4]$)/i, '').split(/\s*[-–]\s*/);
   if (parts.length > 2 || !parts.every((part) => /^(?:[0-4]|t|th|thumb|\+)$/i.test(part))) return undefined;
   return parts.map((part) => (/^[0-4]$/.test(part) ? (Number(part) as Finger) : 'T'));
 }

@@ -1,4 +1,3 @@
-import { positionName } from '../../hand/places';
 import type { SceneEvent } from '../../protocol/scene';
 import { filled, outlined } from '../look';
 import { num, tag } from '../svg';
@@ -17,7 +16,7 @@ export function handLane(frame: Frame, event: SceneEvent): string {
   const points = [frame.at(from, lane + tick), frame.at(from, lane), frame.at(to, lane), frame.at(to, lane + tick)];
   const span = Math.max(...placed) - Math.min(...placed);
   const words = [
-    `${positionName(event.position ?? 0)}${upright ? '' : ' position'}`,
+    upright ? (event.position ?? '').replace(/ position\b.*/, '') : (event.position ?? ''),
     ...(span > 0.5 ? [`${mmWords(span)}${upright ? '' : ' apart'}`] : []),
   ];
   const d = `M${points.map(({ x, y }) => `${num(x)} ${num(y)}`).join('L')}`;
