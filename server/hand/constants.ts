@@ -108,8 +108,21 @@ export const IN_TUNE = 15;
 /** Hand places are semitones of the string: the first finger's place, 1 to this many above the nut. */
 export const HAND_PLACES = 36;
 
+/**
+ * Semitones of the first finger in first to seventh position, as they are usually counted: on violin and viola by the steps of the
+ * major scale, on the cello by the letters on the A string (the lower ones where there are two). Common practice, no source.
+ */
+export const USUAL_POSITIONS: Readonly<Record<Family, readonly number[]>> = {
+  violin: [2, 4, 5, 7, 9, 11, 12],
+  viola: [2, 4, 5, 7, 9, 11, 12],
+  cello: [2, 3, 5, 7, 8, 10, 12],
+};
+
+/** The cello's neck ends at the hand place so many semitones above the nut: fourth position. Common practice, no source. */
+export const NECK_END = 7;
+
 /** The thumb comes onto the string from this many semitones above the nut (where the cello's neck ends). Common practice, no source. */
-export const THUMB_FROM = 7;
+export const THUMB_FROM = NECK_END;
 
 /**
  * Where the second, third and fourth finger fall of themselves, as shares of the frame from the first

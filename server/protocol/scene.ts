@@ -73,6 +73,10 @@ export interface SceneBoard {
   readonly strings: readonly SceneString[];
   /** Points of division of the open strings where a natural harmonic has tolerance left, nearest the nut first. */
   readonly nodes: readonly SceneNode[];
+  /** Where the first finger is in the usual positions, `1st` to `7th`, mm from the nut. */
+  readonly positions: readonly { readonly name: string; readonly mm: number }[];
+  /** Where the neck ends and the hand goes over to three fingers and the thumb: cello only. */
+  readonly neckEnd?: number;
 }
 
 export interface SceneString {

@@ -46,7 +46,7 @@ export function nextLane(frame: Frame, event: SceneEvent, next: SceneEvent): str
   if (event.handMm === undefined || next.handMm === undefined) return '';
   const way = next.handMm - event.handMm;
   if (Math.abs(way) < 1 || next.notes.every(({ kind }) => kind === 'open')) return '';
-  const lane = frame.half + (upright ? 38 : 33) * px;
+  const lane = frame.half + (upright ? 48 : 45) * px;
   const a = frame.at(event.handMm, lane);
   const b = frame.at(next.handMm, lane);
   const head = Math.sign(way) * 5 * px;
