@@ -1,6 +1,6 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from './pitch-words';
-import { type Cure, problem, quoted, type Report, remove, type SyntaxCode } from './problems';
+import { problem, quoted, type Replacement, type Report, remove, type SyntaxCode } from './problems';
 
 /** What to say of a mark that stands where nothing can take it up, by the name of its token. */
 const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
@@ -45,7 +45,7 @@ export function reportStray(token: IToken, report: Report): void {
   const place = spanOf(token);
   const known = MESSAGES[tokenType.name];
   if (known) {
-    const cures: Cure[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
+    const cures: Replacement[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
     report(problem(known[0], place, known[1], cures));
   } else if (image === 'slur') {
     report(

@@ -1,4 +1,4 @@
-import { PLAYER_ENDING } from '../passage/player-choice';
+import { PLAYER_ENDING } from '../player/player-choice';
 import { readPlayer } from '../player/read-player';
 import type { Certainty } from '../rules/rule';
 import { solved } from '../workspace/snapshot';

@@ -1,4 +1,5 @@
-import { READERS } from '../passage/values';
+import { whyOf } from '../../grammar/values/read-value';
+import { valueFrom } from '../passage/values';
 import { CannotRun } from './cannot-run';
 import { SEVERITIES, type Severity } from './listing';
 import { playerAt } from './player-files';
@@ -37,16 +38,16 @@ export function playerFrom(options: PlayerOptions): Player {
 
 /** Cello is asked since its hands may have a thumb; whether this instrument has one is seen when the file is read. */
 export function handFrom(words: string): string {
-  const read = READERS.hand(words, 'cello');
-  if ('misread' in read) throw new CannotRun(`--hand: ${read.misread.why}.`);
+  const read = valueFrom('hand', words, 'cello');
+  if ('faults' in read) throw new CannotRun(`--hand: ${whyOf(read)}.`);
   return words;
 }
 
 /** `1/4 = 96`; a bare number counts quarters. */
 function tempoFrom(words: string): string {
   const whole = /^\s*\d+(\.\d+)?\s*$/.test(words) ? `1/4 = ${words.trim()}` : words;
-  const read = READERS.tempo(whole, 'violin');
-  if ('misread' in read) throw new CannotRun(`--tempo: ${read.misread.why}.`);
+  const read = valueFrom('tempo', whole, 'violin');
+  if ('faults' in read) throw new CannotRun(`--tempo: ${whyOf(read)}.`);
   return whole;
 }
 

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { PLAYER_ENDING, type PlayerAnswer, type PlayerChoice, type PlayerLookup } from '../passage/player-choice';
+import { PLAYER_ENDING, type PlayerAnswer, type PlayerChoice, type PlayerLookup } from '../player/player-choice';
 import { choiceOf, type PlayerFile } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
 import { LONGEST_PLAYER } from '../protocol/messages';

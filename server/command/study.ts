@@ -1,5 +1,5 @@
 import type { Overrides } from '../passage/setup';
-import { READERS } from '../passage/values';
+import { valueFrom } from '../passage/values';
 import type { Settings } from '../protocol/settings';
 import { withProject } from '../workspace/project';
 import { DEFAULT_SETTINGS } from '../workspace/settings';
@@ -33,8 +33,8 @@ export function settingsOf({ chance }: Player, name: string | undefined): Settin
 
 /** What the command line says against the file, and where the players are whom the file names. */
 export function overridesOf({ hand, tempo, player }: Player, name?: string): Overrides {
-  const readHand = hand === undefined ? undefined : READERS.hand(hand, 'cello');
-  const readTempo = tempo === undefined ? undefined : READERS.tempo(tempo, 'violin');
+  const readHand = hand === undefined ? undefined : valueFrom('hand', hand, 'cello');
+  const readTempo = tempo === undefined ? undefined : valueFrom('tempo', tempo, 'violin');
   return {
     players: playersBeside(name),
     ...(player !== undefined && { player: playerAt(player, '--player') }),

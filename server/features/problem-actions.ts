@@ -45,7 +45,7 @@ function lineComment(tree: Tree, offset: number, code: string): Edit {
   const { comment } = line.node;
   const at = (place: number, text: string): Edit => ({ span: { start: place, end: place }, text });
   if (!comment) return at(line.end, `  // check: ${code} off`);
-  if (/^\/\/\s*check\s*:/.test(comment.text)) return at(line.end, `, ${code} off`);
+  if (comment.check && !comment.check.file) return at(line.end, `, ${code} off`);
   return at(line.start, `// check: ${code} off${lineBreakOf(tree.text)}`);
 }
 

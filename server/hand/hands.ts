@@ -53,8 +53,8 @@ export function childScale(age: number): number {
 
 /** «medium hand», «hand of a child of 7»; `name` is a hand's name. */
 export function handWords(name: string): string {
-  const [, age] = /^child (\S+)$/.exec(name) ?? [];
-  return age === undefined ? `${name} hand` : `hand of a child of ${age}`;
+  const [kind, age] = name.split(' ');
+  return age === undefined ? `${name} hand` : `hand of a ${kind} of ${age}`;
 }
 
 /**

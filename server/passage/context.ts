@@ -1,8 +1,8 @@
 import type Fraction from 'fraction.js';
 import type { Dynamic } from '../../grammar/tree';
 import type { Meter } from '../music/meter';
-import type { HarmonicsMode } from './music-values';
 import type { Asked, NoteSpec, Setup, Tempo } from './passage';
+import type { HarmonicsMode } from './values';
 
 /** A note that is held over and waits for its continuation. */
 export interface HeldNote {

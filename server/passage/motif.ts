@@ -1,9 +1,10 @@
+import { lifted, liftedCure } from '../../grammar/at';
 import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import { type Expansion, FILE_ROOM, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { Setup } from './passage';
-import { type LineProblem, lifted, liftedCure, type PassageProblem } from './problem';
+import type { LineProblem, PassageProblem } from './problem';
 
 /** One motif of a file, written out. */
 export interface Motif {

@@ -1,10 +1,10 @@
 import type { HintList, NoteNode, PitchNode } from '../../grammar/tree';
 import { type Pitch, pitchName, semitone } from '../music/pitch';
-import type { HarmonicsMode } from './music-values';
 import type { Asked, NoteSpec, Setup } from './passage';
 import { readPins } from './pins';
 import type { LineProblem } from './problem';
 import { type Sounding, sounding, soundingNames } from './sounding';
+import type { HarmonicsMode } from './values';
 
 export interface ReadNote {
   /** Absent where nothing can be made of the note; it then costs its own sound, not its time. */

@@ -1,4 +1,5 @@
 import type Fraction from 'fraction.js';
+import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { barsOf, type Stood, standing, trailingRests } from './assemble';
 import { type Context, sameContext } from './context';
@@ -7,7 +8,7 @@ import { readLine } from './line';
 import type { LineMusic } from './line-music';
 import { type MotifBook, onFile } from './motif';
 import type { Bar, Passage, PassageEvent, Setup, Tempo } from './passage';
-import { lifted, type PassageProblem } from './problem';
+import type { PassageProblem } from './problem';
 import type { Region } from './region';
 import { samePassage } from './same-passage';
 import { readHead, readOnward, type SettingNotes } from './settings';

@@ -1,13 +1,12 @@
 import { type HandChoice, handOf, usualHand } from '../hand/hands';
 import { ownHand } from '../hand/own-hand';
 import { buildInstrument, namedSize } from '../instrument/build';
+import type { InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
+import type { PlayerChoice, PlayerLookup } from '../player/player-choice';
 import { InternTable } from './intern';
-import type { HarmonicsMode } from './music-values';
 import type { Setup, Tempo } from './passage';
-import type { PlayerChoice, PlayerLookup } from './player-choice';
-import type { InstrumentChoice } from './player-values';
-import type { SettingValues } from './values';
+import type { HarmonicsMode, SettingValues } from './values';
 
 /**
  * What comes from outside of the file: from the command line, the editor's settings, or a player's file. All but `defaults` and

@@ -1,6 +1,5 @@
-import type { Tree } from '../../grammar/tree';
+import type { Cure, Told, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
-import type { Cure, Told } from '../passage/problem';
 import type { Deadlock, Solution, SolvedEvent } from '../solver/solution';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';

@@ -1,6 +1,5 @@
 import { parse } from '../../grammar/parse';
-import type { PlayerAnswer, PlayerLookup } from '../passage/player-choice';
-import { readPlayerPath } from '../passage/player-choice';
+import { choosePlayerPath, type PlayerAnswer, type PlayerLookup } from '../player/player-choice';
 import { choiceOf } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
 import type { ReadPlayerReply } from '../protocol/messages';
@@ -56,7 +55,7 @@ export function namedPlayers(text: string): readonly string[] {
   const lines = text.match(NAMES_PLAYER) ?? [];
   const paths = parse(lines.join('\n')).lines.flatMap(({ node }) => {
     if (node.kind !== 'setting' || node.key.text !== 'player') return [];
-    const reading = readPlayerPath(node.value.text);
+    const reading = choosePlayerPath(node.value);
     return 'value' in reading ? [reading.value] : [];
   });
   return [...new Set(paths)];

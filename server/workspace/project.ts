@@ -1,6 +1,7 @@
 import { nearest } from '../../grammar/nearest';
 import { oneOf, quoted } from '../../grammar/problems';
-import { READERS } from '../passage/values';
+import { whyOf } from '../../grammar/values/read-value';
+import { valueFrom } from '../passage/values';
 import type { Settings } from '../protocol/settings';
 import { CODES } from '../rules/check';
 import { LEVELS, type Level, type Levels } from '../rules/levels';
@@ -33,14 +34,14 @@ const MEMBERS: Readonly<Record<string, Reader>> = {
   $schema: () => ({}),
   instrument: (value, fault) => {
     if (typeof value !== 'string') return fault('it is no text');
-    const read = READERS.instrument(value, 'violin');
-    return 'misread' in read ? fault(read.misread.why) : { instrument: value };
+    const read = valueFrom('instrument', value, 'violin');
+    return 'faults' in read ? fault(whyOf(read)) : { instrument: value };
   },
   hand: (value, fault) => {
     if (typeof value !== 'string') return fault('it is no text');
     // A cello is asked since its hands may have a thumb; whether an instrument has one is seen where a file is read.
-    const read = READERS.hand(value, 'cello');
-    return 'misread' in read ? fault(read.misread.why) : { hand: value };
+    const read = valueFrom('hand', value, 'cello');
+    return 'faults' in read ? fault(whyOf(read)) : { hand: value };
   },
   safeChance: (value, fault) =>
     typeof value === 'number' && value > 0 && value < 1

@@ -1,3 +1,4 @@
+import { liftedCure } from '../../grammar/at';
 import type { SyntaxCode } from '../../grammar/problems';
 import type { Tree } from '../../grammar/tree';
 import type { PassageCode } from '../passage/problem';
@@ -55,10 +56,11 @@ function spelling(tree: Tree): readonly Problem[] {
   return tree.lines.flatMap((line) =>
     line.node.problems.map(({ code, message, start, end, cures }) => {
       const span = { start: line.start + start, end: line.start + end };
+      const lifted = cures.map((cure) => liftedCure(cure, line.start));
       const written = tree.text.slice(span.start, span.end);
-      const sure = cures[0] && SURE[code as SyntaxCode]?.(written, cures[0].text);
-      const fixes = cures.map(({ title, text }) => ({ title, edits: [{ span, text }] }));
-      return { code, severity: 'error' as const, message, span, fixes: alone(fixes, sure ? 'sure' : 'likely') };
+      const cured = cures[0]?.edits[0]?.text;
+      const sure = cured !== undefined && SURE[code as SyntaxCode]?.(written, cured);
+      return { code, severity: 'error' as const, message, span, fixes: alone(lifted, sure ? 'sure' : 'likely') };
     }),
   );
 }

@@ -1,5 +1,6 @@
+import { whyOf } from '../../grammar/values/read-value';
 import type { Values } from '../passage/setup';
-import { READERS } from '../passage/values';
+import { valueFrom } from '../passage/values';
 import { PROJECT_FILE, type Settings } from '../protocol/settings';
 import { LEVELS, type Level, type Levels } from '../rules/levels';
 import { readProject, withProject } from './project';
@@ -40,9 +41,9 @@ export function readSettings(raw: unknown): Settings {
 
 /** What the settings say where a file says nothing; a value that can't be read says nothing either. */
 export function defaultsFrom({ instrument, hand }: Settings): Values {
-  const player = instrument ? READERS.instrument(instrument, 'violin') : undefined;
+  const player = instrument ? valueFrom('instrument', instrument, 'violin') : undefined;
   const known = player && 'value' in player ? player.value : undefined;
-  const reach = hand ? READERS.hand(hand, known?.family ?? 'violin') : undefined;
+  const reach = hand ? valueFrom('hand', hand, known?.family ?? 'violin') : undefined;
   return {
     ...(known && { instrument: known }),
     ...(reach && 'value' in reach && { hand: reach.value }),
@@ -52,13 +53,13 @@ export function defaultsFrom({ instrument, hand }: Settings): Values {
 /** What can't be read of the settings, each with why, for the user to put right. */
 export function misreadSettings({ instrument, hand }: Settings, raw?: unknown): readonly string[] {
   const faults = isRecord(raw) && typeof raw.project === 'string' ? readProject(raw.project).faults : [];
-  const player = instrument ? READERS.instrument(instrument, 'violin') : undefined;
+  const player = instrument ? valueFrom('instrument', instrument, 'violin') : undefined;
   const family = player && 'value' in player ? player.value.family : 'violin';
-  const reach = hand ? READERS.hand(hand, family) : undefined;
+  const reach = hand ? valueFrom('hand', hand, family) : undefined;
   return [
     ...faults.map((why) => `Not everything in ${PROJECT_FILE} counts: ${why}.`),
-    ...(player && 'misread' in player ? [`The setting ${SECTION}.instrument does not count: ${player.misread.why}.`] : []),
-    ...(reach && 'misread' in reach ? [`The setting ${SECTION}.hand does not count: ${reach.misread.why}.`] : []),
+    ...(player && 'faults' in player ? [`The setting ${SECTION}.instrument does not count: ${whyOf(player)}.`] : []),
+    ...(reach && 'faults' in reach ? [`The setting ${SECTION}.hand does not count: ${whyOf(reach)}.`] : []),
   ];
 }
 

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { hover } from '../../server/features/hover';
-import { readPlayerPath } from '../../server/passage/player-choice';
 import type { Overrides } from '../../server/passage/setup';
+import { choosePlayerPath } from '../../server/player/player-choice';
 import { choiceOf } from '../../server/player/player-file';
 import { readPlayer } from '../../server/player/read-player';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { snapshot } from '../../server/workspace/snapshot';
+import { edited } from '../support/caret';
 import { fingerings } from '../support/reading';
 
 /** Player files by their path, as they would lie beside a passage. */
@@ -94,11 +95,13 @@ describe('a passage with a player', () => {
     ['a\u0000.player', 'signs', undefined],
     [`${'a'.repeat(300)}.player`, 'too long', undefined],
   ])('refuses the path %j', (path, why, near) => {
-    const reading = readPlayerPath(path);
-    expect(reading).toMatchObject({ misread: { why: expect.stringContaining(why) } });
-    if (!('misread' in reading)) return;
-    expect(reading.misread.nearest[0]).toBe(near);
-    for (const suggestion of reading.misread.nearest) expect(readPlayerPath(suggestion)).toEqual({ value: suggestion });
+    const chosen = (text: string) => choosePlayerPath({ start: 0, end: text.length, text });
+    const reading = chosen(path);
+    expect(reading).toMatchObject({ faults: [{ why: expect.stringContaining(why) }] });
+    if (!('faults' in reading)) return;
+    const meant = reading.faults.flatMap(({ cures }) => cures.map(({ edits }) => edited(path, edits)));
+    expect(meant[0]).toBe(near);
+    for (const suggestion of meant) expect(chosen(suggestion)).toEqual({ value: suggestion });
   });
 });
 

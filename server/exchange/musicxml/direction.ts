@@ -2,7 +2,7 @@ import Fraction from 'fraction.js';
 import { DYNAMICS } from '../../../grammar/tokens';
 import type { Dynamic } from '../../../grammar/tree';
 import { printDuration } from '../../music/duration';
-import { BOUNDS } from '../../passage/values';
+import { BOUNDS } from '../../passage/music-values';
 import { attribute, child, children, type Element, textOf } from './element';
 import type { Losses } from './losses';
 import { spoken } from './note';

@@ -1,7 +1,7 @@
+import { playerKey } from '../../../grammar/player-keys';
 import { PRIOR_ATTEMPTS } from '../../hand/attempts';
 import { triedKey, triedWords } from '../../player/attempt-words';
-import { keyWord, type PlayerFile } from '../../player/player-file';
-import { isPlayerKey, PLAYER_KEYS } from '../../player/player-keys';
+import type { PlayerFile } from '../../player/player-file';
 import type { Hover } from '../hover';
 import { mannerMeaning } from './manner-meaning';
 
@@ -23,8 +23,6 @@ export function playerHover({ lines, experience }: PlayerFile, offset: number): 
       ].join('\n\n'),
     };
   }
-  const word = keyWord(key.text);
-  if (!isPlayerKey(word)) return undefined;
-  const { meaning, example } = PLAYER_KEYS[word];
-  return { span, markdown: `**${word}** ${meaning}\n\n\`${word}: ${example}\`` };
+  const row = playerKey(key.text);
+  return row && { span, markdown: `**${row.key}** ${row.meaning}\n\n\`${row.key}: ${row.example}\`` };
 }
