@@ -1,6 +1,6 @@
 import { type PlayerCode, problem, type Report, type SyntaxCode } from './problems';
 import type { Key } from './settings';
-import type { Word } from './tree';
+import type { SyntaxProblem, Word } from './tree';
 import { type Fault, readValue } from './values/read-value';
 import type { ValueNode } from './values/value-tree';
 
@@ -21,11 +21,20 @@ export function readEntry(
   }
   const reading = readValue(row.value, value);
   if ('value' in reading) return reading.value;
-  for (const fault of reading.faults) report({ ...faultOf(row.key, fault), code });
+  for (const fault of reading.faults) report(faultProblem(code, `This ${row.key}`, fault));
   return undefined;
 }
 
-/** What is said of a value that can't be read, whoever found it. */
-export function faultOf(key: string, { span, why, cures }: Fault) {
-  return { ...span, message: `This ${key} can't be read: ${why}.`, cures };
+/** What is said of words that can't be read, whoever found it. `what` begins the sentence. */
+export function faultProblem(code: SyntaxCode | PlayerCode, what: string, fault: Fault): SyntaxProblem {
+  const { start, end } = fault.span;
+  return {
+    code,
+    start,
+    end,
+    message: `${what} can't be read: ${fault.why}.`,
+    get cures() {
+      return fault.cures;
+    },
+  };
 }

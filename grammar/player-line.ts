@@ -1,5 +1,5 @@
 import { readComment } from './check-comment';
-import { readEntry } from './entry';
+import { faultProblem, readEntry } from './entry';
 import { splitText } from './line';
 import { nearest } from './nearest';
 import { PLAYER_KEY_NAMES, type PlayerKey, playerKey } from './player-keys';
@@ -74,8 +74,7 @@ function isString(text: string): boolean {
 function readAttempts(key: Word, value: Word, report: Report): Pick<AttemptsLine, 'tried' | 'counts'> {
   const tried = readValue('tried', key);
   if ('faults' in tried) {
-    for (const { span, why, cures } of tried.faults)
-      report({ code: 'player-attempt', ...span, message: `What was tried can't be read: ${why}.`, cures });
+    for (const fault of tried.faults) report(faultProblem('player-attempt', 'What was tried', fault));
     return {};
   }
   if (value.text === '') {
@@ -85,8 +84,7 @@ function readAttempts(key: Word, value: Word, report: Report): Pick<AttemptsLine
   }
   const counts = readValue('counts', value);
   if ('value' in counts) return { tried: tried.value, counts: counts.value };
-  for (const { span, why, cures } of counts.faults)
-    report({ code: 'player-attempt', ...span, message: `How the attempts went can't be read: ${why}.`, cures });
+  for (const fault of counts.faults) report(faultProblem('player-attempt', 'How the attempts went', fault));
   return { tried: tried.value };
 }
 

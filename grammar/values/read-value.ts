@@ -10,6 +10,7 @@ import type { ValueKind, ValueNodes } from './value-tree';
 export interface Fault {
   readonly span: Span;
   readonly why: string;
+  /** Looked for when first asked for: each is tried by the parser. */
   readonly cures: readonly Cure[];
 }
 
@@ -64,5 +65,13 @@ function misfit(kind: ParsedKind, value: Word, tokens: readonly IToken[], at: nu
   const token = tokens[at] ?? tokens[tokens.length - 1];
   const span = token ? spanOf(token) : { start: value.start, end: value.end };
   const what = at < tokens.length ? `“${token?.image.slice(0, 40)}” does not belong there` : 'something is missing at its end';
-  return { span, why: `${what}; ${FORMS[kind]}`, cures: misfitCures(kind, value, tokens, at) };
+  let cures: readonly Cure[] | undefined;
+  return {
+    span,
+    why: `${what}; ${FORMS[kind]}`,
+    get cures() {
+      cures ??= misfitCures(kind, value, tokens, at);
+      return cures;
+    },
+  };
 }

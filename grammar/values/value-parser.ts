@@ -1,4 +1,4 @@
-import { EmbeddedActionsParser, type IToken, type ParserMethod } from 'chevrotain';
+import { EmbeddedActionsParser, type IParserErrorMessageProvider, type IToken, type ParserMethod } from 'chevrotain';
 import { spanOf } from '../pitch-words';
 import type { PitchNode, TouchInterval } from '../tree';
 import { around, keyNameOf, keyword, numberOf, pitchOf, stringOf, wordOf } from './from-tokens';
@@ -9,10 +9,19 @@ import type { FractionNode, LevelNode, ReachNode, SizeNode, ValueKind, ValueNode
 export type ParsedKind = Exclude<ValueKind, 'text' | 'path'>;
 type Rule<K extends ParsedKind> = ParserMethod<[], ValueNodes[K]>;
 
+const said = () => '';
+/** Where a value stops to fit is all that is asked of the parser; what is said of it is ours. */
+const SILENT: IParserErrorMessageProvider = {
+  buildMismatchTokenMessage: said,
+  buildNotAllInputParsedMessage: said,
+  buildNoViableAltMessage: said,
+  buildEarlyExitMessage: said,
+};
+
 /** The grammar of values. Unlike that of music it takes well-written ones only: the first token that does not fit ends the reading. */
 export class ValueParser extends EmbeddedActionsParser {
   constructor(checkGrammar = false) {
-    super(T.VALUE_TOKENS, { maxLookahead: 1, skipValidations: !checkGrammar });
+    super(T.VALUE_TOKENS, { maxLookahead: 1, skipValidations: !checkGrammar, errorMessageProvider: SILENT });
     this.performSelfAnalysis();
   }
 

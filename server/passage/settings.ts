@@ -1,5 +1,5 @@
 import { lifted, liftedCure } from '../../grammar/at';
-import { faultOf } from '../../grammar/entry';
+import { faultProblem } from '../../grammar/entry';
 import { lineBreakOf } from '../../grammar/parse';
 import { quoted } from '../../grammar/problems';
 import { SETTINGS, settingKey } from '../../grammar/settings';
@@ -90,14 +90,13 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
   notes.written.push({ key, line, keySpan, valueSpan, ...scope, ...(value !== undefined && { value }) });
   if (reading && 'value' in reading) return { [key]: reading.value };
   for (const fault of reading?.faults ?? []) {
-    const { message, cures, ...span } = faultOf(key, fault);
     notes.problems.push({
       // Another path is another file: whether it is the one that was meant is not for a cure to decide unasked.
       code: key === 'player' ? 'player-file' : 'setting-value',
       severity: 'error',
-      span: lifted(span, start),
-      message,
-      cures: cures.map((cure) => liftedCure(cure, start)),
+      span: lifted(fault.span, start),
+      message: faultProblem('setting-value', `This ${key}`, fault).message,
+      cures: fault.cures.map((cure) => liftedCure(cure, start)),
     });
   }
   return {};

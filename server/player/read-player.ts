@@ -1,11 +1,10 @@
 import { lifted, liftedCure } from '../../grammar/at';
-import { faultOf } from '../../grammar/entry';
+import { faultProblem } from '../../grammar/entry';
 import { linesOf } from '../../grammar/parse';
 import type { PlayerKey } from '../../grammar/player-keys';
 import { type AttemptsLine, type PlayerLineNode, readPlayerLine } from '../../grammar/player-line';
 import { type PlayerCode, replacement } from '../../grammar/problems';
 import type { LineOf, Span, SyntaxProblem, Word } from '../../grammar/tree';
-import type { Fault } from '../../grammar/values/read-value';
 import type { Attempts } from '../hand/attempts';
 import { chooseTried, triedKey } from './attempt-words';
 import { beyondReach } from './comfort';
@@ -26,10 +25,17 @@ type Tell = (line: Line, problem: SyntaxProblem, severity?: PlayerProblem['sever
  */
 export function readPlayer(text: string): PlayerFile {
   const problems: PlayerProblem[] = [];
-  const tell: Tell = ({ start: at }, { code, start, end, message, cures }, severity = 'error') => {
+  const tell: Tell = ({ start }, problem, severity = 'error') => {
     if (problems.length >= MOST_PROBLEMS) return;
-    const lineCures = cures.map((cure) => liftedCure(cure, at));
-    problems.push({ code: code as PlayerCode, severity, span: lifted({ start, end }, at), message, cures: lineCures });
+    problems.push({
+      code: problem.code as PlayerCode,
+      severity,
+      span: lifted(problem, start),
+      message: problem.message,
+      get cures() {
+        return problem.cures.map((cure) => liftedCure(cure, start));
+      },
+    });
   };
   const nodes = linesOf(text, readPlayerLine);
   for (const line of nodes) for (const problem of line.node.problems) tell(line, problem);
@@ -55,7 +61,7 @@ function readValues(lines: readonly Line[], tell: Tell): Partial<PlayerValues> {
       const reading = parts && chooseOwn(name, parts, playerFamily(values));
       if (reading && 'value' in reading) Object.assign(values, { [name]: reading.value });
       if (reading && 'faults' in reading) {
-        for (const fault of reading.faults) tell(line, { code: 'player-value', ...faultOf(name, fault) });
+        for (const fault of reading.faults) tell(line, faultProblem('player-value', `This ${name}`, fault));
       }
     }
   }
@@ -85,7 +91,7 @@ function lineOf(line: Line, tell: Tell): PlayerLine {
 function attemptOf(line: Line, { tried, counts, value }: AttemptsLine, tell: Tell): Pick<PlayerLine, 'attempt'> {
   const what = tried && chooseTried(tried);
   if (what && 'faults' in what) {
-    for (const fault of what.faults) tell(line, triedFault(fault));
+    for (const fault of what.faults) tell(line, faultProblem('player-attempt', 'What was tried', fault));
   }
   if (!what || !counts || 'faults' in what) return {};
   const [clean, all] = [counts.clean.value, counts.tried.value];
@@ -100,10 +106,6 @@ function attemptOf(line: Line, { tried, counts, value }: AttemptsLine, tell: Tel
     tell(line, told('player-attempt', value, why, [replacement(value, `${Math.floor(clean)} of ${Math.ceil(all)}`)]));
   } else return { attempt: { tried: what.value, attempts: { clean, tried: all } } };
   return {};
-}
-
-function triedFault({ span, why, cures }: Fault): SyntaxProblem {
-  return { code: 'player-attempt', ...span, message: `What was tried can't be read: ${why}.`, cures };
 }
 
 function experienceOf(lines: readonly PlayerLine[]): PlayerFile['experience'] {

@@ -1,6 +1,6 @@
-import { liftedCure } from '../../grammar/at';
+import { lifted, liftedCure } from '../../grammar/at';
 import type { SyntaxCode } from '../../grammar/problems';
-import type { Tree } from '../../grammar/tree';
+import type { SyntaxProblem, Tree } from '../../grammar/tree';
 import type { PassageCode } from '../passage/problem';
 import type { Resolved } from '../passage/resolve';
 import type { Certainty, Fix, Problem } from '../rules/rule';
@@ -54,14 +54,25 @@ export function readingProblems(tree: Tree, resolved: Resolved): readonly Proble
 
 function spelling(tree: Tree): readonly Problem[] {
   return tree.lines.flatMap((line) =>
-    line.node.problems.map(({ code, message, start, end, cures }) => {
-      const span = { start: line.start + start, end: line.start + end };
-      const lifted = cures.map((cure) => liftedCure(cure, line.start));
-      const written = tree.text.slice(span.start, span.end);
-      const cured = cures[0]?.edits[0]?.text;
-      const sure = cured !== undefined && SURE[code as SyntaxCode]?.(written, cured);
-      return { code, severity: 'error' as const, message, span, fixes: alone(lifted, sure ? 'sure' : 'likely') };
-    }),
+    line.node.problems.map((problem) => ({
+      code: problem.code,
+      severity: 'error' as const,
+      message: problem.message,
+      span: lifted(problem, line.start),
+      get fixes() {
+        return spellingFixes(tree.text, line.start, problem);
+      },
+    })),
+  );
+}
+
+function spellingFixes(text: string, lineStart: number, { code, start, end, cures }: SyntaxProblem): readonly Fix[] {
+  const written = text.slice(lineStart + start, lineStart + end);
+  const cured = cures[0]?.edits[0]?.text;
+  const sure = cured !== undefined && SURE[code as SyntaxCode]?.(written, cured);
+  return alone(
+    cures.map((cure) => liftedCure(cure, lineStart)),
+    sure ? 'sure' : 'likely',
   );
 }
 
