@@ -6,7 +6,7 @@ import { problem, quoted, type Replacement, type Report, remove, type SyntaxCode
 const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
   RightBracket: [
     'stray-bracket',
-    'This bracket closes nothing. Hints open with [ after their note: D6o [II]. Remove it, or write the bracket that opens.',
+    'This bracket closes nothing. Hints open with [ after their note: D6o [III]. Remove it, or write the bracket that opens.',
   ],
   RightParenthesis: [
     'stray-parenthesis',
@@ -14,7 +14,7 @@ const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
   ],
   Plus: [
     'note-missing',
-    'A + joins two notes of a double stop, and there is no note before this one. Write it between two notes: E6o+C7o.',
+    'A + joins two notes of a double stop, and there is no note before this one. Write it between two notes: D6o+A6o.',
   ],
   Equals: ['stray', 'An = names what a note sounds, and there is no note before it. Write it after the note: E5<>A5 = E7.'],
   Tie: ['stray', 'A _ holds a note over into the next, and there is no note before it. Write it straight after the note: D6o_.'],

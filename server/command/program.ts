@@ -131,6 +131,10 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     (await import('./completions')).completions(shell),
   );
 
+  command('manual', 'The manual page, as man reads it: passagework manual | man -l -', async () =>
+    (await import('./manual')).manual(),
+  );
+
   command('serve', 'Run the language server for an editor', async (options: never) => (await import('./serve')).serve(options))
     .option('--stdio', 'Speak over standard input and output')
     .option('--node-ipc', 'Speak over the channel of a Node process')

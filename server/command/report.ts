@@ -1,6 +1,7 @@
-import type { Place } from './place';
-
-/** What the command prints with `--format json`: one object, documented in DEVELOPERS.md. Absent members are left out. */
+/**
+ * What the command prints with `--format json`, and the library returns: one object. Absent members are left out. Its schema is
+ * `client/schemas/report.schema.json`.
+ */
 export interface Report {
   readonly passages: readonly PassageReport[];
   readonly diagnostics: readonly Diagnostic[];
@@ -87,4 +88,32 @@ export interface Diagnostic extends Place {
   readonly related?: readonly (Place & { readonly message: string })[];
   /** Titles of the cures an editor offers. */
   readonly fixes: readonly string[];
+}
+
+/** Counted from 1, columns in UTF-16 code units, the end exclusive: as terminals, SARIF and editors' status bars count. */
+export interface Place {
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+}
+
+/** What a program may ask of `check`, besides what the text says. */
+export interface CheckOptions {
+  /** For a text that names none, as its `instrument` line would: `violin 3/4`, `viola`, `cello`. */
+  readonly instrument?: string;
+  /** Instead of the text's: `small`, `medium`, `large`, or measured reaches in millimetres, `1-2 48, 1-4 98`. */
+  readonly hand?: string;
+  /** Instead of every tempo of the text: `1/4 = 96`. */
+  readonly tempo?: string;
+  /** Levels by the code of a check: `{ 'lone-third': 'off' }`. */
+  readonly rules?: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;
+}
+
+/** What a program may ask of `solve`. */
+export interface SolveOptions extends CheckOptions {
+  /** Chance of a clean run that `ceiling` keeps, above 0 and below 1; 0.8 where nothing is said. */
+  readonly chance?: number;
+  /** So many of the best fingerings of each passage, 1 to 100. */
+  readonly best?: number;
 }

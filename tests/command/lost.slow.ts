@@ -12,6 +12,9 @@ import { folder, passagework } from './command';
 
 const OLD = '1/8 d5 E5, F#5\n'.repeat(3000);
 const NEW = '1/8 D5 E5 F#5\n'.repeat(3000);
+/** As above, and short: the command is run eighty times over it. */
+const SHORT = '1/8 d5 E5, F#5\n'.repeat(600);
+const SHORT_NEW = '1/8 D5 E5 F#5\n'.repeat(600);
 /** Moments to kill at, the same in every run of the test. */
 const moments = (count: number, most: number) => fc.sample(fc.integer({ min: 0, max: most }), { numRuns: count, seed: 20261126 });
 
@@ -68,10 +71,10 @@ describe.runIf(process.platform === 'linux')('a disk that refuses', () => {
     });
 
   it('sixty times: files that may not grow to their full length', () => {
-    const files = { 'a.passage': OLD, 'b.player': 'name: Kit\n' };
+    const files = { 'a.passage': SHORT, 'b.player': 'name: Kit\n' };
     using place = folder(files);
     writeFileSync(join(place.path, 'a.musicxml'), 'mine');
-    for (const [index, blocks] of moments(60, 40).entries()) {
+    for (const [index, blocks] of moments(60, 10).entries()) {
       const [words, path] = [
         [['check', '--fix', '--fail-on', 'never', 'a.passage'], 'a.passage'],
         [['format', 'a.passage'], 'a.passage'],
@@ -83,22 +86,22 @@ describe.runIf(process.platform === 'linux')('a disk that refuses', () => {
       // Told in one plain line, unless the system ended the program.
       if (status === 2) expect(stderr).toMatch(/^passagework: Can't write \S+: it would be larger than files may be here\.\n$/);
       if (status !== 0) expect(after === before).toBe(true);
-      writeFileSync(join(place.path, 'a.passage'), OLD);
+      writeFileSync(join(place.path, 'a.passage'), SHORT);
     }
   });
 
   // Only a superuser may mount; where none runs the tests the sixty above and the full device below stand for it.
   const mounted = folder({});
-  const canMount = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=96k', 'tmpfs', mounted.path]).status === 0;
+  const canMount = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=32k', 'tmpfs', mounted.path]).status === 0;
   it.runIf(canMount)('twenty times: a disk with room for the old text and not for the new one beside it', () => {
     const path = join(mounted.path, 'a.passage');
     try {
       for (let turn = 0; turn < 20; turn++) {
-        writeFileSync(path, OLD);
+        writeFileSync(path, SHORT);
         writeFileSync(join(mounted.path, 'filler'), Buffer.alloc(turn * 1024));
         const { code, err } = passagework(['check', '--fix', '--fail-on', 'never', 'a.passage'], { cwd: mounted.path });
         const text = readFileSync(path, 'utf8');
-        expect([code, text === (code === 2 ? OLD : NEW)]).toEqual([code, true]);
+        expect([code, text === (code === 2 ? SHORT : SHORT_NEW)]).toEqual([code, true]);
         if (code === 2) expect(err).toMatch(/Can't write a\.passage: there is no space left on the disk\./);
       }
     } finally {

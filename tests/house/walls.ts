@@ -110,6 +110,7 @@ export const ENTRIES = [
   'server/lsp/browser-conversion.ts',
   'server/command/main.ts',
   'server/command/worker.ts',
+  'server/command/library.ts',
   'server/exchange/sheet/pdf.ts',
 ];
 
