@@ -5,6 +5,7 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { PAPERS, type PaperName } from '../exchange/sheet/paper';
 import type { SheetFonts } from '../exchange/sheet/pdf';
 import { buildSheet } from '../exchange/sheet/sheet';
+import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readInput } from './inputs';
@@ -44,7 +45,7 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   });
   if (made.unknown.length > 0)
     throw new CannotRun(`--diagrams: no note begins at ${made.unknown.join(', ')}; write bar:beat, as in 3:2.`);
-  if (form !== 'pdf') replaceFile(out, sheetHtml(made));
+  if (form !== 'pdf') replaceFile(out, await sealed(sheetHtml(made)));
   else {
     const { sheetPdf } = await import('../exchange/sheet/pdf');
     replaceFile(out, await sheetPdf(made, fonts()));

@@ -59,7 +59,7 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   }
   if (page !== undefined) {
     const { solutionPage } = await import('./page');
-    replaceFile(page, solutionPage(solved.map((each) => each.snapshot)));
+    replaceFile(page, await solutionPage(solved.map((each) => each.snapshot)));
     // Not among the answers when they are JSON: another program reads those.
     (format === 'json' ? note : say)(`Page: ${resolve(page)}`);
   }

@@ -21,6 +21,7 @@ import {
   type ImportReply,
   READ_PLAYER_REQUEST,
 } from '../protocol/messages';
+import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
 import { createPlayers, type Players } from '../workspace/players';
@@ -57,7 +58,7 @@ async function exported(params: ExportParams, players: Players): Promise<ExportR
   const work = known.resolved.title;
   if (format !== 'html') return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
   const sheet = buildSheet(solutions.map(scenePassage), { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
-  return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: work };
+  return { base64: toBase64(new TextEncoder().encode(await sealed(sheetHtml(sheet)))), title: work };
 }
 
 const NO_NOTES = {
