@@ -44,6 +44,7 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   const converter = new Converter(
     () => runtime.startConverter(),
     (params) => players.read(params),
+    (uri) => projects.textFor(vscode.Uri.parse(uri)),
   );
   registerExchange(context, converter);
   registerExercises(context, converter);

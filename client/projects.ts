@@ -42,7 +42,8 @@ export class Projects implements vscode.Disposable {
     this.watcher.dispose();
   }
 
-  private textFor(uri: vscode.Uri): Promise<string | undefined> {
+  /** The text of the project file that holds for a document; undefined where there is none. */
+  textFor(uri: vscode.Uri): Promise<string | undefined> {
     const folder = uri.scheme === 'untitled' ? vscode.workspace.workspaceFolders?.[0]?.uri : vscode.Uri.joinPath(uri, '..');
     return folder ? this.inOrAbove(folder) : Promise.resolve(undefined);
   }

@@ -6,8 +6,6 @@ import type { DurationItem } from './tree';
 const FRACTION = /^([0-9]+)\/([0-9]+)(\.*)$/;
 /** Longer numbers are slips, and would cost exactness. */
 const MOST_DIGITS = 4;
-/** The longest note that has a sign, the maxima, lasts eight whole notes (MusicXML 4.0, note-type-value); twice that bounds all others. */
-const LONGEST = 16;
 
 /** Reads a `Fraction` token, or reports why it is no duration. */
 export function readDuration(token: IToken, report: Report): DurationItem | undefined {
@@ -27,11 +25,6 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
         : `${quoted(token.image)} lasts no time at all; a note needs some.`;
     const cures = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
     report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, cures));
-    return undefined;
-  }
-  if (numerator > LONGEST * denominator) {
-    const why = `${quoted(token.image)} would last ${Math.round(numerator / denominator)} whole notes, longer than any note is written. Write a fraction of a whole note such as 1/8, and ties for what is held longer.`;
-    report(problem('duration-size', place, why));
     return undefined;
   }
   const dotted = (count: number): { numerator: number; denominator: number } =>

@@ -49,7 +49,7 @@ describe('the package for npm', () => {
       for (const [, to = ''] of readFileSync(page, 'utf8').matchAll(/\]\((?!\w+:)([^)#\s]+)/g))
         expect([page, files.includes(join(dirname(page), to))]).toEqual([page, true]);
     }
-    for (const path of [manifest.bin.passagework, manifest.man, manifest.exports['.'].types, manifest.exports['.'].default])
+    for (const path of [manifest.bin.passagework, ...manifest.man, manifest.exports['.'].types, manifest.exports['.'].default])
       expect(files).toContain(path.replace('./', ''));
   });
 
@@ -89,7 +89,7 @@ describe('the package for npm', () => {
     expect(ran.stdout).toMatch(/^1 1 III 1\n/);
     expect(ran.stdout).toMatch(/can't be played on this violin[\s\S]*\n1\/4 D5 E5\n$/);
     const tsc = resolve('node_modules/typescript/bin/tsc');
-    const typed = spawnSync(process.execPath, [tsc, '--noEmit', '--strict', '--module', 'nodenext', '--types', '', 'a.ts'], {
+    const typed = spawnSync(process.execPath, [tsc, '--noEmit', '--strict', '--module', 'nodenext', 'a.ts'], {
       cwd: place.path,
       encoding: 'utf8',
     });

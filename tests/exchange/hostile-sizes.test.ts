@@ -1,7 +1,6 @@
 import { zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { readMusicXml } from '../../server/exchange/musicxml/read';
-import { reading } from '../support/reading';
 
 /** What it takes to refuse a file, in seconds of this processor's time. */
 function refusal(bytes: Uint8Array, reason: RegExp): number {
@@ -20,12 +19,4 @@ it('a tag of 300,000 attributes is refused in time', () => {
   const attributes = Array.from({ length: 300_000 }, (_, i) => `a${i}="1"`).join(' ');
   const text = `<?xml version="1.0"?><score-partwise ${attributes}></score-partwise>`;
   expect(refusal(new TextEncoder().encode(text), /tag of more than 20,000 characters/)).toBeLessThan(2);
-});
-
-it('no note lasts 999 whole notes', () => {
-  const { problems } = reading('999/1 D5 1/4 E5');
-  expect(problems.map(({ code }) => code)).toContain('duration-size');
-  expect(problems.find(({ code }) => code === 'duration-size')?.message).toMatch(/“999\/1” would last 999 whole notes/);
-  for (const text of ['8/1 D5', '16/1 D5', '1/1. D5', '160/16 D5'])
-    expect(reading(text).problems.map(({ code }) => code)).not.toContain('duration-size');
 });
