@@ -4,8 +4,9 @@
  */
 import { formatted } from '../../grammar/format';
 import { parse } from '../../grammar/parse';
+import { type Reading, whyOf } from '../../grammar/values/read-value';
 import type { Overrides } from '../passage/setup';
-import { READERS } from '../passage/values';
+import { valueFrom } from '../passage/values';
 import { CODES } from '../rules/check';
 import type { Levels } from '../rules/levels';
 import { DEFAULT_SETTINGS } from '../workspace/settings';
@@ -52,15 +53,15 @@ function read(
     throw new RangeError(`best: ${best} is no whole number from 1 to 100`);
   const unknown = Object.keys(rules).find((code) => !CODES.includes(code));
   if (unknown !== undefined) throw new RangeError(`rules: there is no check ${unknown}`);
-  if (instrument !== '') readOption('instrument', READERS.instrument(instrument, 'violin'));
+  if (instrument !== '') readOption('instrument', valueFrom('instrument', instrument, 'violin'));
   const overrides: Overrides = {
-    ...(hand !== undefined && { hand: readOption('hand', READERS.hand(hand, 'cello')) }),
-    ...(tempo !== undefined && { tempo: readOption('tempo', READERS.tempo(tempo, 'violin')) }),
+    ...(hand !== undefined && { hand: readOption('hand', valueFrom('hand', hand, 'cello')) }),
+    ...(tempo !== undefined && { tempo: readOption('tempo', valueFrom('tempo', tempo, 'violin')) }),
   };
   return snapshot(text, 0, { ...DEFAULT_SETTINGS, instrument, safeChance: chance, rules: rules as Levels }, undefined, overrides);
 }
 
-function readOption<V>(option: string, reading: { readonly value: V } | { readonly misread: { readonly why: string } }): V {
-  if ('value' in reading) return reading.value;
-  throw new RangeError(`${option}: ${reading.misread.why}`);
+function readOption<V>(option: string, reading: Reading<V>): V {
+  if ('faults' in reading) throw new RangeError(`${option}: ${whyOf(reading)}`);
+  return reading.value;
 }

@@ -16,7 +16,10 @@ const schemaAt = (name: string) => ajv.compile(JSON.parse(readFileSync(`client/s
 describe('made from the code', () => {
   it.each(Object.entries(MADE))('%s', (path, make) => {
     if (process.env.UPDATE_REFERENCE) writeFileSync(path, make());
-    expect(readFileSync(path, 'utf8')).toBe(make());
+    const text = readFileSync(path, 'utf8');
+    // Where lines break in JSON is the formatter's business.
+    if (path.endsWith('.json')) expect(JSON.parse(text)).toEqual(JSON.parse(make()));
+    else expect(text).toBe(make());
   });
 
   it('every member of a project file is in its schema, and the schema takes what the program takes', () => {

@@ -1,9 +1,13 @@
+import { PLAYER_KEYS } from '../../grammar/player-keys';
 import { SETTINGS } from '../../grammar/settings';
 import { DYNAMICS } from '../../grammar/tokens';
+import { expectedAfter } from '../../grammar/values/expected';
+import { isParsed } from '../../grammar/values/read-value';
+import { WRITTEN } from '../../grammar/values/value-tokens';
+import type { ValueKind } from '../../grammar/values/value-tree';
 import manifest from '../../package.json';
 import { createProgram } from '../../server/command/program';
 import { HINT_WORDS } from '../../server/features/hint-words';
-import { PLAYER_KEYS } from '../../server/player/player-keys';
 import { CODES } from '../../server/rules/check';
 import { LEVELS } from '../../server/rules/levels';
 import { PROJECT_MEMBERS } from '../../server/workspace/project';
@@ -89,18 +93,24 @@ function settingsReference(): string {
   );
 }
 
+/** The words with which a value may begin, as its grammar has them. */
+function openings(kind: ValueKind): string {
+  const words = isParsed(kind) ? expectedAfter(kind, []).flatMap((type) => WRITTEN.get(type) ?? []) : [];
+  return [...new Set(words)].map(code).join(' ');
+}
+
 function languageReference(): string {
-  const settings = SETTINGS.map(({ key, meaning, example, words, betweenBars }) => [
+  const settings = SETTINGS.map(({ key, value, meaning, example, betweenBars }) => [
     code(`${key}:`),
     meaning,
-    words.map(code).join(' '),
+    openings(value),
     code(`${key}: ${example}`),
     betweenBars ? 'also between bars' : '',
   ]);
-  const player = Object.entries(PLAYER_KEYS).map(([key, { meaning, example, words }]) => [
+  const player = PLAYER_KEYS.map(({ key, value, meaning, example }) => [
     code(`${key}:`),
     meaning,
-    words.map(code).join(' '),
+    openings(value),
     code(`${key}: ${example}`),
   ]);
   const hints = HINT_WORDS.map(({ text, group, meaning }) => [code(text), group, meaning]);
