@@ -3,6 +3,7 @@ import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, remove, write } from './problems';
+import { tokenize } from './tokens';
 import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
 const STRINGS: ReadonlyMap<string, StringNumber> = new Map(
@@ -80,6 +81,13 @@ function readAll(tokens: readonly IToken[], report: Report): Hint[] {
     }
   }
   return withoutRepeats(hints, report);
+}
+
+/** What the one well-written hint of this text is about; undefined for anything else. */
+export function hintKind(text: string): Hint['kind'] | undefined {
+  const problems: unknown[] = [];
+  const [hint, ...others] = readAll(tokenize(text), (found) => problems.push(found));
+  return problems.length === 0 && others.length === 0 ? hint?.kind : undefined;
 }
 
 /** Which question a hint answers, a half-written one included; `previous` is the word before it. */

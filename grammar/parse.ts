@@ -1,5 +1,5 @@
 import { readLine } from './line';
-import type { Line, LineNode, LineOf, Tree } from './tree';
+import type { Line, LineNode, LineOf, Tree, Word } from './tree';
 
 /**
  * Reads a whole file. Any text gives a tree; what is wrong with it stands in the `problems` of its lines.
@@ -32,6 +32,15 @@ export function parse(text: string, previous?: Tree): Tree {
 /** All lines of a text, each read by itself; lines of equal text share one node. */
 export function linesOf<N>(text: string, read: (line: string) => N): LineOf<N>[] {
   return readLines(text, read, { from: 0, to: text.length, toEnd: true }, new Map());
+}
+
+/** The values that a text gives a setting, in order. Only lines that begin with its name are read. */
+export function valuesOf(text: string, key: string): Word[] {
+  const lines = text.match(new RegExp(`^[^\\S\\r\\n]*${key}\\s*:.*$`, 'gm')) ?? [];
+  return lines.flatMap((line) => {
+    const node = readLine(line);
+    return node.kind === 'setting' && node.key.text === key ? [node.value] : [];
+  });
 }
 
 /** From a start of a line to another, or to the end of the text if `toEnd`. */

@@ -1,6 +1,7 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, remove, type SyntaxCode } from './problems';
+import type { Span } from './tree';
 
 /** What to say of a mark that stands where nothing can take it up, by the name of its token. */
 const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
@@ -38,6 +39,11 @@ const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
 };
 const COLON =
   'A colon belongs after the name of a setting at the start of a line (tempo: 1/4 = 96) or in a repeat (|: or :|). Remove it.';
+
+/** Does a sign stand next to this stretch of a line that would join a note written there? */
+export function joinsSign(line: string, { start, end }: Span): boolean {
+  return /[+<>=]\s*$/.test(line.slice(0, start)) || /^\s*[=_[+<>]/.test(line.slice(end));
+}
 
 /** Reports one token that no note, stroke or motif can take up. */
 export function reportStray(token: IToken, report: Report): void {

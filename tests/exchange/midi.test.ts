@@ -57,6 +57,21 @@ describe('a MIDI file', () => {
     expect(cents(fSharp6?.hz ?? 0, d6?.hz ?? 1)).toBeLessThan(388.5);
   });
 
+  test('ends a note before the same one begins again on its string', () => {
+    const notes = heard(midiFile(solvedScene('1/4 A5 [I] A5 [I] A5 [I]')));
+    expect(notes.map(({ from, to }) => [from, to])).toEqual([
+      [0, 1],
+      [1, 2],
+      [2, 3],
+    ]);
+  });
+
+  // Three bytes for the microseconds of a quarter: Standard MIDI Files 1.0 (from memory).
+  test('writes the slowest tempo that the file can hold for one slower still', () => {
+    const [conductor = []] = parseMidi(midiFile(solvedScene('tempo: 1/16 = 5\n1/4 D5'))).tracks;
+    expect(conductor.flatMap((event) => (event.type === 'setTempo' ? [event.microsecondsPerBeat] : []))).toEqual([0xffffff]);
+  });
+
   test('plays repeats, at the tempo of each bar', () => {
     const [bars, more] = ['tempo: 1/4 = 120\n', '\ntempo: 1/4 = 60\n'];
     const repeated = midiFile(solvedScene(`${bars}|: 1/4 D5 E5 |${more}F5 rest :| G5 ||`));

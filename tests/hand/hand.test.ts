@@ -1,6 +1,7 @@
 import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { chanceWithin, erf, landingError, stoppedTolerance } from '../../server/hand/chance';
+import { SHORTEST_MOVE } from '../../server/hand/constants';
 import { childHand, childScale, fingerPairs, handWords, measuredHand, namedHand, usualHand } from '../../server/hand/hands';
 import { handPlaces, inPosition, nearestPlace, placeName, positionName, positionOf } from '../../server/hand/places';
 import { opening, pairOf, reachOf } from '../../server/hand/reach';
@@ -54,6 +55,12 @@ describe('chance of landing', () => {
     expect(landingError({ ...hand, landing: { still: 2, shift: 0.004 } }, 100, 0.2)).toBeCloseTo(Math.hypot(2, 2), 9);
   });
 
+  it('is no worse for a move of no time at all than for the shortest that a hand makes', () => {
+    const hand = namedHand('medium', 'violin');
+    expect(landingError(hand, 100, 0)).toBe(landingError(hand, 100, SHORTEST_MOVE));
+    expect(landingError(hand, 100, 2 * SHORTEST_MOVE)).toBeLessThan(landingError(hand, 100, SHORTEST_MOVE));
+  });
+
   it('gives a stopped note 15 cents: 1731 / l cents to the mm', () => {
     expect(stoppedTolerance(namedHand('medium', 'violin'), 328)).toBeCloseTo((15 * 328) / 1731.234, 3);
   });
@@ -88,6 +95,11 @@ describe('reach', () => {
     expect(opening(reach, 90.5, 0)).toBeCloseTo(0.5, 9);
     expect(opening(reach, 105, 0)).toBe(1);
     expect(opening(reach, 105.1, 0)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('measures between two strings along the straight line: 60 mm along and 45 mm across are 75 mm', () => {
+    const reach = { least: 8, comfortable: 70, most: 80 };
+    expect(opening(reach, 60, 45)).toBeCloseTo(0.5, 9);
   });
 
   it('closes to the least there is, on two strings to fingers a little crossed, and no further', () => {

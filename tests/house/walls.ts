@@ -91,6 +91,28 @@ export const PURE = [
   'server/practice',
 ];
 
+/** Files outside the grammar that hold a regular expression, and what it reads: never a language of ours. */
+export const PATTERNS: Readonly<Record<string, string>> = {
+  'server/features/command-link.ts': 'escapes the address of a link',
+  'server/features/literal.ts': 'escapes text for Markdown',
+  'server/features/picture.ts': 'escapes the address of a picture',
+  'server/music/interval.ts': 'names of intervals that the theory library reads too freely',
+  'server/music/pitch.ts': 'names of pitches that the theory library reads too freely',
+  'server/player/player-choice.ts': 'paths of files',
+  'server/practice/hard-spots.ts': 'our own words for the parts of a cost',
+  'server/scene/board/lanes.ts': 'our own words for a position',
+  'server/scene/board/lettering.ts': 'widths of letters',
+  'server/scene/board/rulers.ts': 'our own words for a position',
+  'server/scene/staff/clef.ts': 'names of notes as the engraver spells them',
+  'server/scene/staff/engrave.ts': 'names of notes as the engraver spells them',
+  'server/scene/staff/headings.ts': 'words to be broken into lines',
+  'server/scene/staff/outline-context.ts': 'fonts as canvases name them',
+  'server/scene/svg.ts': 'escapes text for XML, and shortens numbers',
+  'server/scene/words.ts': 'names of notes as they are printed for readers',
+  'server/workspace/players.ts': 'the ending of a file name',
+  'server/workspace/project.ts': 'a byte order mark',
+};
+
 /** Calls that let a clock or chance in. */
 export const IMPURE = new Set(['Math.random', 'Date.now', 'performance.now', 'new Date']);
 

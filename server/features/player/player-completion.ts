@@ -1,7 +1,7 @@
 import { type Caret, playerCaretAt } from '../../../grammar/caret';
 import { STRING_NAMES } from '../../../grammar/hint-names';
 import { PLAYER_KEYS } from '../../../grammar/player-keys';
-import { MANNER_WORDS } from '../../player/attempt-words';
+import { MANNER_WORDS, readTried } from '../../player/attempt-words';
 import type { PlayerFile } from '../../player/player-file';
 import { type Completion, type Offer, valueOffers } from '../completion';
 import { mannerMeaning } from './manner-meaning';
@@ -33,8 +33,10 @@ function offersFor(caret: Caret, written: ReadonlySet<string>): readonly Offer[]
 }
 
 function mannerOffers(words: readonly string[]): readonly Offer[] {
-  return (words.includes('stopped') ? MANNER_WORDS : []).map((word) => {
+  return (words.includes('stopped') ? MANNER_WORDS : []).flatMap((word) => {
+    const tried = readTried(`I ${word}`);
+    if ('faults' in tried) return [];
     const text = `${word}: \${1:0} of \${2:1}`;
-    return { label: word, kind: 'hint', detail: mannerMeaning(word), text, snippet: true };
+    return { label: word, kind: 'hint', detail: mannerMeaning(tried.value), text, snippet: true };
   });
 }

@@ -14,11 +14,10 @@ export function playerHover({ lines, experience }: PlayerFile, offset: number): 
   if (attempt) {
     const all = experience[triedKey(attempt.tried)] ?? attempt.attempts;
     const words = triedWords(attempt.tried);
-    const rest = words.slice(words.indexOf(' ') + 1);
     return {
       span,
       markdown: [
-        `**${words}** ${mannerMeaning(rest)}`,
+        `**${words}** ${mannerMeaning(attempt.tried)}`,
         `In all ${all.clean} of ${all.tried} clean. The model’s own chance weighs as much as ${PRIOR_ATTEMPTS} attempts; a note of a passage tells what both come to there.`,
       ].join('\n\n'),
     };
