@@ -67,8 +67,8 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
 /** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, −2 cents`. */
 function heading(way: Way): string {
   const cents = centsWords(way.cents);
-  const stiff = Math.abs(way.stiffness) >= 1 ? ` (its stiffness adds ${centsWords(way.stiffness).slice(1)})` : '';
-  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}`}${stiff}`;
+  const stiff = way.kind === 'natural' && way.stiffness >= 1 ? ` (${centsWords(way.stiffness)} of it by stiffness)` : '';
+  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}${stiff}`}`;
 }
 
 function manner(way: Way): string {

@@ -1,6 +1,6 @@
 import { type BowAdvice, type BowedNote, bowAdvice, contactPoint } from '../instrument/bow';
 import type { Instrument } from '../instrument/instrument';
-import { feelsLike } from '../instrument/nodes';
+import { feelsLike, partialSemitones } from '../instrument/nodes';
 import { ONE_SPOT, touchToStop } from '../instrument/offset';
 import { centsPerMm } from '../instrument/places';
 import { pitchName } from '../music/pitch';
@@ -31,10 +31,22 @@ export function leftHand(way: Way, instrument: Instrument): readonly string[] {
       return stop && touch
         ? [
             `Stop ${printedPitch(pitchName(stop.pitch))} on ${way.stringName} with the ${fingerWords(String(stop.finger))} (${mmWords(stop.mm)} from the nut), touch a ${intervalWords(way.interval)} above it with the ${fingerWords(String(touch.finger))} (${mmWords(touch.mm)}): ${mmWords(touch.mm - stop.mm)} between them.`,
-            `The pitch follows the stopping finger, ${centsPerMm(way.length).toFixed(1)} cents for every mm, so set it firmly; the touching finger decides only whether the note speaks.`,
+            `The pitch follows the stopping finger, ${centsPerMm(way.length).toFixed(1)} cents for every mm, so set it firmly; the touching finger decides only whether the note speaks.${leaning(way)}`,
           ]
         : [];
   }
+}
+
+/**
+ * How far the stopping finger stands from the plain note that is printed, to bring the harmonic in tune: the partial is pure where
+ * tempered intervals are not, and a stiff string sharpens it. Nothing below half a millimetre.
+ */
+function leaning({ partial, stiffness, length, stop }: Way): string {
+  const exact = 1200 * Math.log2(partial) + stiffness;
+  const mm = (exact - 100 * partialSemitones(partial)) / centsPerMm(length);
+  if (!stop || Math.abs(mm) < 0.5) return '';
+  const where = mm > 0 ? 'nut' : 'bridge';
+  return ` For the harmonic to be in tune it stands ${mmWords(Math.abs(mm))} nearer the ${where} than for a plain ${printedPitch(pitchName(stop.pitch))}.`;
 }
 
 /** Where the point of division lies against the place of the stopped note that it feels like: a place past the node leaves the node nearer the nut. */

@@ -155,10 +155,8 @@ export interface SceneNote {
   readonly partial: number;
   readonly sounding: string;
   readonly hz: number;
-  /** Off equal temperament at the file's A4, the string's stiffness left out. */
+  /** Off equal temperament at the file's A4. */
   readonly cents: number;
-  /** Cents that the string's stiffness adds. */
-  readonly stiffness: number;
   readonly interval?: string;
   readonly stop?: SceneFinger;
   readonly touch?: SceneFinger & { readonly fraction: string };

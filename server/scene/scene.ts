@@ -133,7 +133,6 @@ export function sceneNote(way: Way, held: boolean): SceneNote {
     sounding: pitchName(way.sounding),
     hz: way.hz,
     cents: way.cents,
-    stiffness: way.stiffness,
     ...(way.interval && { interval: way.interval }),
     ...(way.stop && { stop: sceneFinger(way.stop) }),
     ...(way.touch && { touch: { ...sceneFinger(way.touch), fraction: `${way.touch.k}/${way.touch.n}` } }),

@@ -57,9 +57,9 @@ export function isThird(way: Way): boolean {
   return way.interval === 'third' || way.interval === 'minor-third';
 }
 
-/** Cents by which a natural harmonic, stiffness and all, is off the pitch that the temperament asks. */
+/** Cents by which a natural harmonic is off the pitch that the temperament asks. */
 export function offTemperament(way: Way, setup: Setup): number {
-  return way.cents + way.stiffness - deviation(way.sounding, setup.temperament);
+  return way.cents - deviation(way.sounding, setup.temperament);
 }
 
 function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {

@@ -28,7 +28,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that hold for it'], 1],
   ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
   // Pinned where the finger's own width closes the node: the room is said in mm.
-  ['unmet-hint', 'A7o [^IV^ minor-third]', ['109 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
+  ['unmet-hint', 'A7o [^IV^ minor-third]', ['114 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
   ['out-of-range', '^F3<>Bb3^', ['No string of the violin can play this printed form'], 0],
   ['octave-slip', 'D5 ^C3^ E5', ["C3 can't be played on this violin; C4 can", 'Middle C is C4'], 1],
   ['octave-slip', '^D#4o^', ["D♯4 can't sound as a harmonic", 'D♯5 can'], 2],
@@ -37,7 +37,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['octave-slip', '^Eb4o^ [third 1-3] D5', ["E♭4 can't sound as a harmonic"], 2],
   // A position that the cure leaves goes as well.
   ['unmet-hint', 'B4 [^II^ 7th]', ['The string and the position'], 1],
-  ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '123 mm of the I string', '0 mm to miss', '7 mm wide'], 2],
+  ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '124 mm of the I string', '0 mm to miss', '7 mm wide'], 2],
   ['same-string', '^G#3+A3^', ['only one at a time'], 0],
   ['same-string', 'D4 [III]+E4 [^III^]', ['only one at a time'], 2],
   ['far-strings', 'G3 [IV]+E5 [^I^]', ['not neighbours'], 2],
@@ -53,11 +53,11 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
     0,
   ],
   ['far-shift', 'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^', [/The hand must go \d+ mm in 0\.05 s/, 'open string, a rest'], 0],
-  ['off-pitch', '1/4 ^F6o^ [IV natural]', [/−2\d cents off F6/, 'partial 7 of the IV string'], 1],
+  ['off-pitch', '1/4 ^F6o^ [IV natural]', [/sounds F6 −2\d cents: partial 7/, 'partial 7 of the IV string'], 1],
   [
     'beating',
     '1/2 ^F6o [IV natural]+A5o [III natural]^',
-    ['49 cents narrow of a pure 8:5', /beat \d+ times a second/, 'No finger can correct'],
+    ['40 cents narrow of a pure 8:5', /beat \d+ times a second/, 'No finger can correct'],
     1,
   ],
   [

@@ -76,8 +76,9 @@ describe('common practice, no source — fingerings a player would choose', () =
     const solution = createSolver().solve(passage([event([note('A4<>D5', { string: 1 })])], cello));
     expect(said(solution)).toEqual(['I fourth A4 T-3']);
     const { stop, touch } = solution.events[0]!.fingering.ways[0]!;
-    // Derived: a quarter of half of 690 mm.
-    expect(touch!.mm - stop!.mm).toBeCloseTo(86.25, 1);
+    // Derived: a quarter of half of 690 mm, and a little more, since a stiff string is stopped lower for the partial to be in tune.
+    expect(touch!.mm - stop!.mm).toBeGreaterThan(86.25);
+    expect(touch!.mm - stop!.mm).toBeLessThan(86.75);
     expect(createSolver().solve(passage([event([note('E6<>A6', { fingers: { stop: 'T', touch: 3 } })])])).deadlocks).toHaveLength(
       1,
     );
