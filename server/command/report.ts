@@ -46,6 +46,10 @@ export interface EventReport {
   /** Empty where the event can't be played; a diagnostic at its place says why. */
   readonly notes: readonly NoteReport[];
   readonly position?: number;
+  /** The position in words, `upper 3rd position`; absent where no finger is down. */
+  readonly hand?: string;
+  /** Why it is played so, in a player's words: `keeps 3rd position`. */
+  readonly why?: string;
   readonly terms?: Readonly<Record<string, number>>;
   readonly alternatives?: readonly AlternativeReport[];
 }

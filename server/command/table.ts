@@ -2,7 +2,7 @@ import { intervalWords, percent } from '../scene/words';
 import type { Paint } from './paint';
 import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
 
-const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'mm', 'chance', 'findings'] as const;
+const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'position', 'mm', 'chance', 'why', 'findings'] as const;
 
 /** The fingering of every passage as a table that a player can read at the stand. */
 export function solutionTable(report: Report, paint: Paint): string {
@@ -64,8 +64,10 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
     notes.length === 0 ? 'no way to play it' : each(manner),
     each((note) => note.string),
     each(fingers),
+    event.hand?.replace(/ position\b/, '') ?? '',
     each(places),
     notes.length === 0 ? '' : percent(chance),
+    event.why ?? '',
     [...new Set(findings.map((finding) => finding.code))].join(', '),
   ];
 }

@@ -3,6 +3,7 @@ import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
 import { positionWords } from '../scene/position-words';
+import { reasonFor } from '../scene/reason';
 import { sceneNote } from '../scene/scene';
 import { centsWords, intervalWords, mmWords, PAIN, percent, printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
@@ -56,6 +57,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     hands.map((sentence) => `- ${sentence}`).join('\n'),
     together(ways),
     chance(solved, positionWords(solution, spot.event)?.words),
+    why(solution, spot.event),
     terms(solved),
     target ? attemptLinks(solution, spot.event, target) : '',
     choices(solution, spot, target),
@@ -101,6 +103,12 @@ function chance({ speaks, fingering }: SolvedEvent, position: string | undefined
 }
 
 /** The named parts of an event's cost, dearest first, so a reader can see why it was fingered so. */
+/** `Why: keeps 3rd position.` */
+function why(solution: Solution, event: number): string {
+  const reason = reasonFor(solution, event);
+  return reason ? `Why: ${reason}.` : '';
+}
+
 function terms({ terms: parts, cost }: SolvedEvent): string {
   const dear = (Object.entries(parts) as [TermName, number][]).filter(([, nats]) => nats >= 0.005).sort(([, a], [, b]) => b - a);
   if (dear.length === 0) return '';
