@@ -81,6 +81,13 @@ export const SETTINGS: readonly SettingKey[] = [
     example: 'allowed',
     betweenBars: true,
   },
+  {
+    key: 'keep',
+    value: 'keep',
+    meaning: 'What every note keeps to from here on: a string, a position, no open strings; or free, which ends it.',
+    example: 'II',
+    betweenBars: true,
+  },
 ];
 
 export const SETTING_KEYS: readonly string[] = SETTINGS.map(({ key }) => key);

@@ -1,7 +1,8 @@
 import type { IToken } from 'chevrotain';
 import { ACCIDENTALS, readKeyName, spanOf } from '../pitch-words';
 import type { KeyName, Letter, PitchNode, StringNumber, Word } from '../tree';
-import type { Keyword, NumberNode } from './value-tree';
+import { Position, StringName } from './value-tokens';
+import type { KeepNode, Keyword, NumberNode } from './value-tree';
 
 export function around(first: IToken, last: IToken): { start: number; end: number } {
   return { start: first.startOffset, end: spanOf(last).end };
@@ -21,6 +22,14 @@ export function keyword<W extends string>(token: IToken): Keyword<W> {
 
 export function stringOf(token: IToken): StringNumber {
   return (token.image.length === 2 && token.image.toUpperCase() === 'IV' ? 4 : token.image.length) as StringNumber;
+}
+
+/** `II`, `3rd` or `no open strings`. */
+export function keptOf(token: IToken): KeepNode {
+  const place = spanOf(token);
+  if (token.tokenType === StringName) return { ...place, string: stringOf(token) };
+  if (token.tokenType === Position) return { ...place, position: Number.parseInt(token.image, 10) };
+  return { ...place, open: false };
 }
 
 /** Names of keys and strings are read whatever the letter's size: a value holds nothing else that they could be. */

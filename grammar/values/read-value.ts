@@ -39,6 +39,7 @@ const FORMS: Readonly<Record<ParsedKind, string>> = {
   key: 'a key is a note name and major or minor, as in D major or F# minor',
   temperament: 'a temperament is equal, pythagorean, or just with its keynote, as in just D',
   harmonics: 'marked, all or allowed says which notes are harmonics',
+  keep: 'what every note keeps to is a string (I to IV), a position (3rd), no open strings, or several of them; free ends it',
   comfort: 'what is comfortable is a share of the most that the hand reaches, as in 70 %, or mm for two fingers, as in 1-4 80',
   cents: 'an amount in cents is written 12 cents',
   millimetres: 'an amount in millimetres is written 1.5 mm',

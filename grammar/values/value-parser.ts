@@ -1,22 +1,14 @@
-import { EmbeddedActionsParser, type IParserErrorMessageProvider, type IToken, type ParserMethod } from 'chevrotain';
+import { EmbeddedActionsParser, type IToken, type ParserMethod } from 'chevrotain';
 import { spanOf } from '../pitch-words';
 import type { PitchNode, TouchInterval } from '../tree';
-import { around, keyNameOf, keyword, numberOf, pitchOf, stringOf, wordOf } from './from-tokens';
+import { around, keptOf, keyNameOf, keyword, numberOf, pitchOf, stringOf, wordOf } from './from-tokens';
+import { SILENT } from './silent';
 import * as T from './value-tokens';
-import type { FractionNode, LevelNode, ReachNode, SizeNode, ValueKind, ValueNodes } from './value-tree';
+import type { FractionNode, KeepNode, LevelNode, ReachNode, SizeNode, ValueKind, ValueNodes } from './value-tree';
 
 /** All kinds but those in words that are no part of the language. */
 export type ParsedKind = Exclude<ValueKind, 'text' | 'path'>;
 type Rule<K extends ParsedKind> = ParserMethod<[], ValueNodes[K]>;
-
-const said = () => '';
-/** Where a value stops to fit is all that is asked of the parser; what is said of it is ours. */
-const SILENT: IParserErrorMessageProvider = {
-  buildMismatchTokenMessage: said,
-  buildNotAllInputParsedMessage: said,
-  buildNoViableAltMessage: said,
-  buildEarlyExitMessage: said,
-};
 
 /** The grammar of values. Unlike that of music it takes well-written ones only: the first token that does not fit ends the reading. */
 export class ValueParser extends EmbeddedActionsParser {
@@ -209,6 +201,22 @@ export class ValueParser extends EmbeddedActionsParser {
   readonly harmonics: Rule<'harmonics'> = this.RULE('harmonics', () => {
     const which = this.CONSUME(T.WhichHarmonics);
     return this.ACTION(() => ({ word: keyword<'marked' | 'all' | 'allowed'>(which).word }));
+  });
+
+  readonly keep: Rule<'keep'> = this.RULE('keep', () => {
+    const kept: KeepNode[] = [];
+    this.OR([
+      { ALT: () => this.CONSUME(T.Free) },
+      {
+        ALT: () =>
+          this.AT_LEAST_ONE(() => {
+            const one = this.CONSUME(T.Kept);
+            this.OPTION(() => this.CONSUME(T.Comma));
+            this.ACTION(() => kept.push(keptOf(one)));
+          }),
+      },
+    ]);
+    return kept;
   });
 
   readonly comfort: Rule<'comfort'> = this.RULE('comfort', () =>

@@ -11,6 +11,9 @@ const ACCIDENTAL = String.raw`(?:##?|bb?|♯♯?|♭♭?|\uD834[\uDD2A\uDD2B])`;
 /** Abstract: anything but a comma. */
 export const AnyWord = createToken({ name: 'AnyWord', pattern: Lexer.NA });
 
+/** Abstract: what notes can keep to. */
+export const Kept = createToken({ name: 'Kept', pattern: Lexer.NA });
+
 const sign = (name: string, pattern: RegExp, categories = [AnyWord]): TokenType =>
   createToken({ name, pattern, categories, line_breaks: false });
 const word = (name: string, source: string, categories: TokenType[] = []): TokenType =>
@@ -52,7 +55,11 @@ export const Manner = word('Manner', 'natural|artificial');
 export const Interval = word('Interval', String.raw`minor[\s-]+third|third|fourth|fifth|sixth|octave`);
 export const Mode = word('Mode', 'major|minor');
 export const WhichHarmonics = word('WhichHarmonics', 'marked|allowed|all');
-export const StringName = word('StringName', 'IV|I{1,3}');
+export const Free = word('Free', 'free');
+export const NoOpenStrings = word('NoOpenStrings', String.raw`no\s+open\s+strings`, [Kept]);
+/** `3rd`. */
+export const Position = word('Position', '[1-9][0-9]?(?:st|nd|rd|th)', [Kept]);
+export const StringName = word('StringName', 'IV|I{1,3}', [Kept]);
 /** What is none of these. */
 export const Other = sign('Other', new RegExp(`${LETTER}+`));
 
@@ -86,11 +93,14 @@ const CONCRETE = [
   Interval,
   Mode,
   WhichHarmonics,
+  Free,
+  NoOpenStrings,
+  Position,
   StringName,
   Other,
 ];
 
-export const VALUE_TOKENS: TokenType[] = [AnyWord, ...CONCRETE];
+export const VALUE_TOKENS: TokenType[] = [AnyWord, Kept, ...CONCRETE];
 
 /** How the tokens that stand for few words or one sign are written; the others stand for too many to list. */
 export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
@@ -117,6 +127,9 @@ export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
   [Interval, ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave']],
   [Mode, ['major', 'minor']],
   [WhichHarmonics, ['marked', 'all', 'allowed']],
+  [Free, ['free']],
+  [NoOpenStrings, ['no open strings']],
+  [Position, ['1st', '2nd', '3rd', '4th', '5th']],
   [StringName, ['I', 'II', 'III', 'IV']],
 ]);
 

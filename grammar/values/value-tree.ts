@@ -49,6 +49,8 @@ export interface ValueNodes {
   readonly key: { readonly tonic: KeyName; readonly mode: 'major' | 'minor' };
   readonly temperament: { readonly word: 'equal' | 'pythagorean' } | { readonly word: 'just'; readonly tonic: KeyName };
   readonly harmonics: { readonly word: 'marked' | 'all' | 'allowed' };
+  /** Empty for `free`. */
+  readonly keep: readonly KeepNode[];
   /** Of a reach: per cent of the most, or mm. */
   readonly comfort: { readonly percent: NumberNode } | { readonly reaches: readonly ReachNode[] };
   readonly cents: NumberNode;
@@ -62,6 +64,9 @@ export interface ValueNodes {
 export type ValueKind = keyof ValueNodes;
 /** Any value in its parts. */
 export type ValueNode = ValueNodes[ValueKind];
+
+/** `II`, `3rd` or `no open strings`. */
+export type KeepNode = Span & ({ readonly string: StringNumber } | { readonly position: number } | { readonly open: false });
 
 /** `III 1/5`: a string, and how it was made to sound. */
 export interface TriedNode {

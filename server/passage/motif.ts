@@ -171,7 +171,7 @@ export function noteProblems({ name, expansion }: Motif, setup: Setup): readonly
   const problems = expansion.atoms.flatMap((atom) =>
     atom.kind === 'event' && !atom.definition
       ? atom.notes
-          .flatMap((note) => readNote(note, setup, 'marked', atom.around).problems)
+          .flatMap((note) => readNote(note, setup, 'marked', { around: atom.around }).problems)
           .map((problem) => ({ ...problem, origin: { motif: name, span: atom.span } }))
       : [],
   );

@@ -116,7 +116,13 @@ export class PassageReader {
     if (node?.kind !== 'setting' || start === undefined) return;
     const context = this.#context;
     const head = this.region.music;
-    const { tempo, meter, harmonics } = readOnward({ node, line }, context.setup.instrument.family, this.index, head, notes);
+    const { tempo, meter, harmonics, keep } = readOnward(
+      { node, line },
+      context.setup.instrument.family,
+      this.index,
+      head,
+      notes,
+    );
     const inside = meter !== undefined && context.filled !== NO_TIME;
     if (inside) {
       problems.push({
@@ -132,6 +138,7 @@ export class PassageReader {
       ...(tempo && !overrides.tempo && { tempo }),
       ...(meter && { meter }),
       ...(harmonics && !overrides.harmonics && { harmonics }),
+      ...(keep && { keep }),
       loose: context.loose || inside,
     };
   }
@@ -197,6 +204,7 @@ function opening(values: Values, setup: Setup, overrides: Overrides): Context {
     tempo: overrides.tempo ?? values.tempo ?? DEFAULT_TEMPO,
     meter: values.meter,
     harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',
+    keep: values.keep ?? {},
     dynamic: 'mf',
     duration: EIGHTH,
     filled: NO_TIME,

@@ -11,6 +11,7 @@ import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
 import type { Temperament } from '../music/temperament';
 import { choosePlayerPath } from '../player/player-choice';
+import { chooseKeep, type Keep } from './keep';
 import { chooseMeter, chooseStandard, chooseTemperament, chooseTempo } from './music-values';
 import type { Tempo } from './passage';
 
@@ -31,6 +32,7 @@ export interface SettingValues {
   readonly key: Key;
   readonly temperament: Temperament;
   readonly harmonics: HarmonicsMode;
+  readonly keep: Keep;
 }
 
 export type SettingKey = keyof SettingValues;
@@ -48,6 +50,7 @@ const CHOOSE: { readonly [K in SettingKey]: (parts: never, written: Word, family
   key: ({ tonic: { letter, alter }, mode }: ValueNodes['key']) => ({ value: { tonic: { letter, alter }, mode } }),
   temperament: chooseTemperament,
   harmonics: ({ word }: ValueNodes['harmonics']) => ({ value: word }),
+  keep: chooseKeep,
 };
 
 export function isSettingKey(text: string): text is SettingKey {
