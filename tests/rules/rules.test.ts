@@ -28,7 +28,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that hold for it'], 1],
   ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
   // Pinned where the finger's own width closes the node: the room is said in mm.
-  ['unmet-hint', 'A7o [^IV^ minor-third]', ['114 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
+  ['unmet-hint', 'A7o [^IV^ minor-third]', ['113 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
   ['out-of-range', '^F3<>Bb3^', ['No string of the violin can play this printed form'], 0],
   ['octave-slip', 'D5 ^C3^ E5', ["C3 can't be played on this violin; C4 can", 'Middle C is C4'], 1],
   ['octave-slip', '^D#4o^', ["D♯4 can't sound as a harmonic", 'D♯5 can'], 2],
