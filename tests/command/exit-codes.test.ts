@@ -28,7 +28,7 @@ describe('exit code', () => {
     ['no such option', ['check', '--write-baselin', '-'], /--write-baselin'.*Did you mean --write-baseline\?/],
     ['no such severity', ['check', '--fail-on', 'trifle', '-'], /--fail-on: trifle is none of error/],
     ['no such format', ['solve', '--format', 'xml', '-'], /--format: xml is none of text, json/],
-    ['no such hand', ['check', '--hand', 'huge', '-'], /--hand: .*small, medium, large/],
+    ['no such hand', ['check', '--hand', 'huge', '-'], /--hand: .*small, medium or large/],
     ['no such tempo', ['check', '--tempo', 'fast', '-'], /--tempo: .*1\/4 = 96/],
     ['no such chance', ['solve', '--chance', '80', '-'], /--chance: 80 is not a chance/],
     ['curing standard input', ['check', '--fix', '-'], /standard input/],
