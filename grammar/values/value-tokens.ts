@@ -54,6 +54,7 @@ export const Stopped = word('Stopped', 'stopped');
 export const Manner = word('Manner', 'natural|artificial');
 export const Interval = word('Interval', String.raw`minor[\s-]+third|third|fourth|fifth|sixth|octave`);
 export const Mode = word('Mode', 'major|minor');
+export const WhichLevel = word('WhichLevel', 'student|advanced|professional');
 export const WhichHarmonics = word('WhichHarmonics', 'marked|allowed|all');
 export const Free = word('Free', 'free');
 export const NoOpenStrings = word('NoOpenStrings', String.raw`no\s+open\s+strings`, [Kept]);
@@ -92,6 +93,7 @@ const CONCRETE = [
   Manner,
   Interval,
   Mode,
+  WhichLevel,
   WhichHarmonics,
   Free,
   NoOpenStrings,
@@ -126,6 +128,7 @@ export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
   [Manner, ['natural', 'artificial']],
   [Interval, ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave']],
   [Mode, ['major', 'minor']],
+  [WhichLevel, ['student', 'advanced', 'professional']],
   [WhichHarmonics, ['marked', 'all', 'allowed']],
   [Free, ['free']],
   [NoOpenStrings, ['no open strings']],
