@@ -93,6 +93,7 @@ export const PURE = [
 
 /** Files outside the grammar that hold a regular expression, and what it reads: never a language of ours. */
 export const PATTERNS: Readonly<Record<string, string>> = {
+  'server/scene/page/sealed.ts': 'script and style of an HTML page of ours',
   'server/features/command-link.ts': 'escapes the address of a link',
   'server/features/literal.ts': 'escapes text for Markdown',
   'server/features/picture.ts': 'escapes the address of a picture',
