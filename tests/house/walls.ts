@@ -119,7 +119,9 @@ export const IMPURE = new Set(['Math.random', 'Date.now', 'performance.now', 'ne
 
 /** Longest file, in lines, and those that are longer for a reason. */
 export const LONGEST = 300;
-export const LONGER: Readonly<Record<string, string>> = {};
+export const LONGER: Readonly<Record<string, string>> = {
+  'grammar/values/value-parser.ts': 'one Chevrotain parser is one class',
+};
 
 /** The programs that ship: each begins at one file, and a file that none of them leads to is dead. */
 export const ENTRIES = [
