@@ -28,15 +28,21 @@ export const PLAYER_KEYS = [
     example: '70 %',
   },
   {
+    key: 'level',
+    value: 'level',
+    meaning: 'How surely and quickly the player plays, where nothing more exact is known.',
+    example: 'student',
+  },
+  {
     key: 'in tune',
     value: 'cents',
-    meaning: 'How far a stopped note may be off and still pass, in cents either side.',
+    meaning: 'How far a long stopped note may be off and still pass, in cents either side; short ones may be off further.',
     example: '12 cents',
   },
   {
     key: 'landing',
     value: 'millimetres',
-    meaning: 'How far a finger of a hand at rest lands off its place as a rule, in millimetres (standard deviation).',
+    meaning: 'How far the first finger lands off its place in first position as a rule, in millimetres (standard deviation).',
     example: '1 mm',
   },
   {

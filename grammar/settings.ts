@@ -52,6 +52,13 @@ export const SETTINGS: readonly SettingKey[] = [
     betweenBars: false,
   },
   {
+    key: 'level',
+    value: 'level',
+    meaning: 'How surely and quickly the player plays: chances and safe tempos are reckoned for it.',
+    example: 'student',
+    betweenBars: false,
+  },
+  {
     key: 'player',
     value: 'path',
     meaning: 'The file of the player: own reaches, instrument, and how attempts went. It lies beside this file or below it.',

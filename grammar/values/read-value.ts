@@ -38,6 +38,7 @@ const FORMS: Readonly<Record<ParsedKind, string>> = {
   meter: 'a meter is written as beats and note value, as in 4/4 or 6/8',
   key: 'a key is a note name and major or minor, as in D major or F# minor',
   temperament: 'a temperament is equal, pythagorean, or just with its keynote, as in just D',
+  level: 'a level of playing is student, advanced or professional',
   harmonics: 'marked, all or allowed says which notes are harmonics',
   comfort: 'what is comfortable is a share of the most that the hand reaches, as in 70 %, or mm for two fingers, as in 1-4 80',
   cents: 'an amount in cents is written 12 cents',

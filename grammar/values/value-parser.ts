@@ -206,6 +206,11 @@ export class ValueParser extends EmbeddedActionsParser {
     ]),
   );
 
+  readonly level: Rule<'level'> = this.RULE('level', () => {
+    const which = this.CONSUME(T.WhichLevel);
+    return this.ACTION(() => ({ word: keyword<'student' | 'advanced' | 'professional'>(which).word }));
+  });
+
   readonly harmonics: Rule<'harmonics'> = this.RULE('harmonics', () => {
     const which = this.CONSUME(T.WhichHarmonics);
     return this.ACTION(() => ({ word: keyword<'marked' | 'all' | 'allowed'>(which).word }));

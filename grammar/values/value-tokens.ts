@@ -51,6 +51,7 @@ export const Stopped = word('Stopped', 'stopped');
 export const Manner = word('Manner', 'natural|artificial');
 export const Interval = word('Interval', String.raw`minor[\s-]+third|third|fourth|fifth|sixth|octave`);
 export const Mode = word('Mode', 'major|minor');
+export const WhichLevel = word('WhichLevel', 'student|advanced|professional');
 export const WhichHarmonics = word('WhichHarmonics', 'marked|allowed|all');
 export const StringName = word('StringName', 'IV|I{1,3}');
 /** What is none of these. */
@@ -85,6 +86,7 @@ const CONCRETE = [
   Manner,
   Interval,
   Mode,
+  WhichLevel,
   WhichHarmonics,
   StringName,
   Other,
@@ -116,6 +118,7 @@ export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
   [Manner, ['natural', 'artificial']],
   [Interval, ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave']],
   [Mode, ['major', 'minor']],
+  [WhichLevel, ['student', 'advanced', 'professional']],
   [WhichHarmonics, ['marked', 'all', 'allowed']],
   [StringName, ['I', 'II', 'III', 'IV']],
 ]);

@@ -48,6 +48,7 @@ export interface ValueNodes {
   readonly meter: { readonly count: NumberNode; readonly unit: NumberNode };
   readonly key: { readonly tonic: KeyName; readonly mode: 'major' | 'minor' };
   readonly temperament: { readonly word: 'equal' | 'pythagorean' } | { readonly word: 'just'; readonly tonic: KeyName };
+  readonly level: { readonly word: 'student' | 'advanced' | 'professional' };
   readonly harmonics: { readonly word: 'marked' | 'all' | 'allowed' };
   /** Of a reach: per cent of the most, or mm. */
   readonly comfort: { readonly percent: NumberNode } | { readonly reaches: readonly ReachNode[] };

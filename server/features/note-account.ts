@@ -92,10 +92,10 @@ function together([a, b]: readonly Way[]): string {
   return `Together: ${just.upper}:${just.lower}${off ? `, ${off}, ${beats.toFixed(1)} beats a second` : ', pure'}.`;
 }
 
-function chance({ speaks, fingering }: SolvedEvent, position: string | undefined): string {
+function chance({ chance: share, fingering }: SolvedEvent, position: string | undefined): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
   const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
-  const all = percent(speaks.reduce((product, one) => product * one, 1));
+  const all = percent(share);
   const where = position === undefined ? '' : ` Hand: ${position}.`;
   return `Clean and in tune: **${all}**.${least}${where}`;
 }

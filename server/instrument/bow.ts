@@ -62,6 +62,15 @@ export function contactPoint(note: BowedNote): ContactPoint {
   };
 }
 
+/** Between which contact points a harmonic still speaks, mm from the bridge: clear of the bridge, and of the partial's node. */
+export function speakingContact(length: number, partial: number): { readonly nearest: number; readonly farthest: number } {
+  const loop = length / partial;
+  return {
+    nearest: Math.min(CONSTANTS.nearestBow.value, loop * CONSTANTS.nearestSpeaking.value),
+    farthest: loop * CONSTANTS.farthestSpeaking.value,
+  };
+}
+
 /** Wave impedance of a string, kg/s. */
 export function impedance(string: Pick<InstrumentString, 'tension' | 'density'>): number {
   return Math.sqrt((string.tension * string.density) / 1000);

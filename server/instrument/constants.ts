@@ -1,3 +1,4 @@
+import type { Dynamic } from '../../grammar/tree';
 import type { Family } from './instrument';
 
 /** A number of the model with its unit and where it comes from; `assumption` where there is no source. */
@@ -14,6 +15,12 @@ export const CONSTANTS = {
   contactShare: { value: 0.1, unit: 'distance to the bridge / sounding length', source: 'assumption, a full tone mezzo forte' },
   nearestShare: { value: 0.05, unit: 'distance to the bridge / sounding length', source: 'assumption' },
   farthestShare: { value: 0.2, unit: 'distance to the bridge / sounding length', source: 'assumption' },
+  nearestSpeaking: { value: 0.3, unit: 'share of a loop of the partial, from the bridge', source: 'assumption' },
+  farthestSpeaking: {
+    value: 0.7,
+    unit: 'share of a loop of the partial, from the bridge',
+    source: 'assumption: as far from the node',
+  },
   nearestBow: {
     value: 12,
     unit: 'mm from bridge to middle of the hair',
@@ -22,7 +29,15 @@ export const CONSTANTS = {
   bowSpeed: { value: 0.2, unit: 'm/s', source: 'assumption, within the range measured by Schoonderwaldt et al. 2008' },
   staticFriction: { value: 0.8, unit: '1', source: 'assumption, about what rosined hair on a string measures' },
   slidingFriction: { value: 0.3, unit: '1', source: 'Russo, Ducceschi and Bilbao, DAFx 2022, their friction curve' },
+  settlingPeriods: {
+    value: 3,
+    unit: 'periods of the whole string, for partial 2',
+    source: 'assumption: a well bowed start settles in a few periods (Guettler, Acustica 88, 2002, from memory)',
+  },
 } as const satisfies Readonly<Record<string, Constant>>;
+
+/** How much longer a string takes to settle under the bow of a dynamic, no unit: the lighter the longer. Assumption. */
+export const LIGHT_BOW: Readonly<Record<Dynamic, number>> = { pp: 1.5, p: 1.25, mp: 1.1, mf: 1, f: 0.95, ff: 0.9 };
 
 /** One open string as it was measured. */
 export interface StringData {

@@ -4,6 +4,7 @@ import { type Reading, readValue } from '../../grammar/values/read-value';
 import type { ValueNode, ValueNodes } from '../../grammar/values/value-tree';
 import { chooseHand } from '../hand/choice';
 import type { HandChoice } from '../hand/hands';
+import type { Level } from '../hand/skill';
 import type { Tuning } from '../instrument/build';
 import { chooseInstrument, chooseTuning, type InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
@@ -24,6 +25,7 @@ export interface SettingValues {
   /** Hz of A4. */
   readonly pitch: number;
   readonly hand: HandChoice;
+  readonly level: Level;
   /** Path of a player file, from the passage's folder downwards. */
   readonly player: string;
   readonly tempo: Tempo;
@@ -42,6 +44,7 @@ const CHOOSE: { readonly [K in SettingKey]: (parts: never, written: Word, family
   tuning: chooseTuning,
   pitch: chooseStandard,
   hand: (parts: ValueNodes['hand'], _, family) => chooseHand(parts, family),
+  level: ({ word }: ValueNodes['level']) => ({ value: word }),
   player: choosePlayerPath,
   tempo: chooseTempo,
   meter: chooseMeter,

@@ -3,6 +3,7 @@ import type { Word } from '../../grammar/tree';
 import { fault, type Reading } from '../../grammar/values/read-value';
 import type { HandChoice } from '../hand/hands';
 import type { OwnHand } from '../hand/own-hand';
+import type { Level } from '../hand/skill';
 import type { InstrumentChoice } from '../instrument/choice';
 
 /** What a player's file says that a passage is read with. */
@@ -11,6 +12,7 @@ export interface PlayerChoice extends OwnHand {
   readonly name: string;
   readonly instrument?: InstrumentChoice;
   readonly hand?: HandChoice;
+  readonly level?: Level;
 }
 
 /** What became of a player file that a passage names: read, with how many problems it has of its own, or not there, and why. */

@@ -44,8 +44,8 @@ export function playerFamily({ instrument }: PlayerFile['values']): Family {
 
 /** What a passage is read with when this player plays it. `fallback` names a player whose file gives no name. */
 export function choiceOf({ values, experience }: PlayerFile, fallback: string): PlayerChoice {
-  const { instrument, hand, comfort, 'in tune': inTune, landing: still, spacing } = values;
-  const landing = {
+  const { instrument, hand, comfort, level, 'in tune': inTune, landing: still, spacing } = values;
+  const accuracy = {
     ...(inTune !== undefined && { inTune }),
     ...(still !== undefined && { still }),
     ...(spacing !== undefined && { spacing }),
@@ -55,7 +55,8 @@ export function choiceOf({ values, experience }: PlayerFile, fallback: string): 
     ...(instrument && { instrument }),
     ...(hand && { hand }),
     ...(comfort && { comfort }),
-    ...(Object.keys(landing).length > 0 && { landing }),
+    ...(level && { level }),
+    ...(Object.keys(accuracy).length > 0 && { accuracy }),
     ...(Object.keys(experience).length > 0 && { experience }),
   };
 }

@@ -4,6 +4,7 @@ import type { NumberNode, ValueNode, ValueNodes } from '../../grammar/values/val
 import { chooseHand, measuredReaches } from '../hand/choice';
 import type { HandChoice } from '../hand/hands';
 import type { Comfort } from '../hand/own-hand';
+import type { Level } from '../hand/skill';
 import { chooseInstrument, type InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
 
@@ -15,6 +16,7 @@ export interface PlayerValues {
   readonly strings: string;
   readonly hand: HandChoice;
   readonly comfort: Comfort;
+  readonly level: Level;
   /** Cents. */
   readonly 'in tune': number;
   /** mm, standard deviation. */
@@ -37,6 +39,7 @@ const CHOOSE: { readonly [K in PlayerKey]: (parts: never, family: Family) => Rea
   strings: ({ text }: ValueNodes['text']) => ({ value: text }),
   hand: chooseHand,
   comfort: chooseComfort,
+  level: ({ word }: ValueNodes['level']) => ({ value: word }),
   'in tune': (amount: NumberNode) => within(amount, IN_TUNE, 'cents'),
   landing: (amount: NumberNode) => within(amount, LANDING, 'mm'),
   spacing: (amount: NumberNode) => within(amount, LANDING, 'mm'),

@@ -105,7 +105,7 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     ...(position?.extends && { extends: String(position.extends) }),
     ...(chosen && { handMm: chosen.handMm }),
     barred: chosen?.barred ?? false,
-    ...(answer && { chance: answer.speaks.reduce((all, one) => all * one, 1) }),
+    ...(answer && { chance: answer.chance }),
     terms: answer ? termsOf(answer) : [],
   };
   return { ...facts, account: accountOf(facts) };

@@ -57,7 +57,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
   return {
     setup,
     shapes,
-    facts: factsOf(shapes, setup),
+    facts: factsOf(shapes),
     size: rows.length,
     shape: Uint16Array.from(rows, (row) => row.shape),
     place: Uint8Array.from(rows, (row) => row.place),

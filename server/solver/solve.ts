@@ -49,7 +49,7 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
   const events: (SolvedEvent | undefined)[] = new Array(columns.length);
   const deadlocks: Deadlock[] = [];
   let cost = 0;
-  let placement = 0;
+  let clean = 1;
   let hardest = -1;
   let worst = -1;
   for (const [event, column] of columns.entries()) {
@@ -63,14 +63,13 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
     const solved = old(event) ?? solvedEvent(column, state, columns[event - 1], work.path[event - 1] ?? -1);
     events[event] = solved;
     cost += solved.cost;
-    // Minus the log of the chance that its notes speak.
-    placement += solved.terms.placement ?? 0;
+    clean *= solved.chance;
     if (solved.cost > worst) {
       worst = solved.cost;
       hardest = event;
     }
   }
-  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : Math.exp(-placement), hardest, work };
+  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : clean, hardest, work };
 }
 
 /** The event as it was read before, where neither it nor the step onto it has changed. */

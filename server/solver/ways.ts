@@ -1,6 +1,6 @@
 import type { Finger, TouchInterval } from '../../grammar/tree';
-import { stoppedTolerance } from '../hand/chance';
 import { THUMB_FROM } from '../hand/constants';
+import { stoppedTolerance } from '../hand/intonation';
 import type { Instrument, InstrumentString } from '../instrument/instrument';
 import { ARTIFICIAL_NODES, feelsLike, NODES, partialSemitones, touchPlace } from '../instrument/nodes';
 import { semitonePlace, stopPlace } from '../instrument/places';
@@ -98,7 +98,7 @@ function stopped(at: At, pitch: Pitch): Bare[] {
       stop,
       stiffness: 0,
       length,
-      tolerance: stoppedTolerance(at.setup.hand, length),
+      tolerance: stoppedTolerance(at.setup.hand.skill, length),
     },
   ];
 }

@@ -1,6 +1,6 @@
 import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { chanceWithin, erf, landingError, stoppedTolerance } from '../../server/hand/chance';
+import { chanceWithin, erf } from '../../server/hand/chance';
 import { childHand, childScale, fingerPairs, handWords, measuredHand, namedHand, usualHand } from '../../server/hand/hands';
 import { handPlaces, inPosition, nearestPlace, placeName, positionName, positionOf } from '../../server/hand/places';
 import { opening, pairOf, reachOf } from '../../server/hand/reach';
@@ -44,18 +44,6 @@ describe('chance of landing', () => {
       // Their table of the normal distribution is to four places.
       expect(chanceWithin(x, 1)).toBeCloseTo(2 * cumulativeStdNormalProbability(x) - 1, 2);
     }
-  });
-
-  it('grows with distance and shrinks with time', () => {
-    const hand = namedHand('medium', 'violin');
-    expect(landingError(hand, 0, 0.1)).toBe(1);
-    expect(landingError(hand, 100, 0.2)).toBeCloseTo(Math.hypot(1, 1), 9);
-    expect(landingError(hand, 100, 0.1)).toBeGreaterThan(landingError(hand, 50, 0.1));
-    expect(landingError({ ...hand, landing: { still: 2, shift: 0.004 } }, 100, 0.2)).toBeCloseTo(Math.hypot(2, 2), 9);
-  });
-
-  it('gives a stopped note 15 cents: 1731 / l cents to the mm', () => {
-    expect(stoppedTolerance(namedHand('medium', 'violin'), 328)).toBeCloseTo((15 * 328) / 1731.234, 3);
   });
 });
 

@@ -33,7 +33,7 @@ describe('a passage with a player', () => {
     const { instrument, hand, player } = setupOf('player: ines.player\nD5', files);
     expect(instrument.name).toBe('violin 3/4');
     expect(hand.reaches['1-4']).toMatchObject({ most: 98, comfortable: 98 * 0.7 });
-    expect(hand.landing).toEqual({ inTune: 12 });
+    expect(hand.skill.inTune).toBe(12);
     expect(hand.experience).toEqual({ 'III natural 1/5': { clean: 0, tried: 10 } });
     expect(player).toEqual({ name: 'Ines', file: 'ines.player' });
   });
@@ -52,7 +52,7 @@ describe('a passage with a player', () => {
   it('attempts count on the kind of instrument that they were made on, and on no other', () => {
     const viola = setupOf('player: ines.player\ninstrument: viola\nD5', files);
     expect(viola.hand.experience).toBeUndefined();
-    expect(viola.hand.landing).toEqual({ inTune: 12 });
+    expect(viola.hand.skill.inTune).toBe(12);
   });
 
   it('whoever is asked for from outside plays with the own hand and size, on the instrument of the passage', () => {
@@ -106,7 +106,7 @@ describe('a passage with a player', () => {
 });
 
 describe('ten failed attempts at a node', () => {
-  const text = 'player: mattis.player\n1/4 F#6o';
+  const text = 'player: mattis.player\n1/4 F#6o [natural]';
   const tried = (line: string) => beside({ 'mattis.player': `name: Mattis\n${line}` });
   const untried = read(text, tried(''));
   const [before] = fingerings(untried);
@@ -157,7 +157,7 @@ describe('ten failed attempts at a node', () => {
   });
 
   it('a passage solved again after its player has changed is as if solved from scratch', () => {
-    const longer = `player: mattis.player\n${'1/4 D6o F#6o A6o E6o | '.repeat(6)}`;
+    const longer = `player: mattis.player\n${'1/4 D6o F#6o [natural] A6o E6o | '.repeat(6)}`;
     const first = read(longer, tried(''));
     const [, string, at] = /^(\w+) natural (\d\/\d)/.exec(fingerings(first)[1]!)!;
     const now = tried(`${string} ${at}: 0 of 10`);

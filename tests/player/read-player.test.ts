@@ -48,7 +48,7 @@ describe('a player file', () => {
       'II artificial 1/4': { clean: 7, tried: 8 },
       'I stopped': { clean: 14, tried: 15 },
     });
-    expect(choiceOf(file, 'ines')).toMatchObject({ name: 'Ines', landing: { inTune: 12 } });
+    expect(choiceOf(file, 'ines')).toMatchObject({ name: 'Ines', accuracy: { inTune: 12 } });
     expect(choiceOf(readPlayer(''), 'ines')).toEqual({ name: 'ines' });
   });
 
