@@ -65,7 +65,7 @@ function passageReport(tree: Tree, solution: Solution, { chance, file, best }: W
     ...(tempo && { tempo: tempoReport(tempo) }),
     cost: solution.cost,
     clean: solution.clean,
-    ...(fastest && { ceiling: tempoReport(fastest) }),
+    ...(fastest && { ceiling: { ...tempoReport(fastest), limit: fastest.limit } }),
     events: passage.events.map((_, index) => eventReport(tree, solution, index)),
     ...(solution.hardest >= 0 && { hardest: solution.hardest }),
     ...(best !== undefined && { best: kBest(solution, best).map(rankedReport) }),

@@ -16,8 +16,8 @@ export interface PassageReport {
   readonly cost: number;
   /** Chance that every note speaks in tune, 0 to 1. */
   readonly clean: number;
-  /** The fastest tempo at which the chance stays above the one asked for. */
-  readonly ceiling?: TempoReport;
+  /** The fastest tempo at which every 48 notes keep the chance asked for. */
+  readonly ceiling?: CeilingReport;
   readonly events: readonly EventReport[];
   /** Index of the event with the largest share of the cost. */
   readonly hardest?: number;
@@ -29,6 +29,11 @@ export interface RankedReport {
   readonly cost: number;
   /** For every event, its notes. */
   readonly events: readonly (readonly NoteReport[])[];
+}
+
+/** What ends the fastest tempo; `none` where a metronome ends first. */
+export interface CeilingReport extends TempoReport {
+  readonly limit: 'left hand' | 'response' | 'finger and bow' | 'none';
 }
 
 export interface TempoReport {

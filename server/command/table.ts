@@ -1,4 +1,4 @@
-import { intervalWords, percent } from '../scene/words';
+import { intervalWords, LIMITS, often, percent } from '../scene/words';
 import type { Paint } from './paint';
 import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
 
@@ -46,8 +46,11 @@ function summary({ tempo, clean, ceiling, hardest, events }: PassageReport): str
   const spot = hardest === undefined ? undefined : events[hardest];
   return [
     tempo && `${tempo.beat} = ${tempo.bpm}`,
-    `chance of a clean run ${percent(clean)}`,
-    ceiling && `safe up to ${ceiling.beat} = ${ceiling.bpm}`,
+    `clean ${often(clean)}`,
+    ceiling &&
+      (ceiling.limit === 'none'
+        ? 'no limit from the left hand'
+        : `safe up to ${ceiling.beat} = ${ceiling.bpm}, by ${LIMITS[ceiling.limit]}`),
     spot && `hardest: bar ${spot.bar}, beat ${beatWords(spot.beat)}`,
   ]
     .filter(Boolean)

@@ -4,7 +4,7 @@ import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
 import { positionWords } from '../scene/position-words';
 import { sceneNote } from '../scene/scene';
-import { centsWords, intervalWords, mmWords, PAIN, percent, printedPitch } from '../scene/words';
+import { centsWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
 import type { Way } from '../solver/way';
@@ -14,7 +14,7 @@ import type { EventSpot } from './locate';
 import { otherWays } from './other-ways';
 import { pictureAddress, stringPicture } from './picture';
 import type { SolvedReading } from './reading';
-import { bowing, leftHand, plainNoteBeside, sameSpot } from './technique';
+import { bowing, leftHand, sameSpot } from './technique';
 
 /** Alternatives shown in a hover; more would push the first ones out of sight. */
 const MOST_ALTERNATIVES = 5;
@@ -40,12 +40,12 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
   const { instrument } = solution.passage.setup;
   const { ways, barred } = solved.fingering;
   if (ways.length === 0) return '';
-  const beside = plainNoteBeside(solution, spot.event);
+  const { spec } = solution.passage.events[spot.event]!;
   const notes = ways.map((way) => sceneNote(way, false));
   const hands = ways.flatMap((way) => [
     ...leftHand(way, instrument),
     ...sameSpot(solution.passage, solution, spot.event, way),
-    ...bowing(way, instrument, beside),
+    ...bowing(way, instrument, spec),
   ]);
   if (barred) hands.push('One finger covers both strings.');
   if (solved.terms.stretch) hands.push(STRETCH_CAUTION);
@@ -95,9 +95,9 @@ function together([a, b]: readonly Way[]): string {
 function chance({ chance: share, fingering }: SolvedEvent, position: string | undefined): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
   const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
-  const all = percent(share);
+  const all = often(share);
   const where = position === undefined ? '' : ` Hand: ${position}.`;
-  return `Clean and in tune: **${all}**.${least}${where}`;
+  return `Clean and in tune **${all}**.${least}${where}`;
 }
 
 /** The named parts of an event's cost, dearest first, so a reader can see why it was fingered so. */

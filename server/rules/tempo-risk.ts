@@ -10,7 +10,7 @@ import type { EventRule } from './rule';
 import { playAsOneOf, spotOf } from './spot';
 
 /** A note that comes out clean less often than this is a risk: lower, and plain scales in high positions would be told. Assumption. */
-const RISKY = 0.7;
+export const RISKY = 0.7;
 /** It is the tempo's doing when at a quarter of the tempo it would come out cleaner by this much. */
 const BY_TEMPO = 0.05;
 const SLOW = 1 / 4;

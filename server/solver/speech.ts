@@ -7,9 +7,9 @@ import { fromNats } from './cost';
 import type { Way } from './way';
 
 /** Chance, 0 to 1, that a harmonic speaks once its fingers are in place: in time, on a note of `seconds`, and with the bow where it can. 1 for stopped and open notes. */
-export function speechChance(way: Way, doubled: boolean, dynamic: Dynamic, seconds: number, { hand }: Setup): number {
+export function speechChance(way: Way, doubled: boolean, dynamic: Dynamic, seconds: number, { hand, instrument }: Setup): number {
   if (way.partial === 1) return 1;
-  const { nearest, farthest } = speakingContact(way.length, way.partial);
+  const { nearest, farthest } = speakingContact(way.length, way.partial, instrument.family);
   return (
     chanceInTime(hand.skill, answerOf(way, doubled), dynamic, seconds) * chanceWithin((farthest - nearest) / 2, hand.skill.bow)
   );

@@ -56,6 +56,12 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
     ],
     0,
   ],
+  [
+    'unsure-run',
+    'level: student\ntempo: 1/4 = 100\n1/16 A3+A4 B3+B4 C#4+C#5 D4+D5 E4+E5 F#4+F#5 ^G#4+G#5^ A4+A5',
+    ['No note here is a great risk by itself', 'The least sure: ', 'in bar 1 ('],
+    0,
+  ],
   ['far-shift', 'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^', [/The hand must go \d+ mm in 0\.05 s/, 'open string, a rest'], 0],
   ['off-pitch', '1/4 ^F6o^ [IV natural]', [/−2\d cents off F6/, 'partial 7 of the IV string'], 1],
   [
