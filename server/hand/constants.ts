@@ -105,7 +105,7 @@ export const QUICKEST_NOTE = 0.07;
 /** How far a stopped note may be off before a listener minds, cents. Assumption, from the design of this model. */
 export const IN_TUNE = 15;
 
-/** Hand places are semitones of the string: the first finger's place, 1 to this many above the nut. */
+/** Hand places of the cello are semitones of the string: the first finger's place, 1 to this many above the nut. */
 export const HAND_PLACES = 36;
 
 /**
@@ -120,6 +120,9 @@ export const USUAL_POSITIONS: Readonly<Record<Family, readonly number[]>> = {
 
 /** The cello's neck ends at the hand place so many semitones above the nut: fourth position. Common practice, no source. */
 export const NECK_END = 7;
+
+/** Hand places of violin and viola are positions: half position, first to one short of this many. */
+export const POSITIONS = 19;
 
 /** The thumb comes onto the string from this many semitones above the nut (where the cello's neck ends). Common practice, no source. */
 export const THUMB_FROM = NECK_END;

@@ -115,5 +115,5 @@ function freely(spec: EventSpec, index: number, change: Partial<NoteSpec>): Even
 }
 
 function playable({ notes }: EventSpec, setup: Setup): boolean {
-  return layoutOf(notes, setup).size > 0;
+  return layoutOf(notes, setup, 0).size > 0;
 }

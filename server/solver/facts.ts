@@ -2,9 +2,11 @@ import { MANNERS } from '../../grammar/hint-names';
 import { attemptKey, experienceCost } from '../hand/attempts';
 import { landingError, spacingError } from '../hand/chance';
 import type { Setup } from '../passage/passage';
+import { fingerIndex } from './choice';
 import { NAT, toNats } from './cost';
 import { missed, sharpness } from './landing';
 import type { PlacedFinger, Shape } from './shape';
+import { classOf } from './step';
 import type { Way } from './way';
 
 /** Fingers of a row of `ShapeFacts.fingerMm`: thumb, first to fourth. */
@@ -21,6 +23,12 @@ export interface ShapeFacts {
   readonly count: number;
   /** Twice the mean string index, so halves stay whole. */
   readonly level: Uint8Array;
+  /** The lead: the note whose finger, the lowest that is down, guides the hand. Its finger's index in the shape, its string, its finger (0 open, 5 thumb). */
+  readonly lead: Uint8Array;
+  readonly leadString: Uint8Array;
+  readonly leadFinger: Uint8Array;
+  /** Class of the lead: see step.ts. */
+  readonly class: Uint8Array;
   /** How many fingers are down. */
   readonly fingers: Uint8Array;
   /** Where each finger is: the strings it lies on, a bit each, above its place in half millimetres; 0 where it is up. */
@@ -42,6 +50,10 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
   const facts = {
     count,
     level: new Uint8Array(count),
+    lead: new Uint8Array(count),
+    leadString: new Uint8Array(count),
+    leadFinger: new Uint8Array(count),
+    class: new Uint8Array(count),
     fingers: new Uint8Array(count),
     spot: new Int32Array(count * FINGER_SLOTS),
     note: new Int32Array(count * 2),
@@ -55,6 +67,11 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
   for (const [s, shape] of shapes.entries()) {
     facts.level[s] = shape.level * 2;
     facts.fingers[s] = shape.fingers.length;
+    const lead = leadOf(shape);
+    facts.lead[s] = Math.max(0, lead);
+    facts.leadString[s] = shape.fingers[lead]?.strings[0] ?? shape.ways.at(-1)?.string ?? 0;
+    facts.leadFinger[s] = lead < 0 ? 0 : fingerIndex(shape.fingers[lead]!.finger);
+    facts.class[s] = classOf(facts.leadString[s]!, facts.leadFinger[s]!);
     for (const placed of shape.fingers) {
       const strings = placed.strings.reduce((bits, string) => bits | (1 << string), 0);
       facts.spot[s * FINGER_SLOTS + slot(placed)] = (Math.round(placed.mm * 2) << STRING_BITS) | strings;
@@ -79,6 +96,15 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
 function experienced(way: Way, model: number, { hand }: Setup): number {
   const attempts = hand.experience?.[attemptKey(way.stringName, way.kind, way.touch)];
   return Math.max(-model, Math.round(experienceCost(Math.exp(-toNats(model)), attempts) * NAT));
+}
+
+/** Index of the lowest finger that is down, the thumb counted last; -1 where none is. */
+function leadOf({ fingers }: Shape): number {
+  let lead = -1;
+  for (const [i, { finger }] of fingers.entries()) {
+    if (lead < 0 || fingerIndex(finger) < fingerIndex(fingers[lead]!.finger)) lead = i;
+  }
+  return lead;
 }
 
 function slot({ finger }: PlacedFinger): number {

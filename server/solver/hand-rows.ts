@@ -1,44 +1,42 @@
-import { HAND_PLACES } from '../hand/constants';
 import type { Layout } from './layout';
-import { landingAfter, landingCost, shiftCost } from './move';
+import { distanceCost, landingAfter, landingCost } from './move';
 
 /**
- * By hand place, for each state of a layout: what the shift from there costs in the time there is, with the
- * chance of landing after it. Rows are made when first asked for, by `rowOf`.
+ * By hand place, for each state of a layout: what it costs that the shift from there goes so far, with the chance of landing
+ * after it in the time there is. Rows are made when first asked for, by `rowOf`.
  */
 export type HandRows = (Int32Array | undefined)[];
 
 /** Different times for a move that are remembered for a layout: a passage has a few durations at a few tempos. */
-const MOST_TIMES = 12;
+const MOST_TIMES = 24;
 
 /** Rows are kept with their layout: the same notes are come to from the same hand places again and again. */
-export function rememberedRows(): (to: Layout, seconds: number) => HandRows {
+export function rememberedRows(): (to: Layout, seconds: number, free: boolean) => HandRows {
   const known = new WeakMap<Layout, Map<number, HandRows>>();
-  return (to, seconds) => {
+  return (to, seconds, free) => {
     let times = known.get(to);
     if (!times) {
       times = new Map();
       known.set(to, times);
     }
-    let rows = times.get(seconds);
+    // Times are positive, so their sign can tell a hand that is free from one that is not.
+    const key = free ? -seconds : seconds;
+    let rows = times.get(key);
     if (!rows) {
       if (times.size >= MOST_TIMES) times.clear();
-      rows = new Array(HAND_PLACES).fill(undefined);
-      times.set(seconds, rows);
+      rows = new Array(to.places.length).fill(undefined);
+      times.set(key, rows);
     }
     return rows;
   };
 }
 
-export function rowOf(
-  { facts, shape, size, groupStart, groupPlace, places, setup }: Layout,
-  place: number,
-  seconds: number,
-): Int32Array {
+export function rowOf(to: Layout, place: number, seconds: number, free: boolean): Int32Array {
+  const { facts, shape, size, groupStart, groupPlace, places, setup } = to;
   const row = new Int32Array(size);
   for (let g = 0; g < groupPlace.length; g++) {
     const distance = Math.abs(places[groupPlace[g]!]! - places[place]!);
-    const shift = shiftCost(distance, seconds);
+    const shift = distanceCost(to, place, groupPlace[g]!, free);
     const sharp = landingAfter(distance, seconds, setup);
     for (let j = groupStart[g]!; j < groupStart[g + 1]!; j++) {
       row[j] = shift + landingCost(facts, shape[j]!, 0, sharp) + landingCost(facts, shape[j]!, 1, sharp);

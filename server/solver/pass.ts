@@ -8,11 +8,17 @@ import type { StateSet } from './states';
  * before, then to the lower state.
  */
 
-/** For each class of the next event's states: the least cost, and the state that has it. Grows as needed and is used again. */
-let scratch = { best: new Int32Array(64), arg: new Uint16Array(64) };
+/** For each class of the next event's states: the least cost with the hand going up or down, and the state that has it. Grows as needed and is used again. */
+let scratch = {
+  up: { best: new Int32Array(64), arg: new Uint16Array(64) },
+  down: { best: new Int32Array(64), arg: new Uint16Array(64) },
+};
 
 function scratchOf(size: number): typeof scratch {
-  if (scratch.best.length < size) scratch = { best: new Int32Array(size * 2), arg: new Uint16Array(size * 2) };
+  if (scratch.up.best.length < size) {
+    const made = () => ({ best: new Int32Array(size * 2), arg: new Uint16Array(size * 2) });
+    scratch = { up: made(), down: made() };
+  }
   return scratch;
 }
 
@@ -30,8 +36,8 @@ export function forward(
 ): void {
   const { groupStart, groupPlace } = from;
   const { placeStart, own } = to;
-  const { toClass, classes } = link;
-  const { best, arg } = scratchOf(classes);
+  const { fromClass, toClass, columns, steps } = link;
+  const { up, down } = scratchOf(columns);
   const size = after.length;
   after.fill(NEVER);
   // The cheapest group first: most of the others then turn out unable to do better anywhere, and are passed over.
@@ -41,16 +47,22 @@ export function forward(
     const start = groupStart[g]!;
     const end = groupStart[g + 1]!;
     const shift = link.hand[g]!;
-    // States are sorted by place: those of this group's own place lie together.
+    // States are sorted by place: those of this group's own place lie together, lower ones before them.
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
     if (n > 0 && !mayImprove(leastOf(before, start, end), shift, after, home, past)) continue;
-    overGroup(link, start, end, before, best, arg);
-    arrive(0, home, toClass, shift, best, arg, after, came);
-    arrive(past, size, toClass, shift, best, arg, after, came);
+    if (home > 0) {
+      overGroup(link, link.down, start, end, before, down.best, down.arg);
+      arrive(0, home, toClass, shift, down.best, down.arg, after, came);
+    }
+    if (past < size) {
+      overGroup(link, link.up, start, end, before, up.best, up.arg);
+      arrive(past, size, toClass, shift, up.best, up.arg, after, came);
+    }
     for (let j = home; j < past; j++) {
       for (let i = start; i < end; i++) {
-        const cost = before[i]! + stillCost(link, to, from.shape[i]!, to.shape[j]!) + shift[j]!;
+        const step = steps[fromClass[i]! * columns + toClass[j]!]!;
+        const cost = before[i]! + step + stillCost(link, to, from.shape[i]!, to.shape[j]!) + shift[j]!;
         if (cost < after[j]!) {
           after[j] = cost;
           came[j] = i;
@@ -91,21 +103,24 @@ function mayImprove(least: number, shift: Int32Array, after: Int32Array, home: n
   return false;
 }
 
-/** For each class that comes next, the least of cost so far and step over the states of one group, the hand moving. */
+/** For each class that comes next, the least of cost so far and step over the states of one group, the hand moving up or down. */
 function overGroup(
-  { fromClass, classes, away }: Link,
+  { fromClass, classes, columns, steps }: Link,
+  way: number,
   start: number,
   end: number,
   before: Int32Array,
   best: Int32Array,
   arg: Uint16Array,
 ): void {
-  for (let c = 0; c < classes; c++) best[c] = NEVER * 2;
+  for (let n = 0; n < classes.length; n++) best[classes[n]!] = NEVER * 2;
   for (let i = start; i < end; i++) {
     const sofar = before[i]!;
-    const row = fromClass[i]! * classes;
-    for (let c = 0; c < classes; c++) {
-      const cost = sofar + away[row + c]!;
+    if (sofar >= NEVER) continue;
+    const row = way + fromClass[i]! * columns;
+    for (let n = 0; n < classes.length; n++) {
+      const c = classes[n]!;
+      const cost = sofar + steps[row + c]!;
       if (cost < best[c]!) {
         best[c] = cost;
         arg[c] = i;
@@ -139,32 +154,38 @@ function arrive(
 export function backward(from: StateSet, to: StateSet, link: Link, beyond: Int32Array, out: Int32Array): void {
   const { groupStart, groupPlace, shape } = from;
   const { placeStart, own } = to;
-  const { away, classes, fromClass, toClass } = link;
-  const { best } = scratchOf(classes);
+  const { steps, columns, classes, fromClass, toClass } = link;
+  const { up, down } = scratchOf(columns);
   const size = toClass.length;
   for (let g = 0; g < groupPlace.length; g++) {
     const shift = link.hand[g]!;
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
-    for (let c = 0; c < classes; c++) best[c] = NEVER;
-    for (let j = 0; j < size; j++) {
-      if (j >= home && j < past) continue;
-      const cost = beyond[j]! + own[j]! + shift[j]!;
-      const c = toClass[j]!;
-      if (cost < best[c]!) best[c] = cost;
-    }
+    leastByClass(down.best, 0, home);
+    leastByClass(up.best, past, size);
     for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
-      const row = fromClass[i]! * classes;
+      const row = fromClass[i]! * columns;
       let least = NEVER;
-      for (let c = 0; c < classes; c++) {
-        const cost = best[c]! + away[row + c]!;
+      for (let n = 0; n < classes.length; n++) {
+        const c = classes[n]!;
+        const cost = Math.min(down.best[c]! + steps[link.down + row + c]!, up.best[c]! + steps[link.up + row + c]!);
         if (cost < least) least = cost;
       }
       for (let j = home; j < past; j++) {
-        const cost = beyond[j]! + own[j]! + shift[j]! + stillCost(link, to, shape[i]!, to.shape[j]!);
+        const step = steps[row + toClass[j]!]!;
+        const cost = beyond[j]! + own[j]! + shift[j]! + step + stillCost(link, to, shape[i]!, to.shape[j]!);
         if (cost < least) least = cost;
       }
       out[i] = least;
+    }
+
+    function leastByClass(best: Int32Array, start: number, end: number): void {
+      for (let n = 0; n < classes.length; n++) best[classes[n]!] = NEVER;
+      for (let j = start; j < end; j++) {
+        const cost = beyond[j]! + own[j]! + shift[j]!;
+        const c = toClass[j]!;
+        if (cost < best[c]!) best[c] = cost;
+      }
     }
   }
 }

@@ -3,6 +3,7 @@ import { stoppedTolerance } from '../hand/chance';
 import { COVERING_SLACK } from '../hand/constants';
 import type { FingerPair, Hand, Reach } from '../hand/hand';
 import { pairOf, reachOf, tooClose } from '../hand/reach';
+import type { Pitch } from '../music/pitch';
 import type { Setup } from '../passage/passage';
 import type { Way } from './way';
 
@@ -25,8 +26,9 @@ export interface PlacedFinger {
   readonly finger: Finger;
   /** From the nut. */
   readonly mm: number;
-  /** String indices, one or (barred) two. */
+  /** String indices, one or (barred) two, and on each the pitch of a note stopped there. */
   readonly strings: readonly number[];
+  readonly pitches: readonly Pitch[];
   readonly stops: boolean;
 }
 
@@ -80,11 +82,12 @@ function place(ways: readonly Way[]): PlacedFinger[] | undefined {
     ] as const) {
       if (!at) continue;
       const twin = placed.findIndex((other) => other.finger === at.finger);
-      if (twin < 0) placed.push({ finger: at.finger, mm: at.mm, strings: [way.string], stops });
+      if (twin < 0) placed.push({ finger: at.finger, mm: at.mm, strings: [way.string], pitches: [at.pitch], stops });
       else {
         const other = placed[twin] as PlacedFinger;
         if (other.stops !== stops || Math.abs(other.mm - at.mm) > COVERING_SLACK) return undefined;
-        placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings: [...other.strings, way.string] };
+        const [strings, pitches] = [[...other.strings, way.string], [...other.pitches, at.pitch]];
+        placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings, pitches };
       }
     }
   }

@@ -1,0 +1,2 @@
+/** What each habit costs, nats. */
+export const LEARNED: Readonly<Record<string, number>> = {};

@@ -1,0 +1,153 @@
+import type { EventSpec } from '../passage/passage';
+import { bucket, LENGTHS, type Tell, TIMES } from './choice';
+import { NEVER } from './cost';
+import { FIRST } from './habits';
+import type { Surroundings } from './surroundings';
+
+/**
+ * What going from one event to the next is an example of, by the lead's string and finger before and after (a class) and by
+ * whether the hand stays or moves: all that a step costs but the distance of the shift, the landing and the fingers of double stops.
+ */
+
+/** Fingers of a class: 0 open, 1 to 4, 5 the thumb. */
+const FINGERS = 6;
+/** Classes there are: of four strings, I first. */
+export const CLASSES = 4 * FINGERS;
+
+export function classOf(string: number, finger: number): number {
+  return string * FINGERS + finger;
+}
+
+/** Where the hand goes. */
+export const STAYS = 0;
+export const UP = 1;
+export const DOWN = 2;
+export const MOVES = [STAYS, UP, DOWN] as const;
+export type Move = (typeof MOVES)[number];
+
+/** All that a step's habits ask of the two events besides their states. */
+export interface Occasion {
+  readonly key: string;
+  /** Of the event before: its length in two gradings, and the silence after it (0 none, 1 short, 2 long). */
+  readonly length: number;
+  readonly time: number;
+  readonly rest: number;
+  /** Of the event reached. */
+  readonly beat: 0 | 1 | 2;
+  readonly interval: number | undefined;
+  readonly rises: number;
+  readonly falls: number;
+  readonly returns: boolean;
+  readonly returning: boolean;
+}
+
+/** Silences that a shift can use, s. */
+const RESTS = [0.12, 0.4] as const;
+/** How far the melody goes on, semitones above or below. */
+const ONWARD = [1, 5] as const;
+
+export function occasionOf(before: EventSpec, around: Surroundings): Occasion {
+  const length = bucket(before.seconds, LENGTHS);
+  const time = bucket(before.seconds, TIMES);
+  const rest = bucket(before.rest, RESTS);
+  const interval = around.from === undefined ? undefined : Math.max(-13, Math.min(13, around.from));
+  const { beat, returns, returning } = around;
+  const rises = bucket(around.rises, ONWARD);
+  const falls = bucket(around.falls, ONWARD);
+  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)}`;
+  return { key, length, time, rest, beat, interval, rises, falls, returns, returning };
+}
+
+/** False for a step that can't be: the hand waits until a fingered note has sounded before it moves under an open one. */
+export function tellStep(occasion: Occasion, from: number, to: number, move: Move, tell: Tell): boolean {
+  const { length, time, rest, beat, interval } = occasion;
+  const [stringBefore, fingerBefore] = [Math.floor(from / FINGERS), from % FINGERS];
+  const [string, finger] = [Math.floor(to / FINGERS), to % FINGERS];
+  if (move !== STAYS && finger === 0 && fingerBefore !== 0) return false;
+  // Strings up: towards the highest.
+  const over = stringBefore - string;
+  const apart = Math.abs(over);
+  const wide = interval === undefined ? undefined : Math.abs(interval);
+  const both = finger > 0 && fingerBefore > 0;
+  tell(FIRST.crossing + (apart === 0 ? 0 : 1 + (apart - 1) * 3 + length));
+  tell(FIRST.crossingBeat + (apart === 1 ? 1 + beat : 0));
+  tell(FIRST.crossingWay + (apart === 0 ? 0 : over < 0 ? 1 : 2));
+  if (wide === 0) tell(FIRST.repeat + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
+  const stays = move === STAYS;
+  const quick = Math.min(length, 1);
+  const sameAlong = stays && both && finger === fingerBefore && apart === 0 && wide !== 0 && wide !== undefined;
+  tell(FIRST.sameFinger + (sameAlong ? 1 + (wide === 1 ? 0 : 2) + quick : 0));
+  const sameOver = stays && both && finger === fingerBefore && apart > 0;
+  tell(FIRST.sameFingerOver + (sameOver ? 1 + (apart === 1 && wide === 7 ? 0 : 2) + quick : 0));
+  tell(FIRST.fingersOver + (stays && both && apart === 1 ? 1 + (3 + (over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide) : 0));
+  tell(FIRST.fingersFar + (stays && both && apart >= 2 ? 1 + Math.min(3, Math.abs(finger - fingerBefore)) : 0));
+  tell(FIRST.toOpen + (stays && fingerBefore > 0 && finger === 0 ? 1 + (fingerBefore - 1) * 2 + Number(apart === 0) : 0));
+  tell(FIRST.fromOpen + (stays && fingerBefore === 0 && finger > 0 ? 1 + (finger - 1) * 2 + Number(apart === 0) : 0));
+  const shifts = !stays && fingerBefore > 0;
+  const up = move === UP ? 1 : 0;
+  tell(FIRST.shiftTime + (shifts ? 1 + time : 0));
+  tell(FIRST.shiftRest + (shifts ? rest : 0));
+  tell(FIRST.shiftBeat + (shifts ? 1 + beat : 0));
+  tell(FIRST.shiftFingers + (shifts ? 1 + (finger === fingerBefore ? 0 : finger < fingerBefore ? 2 : 4) + up : 0));
+  tell(FIRST.shiftTo + (shifts ? 1 + (finger - 1) * 2 + up : 0));
+  const along = shifts && apart === 0 && wide !== undefined;
+  tell(FIRST.shiftSame + (along && finger === fingerBefore ? 1 + Math.min(5, wide) : 0));
+  tell(FIRST.shiftOther + (along && finger !== fingerBefore ? 1 + Math.min(5, wide) : 0));
+  tell(FIRST.shiftOver + (shifts && apart > 0 ? 1 + (Math.min(2, apart) - 1) * 2 + Number(over > 0 === (move === UP)) : 0));
+  tell(FIRST.shiftMelody + (shifts ? 1 + up * 3 + (up ? occasion.rises : occasion.falls) : 0));
+  tell(FIRST.shiftBack + (shifts ? (occasion.returns ? 1 : occasion.returning ? 2 : 0) : 0));
+  const freely = !stays && fingerBefore === 0;
+  tell(FIRST.openShift + (freely ? 1 + length : 0));
+  tell(FIRST.openShiftTo + (freely && finger > 0 ? finger : 0));
+  return true;
+}
+
+/** Index of an interval among those of `fingersOver`. */
+function kind(wide: number | undefined): number {
+  return wide === 7 ? 1 : wide === 12 ? 2 : wide === 1 || wide === 2 ? 3 : 0;
+}
+
+/** Tells how far a shift goes. `free`: an open string sounds meanwhile. */
+export function tellDistance(positions: number, free: boolean, tell: Tell): void {
+  const far = bucket(Math.abs(positions), POSITIONS_FAR);
+  const up = positions > 0 ? 1 : 0;
+  tell(FIRST.shiftFar + (far > 0 && !free ? 1 + (far - 1) * 2 + up : 0));
+  tell(FIRST.openShiftFar + (far > 0 && free ? far : 0));
+}
+
+const POSITIONS_FAR = [1, 2, 3, 5] as const;
+
+/** Occasions that are remembered: 7 KB each. */
+const MOST_OCCASIONS = 4096;
+
+/** For every move, class before and class after (`(move * CLASSES + before) * CLASSES + after`), what a step costs. */
+export function stepTables(costs: Int32Array): (occasion: Occasion) => Int32Array {
+  const known = new Map<string, Int32Array>();
+  return (occasion) => {
+    let table = known.get(occasion.key);
+    if (!table) {
+      if (known.size >= MOST_OCCASIONS) known.clear();
+      table = tableOf(occasion, costs);
+      known.set(occasion.key, table);
+    }
+    return table;
+  };
+}
+
+function tableOf(occasion: Occasion, costs: Int32Array): Int32Array {
+  const table = new Int32Array(MOVES.length * CLASSES * CLASSES);
+  let cost = 0;
+  const tell = (habit: number) => {
+    cost += costs[habit]!;
+  };
+  let at = 0;
+  for (const move of MOVES) {
+    for (let from = 0; from < CLASSES; from++) {
+      for (let to = 0; to < CLASSES; to++, at++) {
+        cost = 0;
+        table[at] = tellStep(occasion, from, to, move, tell) ? cost : NEVER;
+      }
+    }
+  }
+  return table;
+}
