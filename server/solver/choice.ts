@@ -51,6 +51,8 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
     tell(FIRST.bend + bendChoice(finger, layout.bend[state]!));
     tell(FIRST.highPosition + (position >= 4 ? 1 + length : 0));
   }
+  tell(FIRST.paceHeight + (finger > 0 ? 1 + around.pace * 4 + bucket(position, HEIGHTS) : 0));
+  tell(FIRST.reach + (around.height > 1 ? 7 : 0) + 3 + Math.max(-3, Math.min(3, position - around.height)));
   if (around.highest) tell(FIRST.highest + finger);
   if (around.lowest) tell(FIRST.lowest + finger);
   if (layout.hasOpen) {

@@ -1,13 +1,7 @@
-<<<<<<< HEAD
-import { HAND_PLACES } from '../hand/constants';
-import { handPlaces, inPosition, nearestPlace } from '../hand/places';
-import type { Family } from '../instrument/instrument';
-=======
 import { BENDS_TOGETHER, scaleSemitone, standings, standsAlone } from '../hand/frame';
 import { handPlaces, inPosition, positionOf } from '../hand/places';
 import { semitonePlace } from '../instrument/places';
 import { semitone, step } from '../music/pitch';
->>>>>>> ca760cc (WIP: hand places are positions, habits of the left hand as families of choices)
 import type { NoteSpec, Setup } from '../passage/passage';
 import { NEVER } from './cost';
 import { factsOf, type ShapeFacts } from './facts';
@@ -68,15 +62,9 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
   const facts = factsOf(shapes, setup);
   const rows: Row[] = [];
   for (const [index, shape] of shapes.entries()) {
-<<<<<<< HEAD
-    for (const place of placesOf(shape, notes, places, setup.instrument.family)) {
-      const there = placeCost(shape, places[place]!, setup);
-      if (there < NEVER) rows.push({ shape: index, place, there, free: shape.fingers.length === 0 });
-=======
     for (const { place, bends } of placesOf(shape, notes, places, setup, fifths)) {
       const there = reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths), setup);
       if (there < NEVER) rows.push({ shape: index, place, there, free: shape.fingers.length === 0, bends });
->>>>>>> ca760cc (WIP: hand places are positions, habits of the left hand as families of choices)
     }
   }
   rows.sort((a, b) => a.place - b.place || Number(a.free) - Number(b.free) || a.shape - b.shape);
@@ -101,31 +89,32 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
   };
 }
 
-<<<<<<< HEAD
-function placesOf(shape: Shape, notes: readonly NoteSpec[], places: Float64Array, family: Family): number[] {
-  const first = shape.fingers.find((placed) => placed.finger === 1);
-  const all = first ? [nearestPlace(places, first.mm)] : [...places.keys()];
-  const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
-  return positions.length ? all.filter((place) => positions.every((position) => inPosition(place, position, family))) : all;
-=======
 interface Taken {
   readonly place: number;
   /** Of every finger of the shape. */
   readonly bends: readonly number[];
->>>>>>> ca760cc (WIP: hand places are positions, habits of the left hand as families of choices)
 }
 
 /** The hand places a shape can be taken from, those of its notes' hints. */
-function placesOf(shape: Shape, notes: readonly NoteSpec[], places: Float64Array, setup: Setup, fifths: number): readonly Taken[] {
+function placesOf(
+  shape: Shape,
+  notes: readonly NoteSpec[],
+  places: Float64Array,
+  setup: Setup,
+  fifths: number,
+): readonly Taken[] {
   const { family } = setup.instrument;
   const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
-  const all = shape.fingers.length === 0 ? [...places.keys()].map((place) => ({ place, bends: [] })) : takenFrom(shape, setup, fifths);
+  const all =
+    shape.fingers.length === 0 ? [...places.keys()].map((place) => ({ place, bends: [] })) : takenFrom(shape, setup, fifths);
   return all.filter(({ place }) => positions.every((position) => inPosition(place, position, family)));
 }
 
 function takenFrom({ fingers }: Shape, setup: Setup, fifths: number): readonly Taken[] {
   const { family } = setup.instrument;
-  const [first, ...rest] = fingers.map((finger) => new Map(standingsOf(finger, setup, fifths).map(({ place, bend }) => [place, bend])));
+  const [first, ...rest] = fingers.map(
+    (finger) => new Map(standingsOf(finger, setup, fifths).map(({ place, bend }) => [place, bend])),
+  );
   const taken = [...first!].flatMap(([place, bend]) => {
     const bends = [bend, ...rest.map((one) => one.get(place) ?? Number.NaN)];
     return bends.some(Number.isNaN) ? [] : [{ place, bends }];
@@ -147,7 +136,13 @@ function standingsOf({ finger, strings, pitches }: PlacedFinger, { instrument }:
 }
 
 /** mm of the first finger on a finger's string, the hand at a place. */
-function firstFinger({ strings }: PlacedFinger, place: number, places: Float64Array, { instrument }: Setup, fifths: number): number {
+function firstFinger(
+  { strings }: PlacedFinger,
+  place: number,
+  places: Float64Array,
+  { instrument }: Setup,
+  fifths: number,
+): number {
   if (instrument.family === 'cello') return places[place]!;
   const { pitch } = instrument.strings[strings[0]!]!;
   return semitonePlace(instrument.length, Math.max(0.5, scaleSemitone(step(pitch) + place, fifths) - semitone(pitch)));
@@ -167,10 +162,7 @@ function bendsOf(rows: readonly Row[], facts: ShapeFacts): Pick<Layout, 'bend' |
   return { bend, others };
 }
 
-function groupsOf(
-  rows: readonly Row[],
-  places: number,
-): Pick<Layout, 'groupStart' | 'groupPlace' | 'groupFree' | 'placeStart'> {
+function groupsOf(rows: readonly Row[], places: number): Pick<Layout, 'groupStart' | 'groupPlace' | 'groupFree' | 'placeStart'> {
   const firsts = [...rows.keys()].filter((i) => rows[i]!.place !== rows[i - 1]?.place || rows[i]!.free !== rows[i - 1]?.free);
   const placeStart = new Uint16Array(places + 1);
   for (const { place } of rows) placeStart[place + 1]!++;

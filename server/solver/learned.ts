@@ -1,2 +1,2 @@
 /** What each habit costs, nats. */
-export const LEARNED: Readonly<Record<string, number>> = {};
+export const LEARNED: Readonly<Record<string, readonly [cost: number, spread: number]>> = {};

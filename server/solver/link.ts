@@ -77,7 +77,7 @@ export class LinkMaker {
       tables = stepTables(costs);
       this.tables.set(costs, tables);
     }
-    return tables(occasionOf(from.spec, to.around));
+    return tables(occasionOf(from, to));
   }
 
   private fillHand(from: StateSet, to: Layout): void {

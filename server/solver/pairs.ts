@@ -59,7 +59,5 @@ function pack(from: Layout, to: Layout): Uint8Array {
 function packed({ facts: from }: Layout, a: number, { facts: to }: Layout, b: number): number {
   // A single finger that hops is a habit of the lead (see step.ts).
   const hopping = Math.max(from.fingers[a]!, to.fingers[b]!) > 1 ? hops(from, a, to, b) : 0;
-  return (
-    hopping | (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) | (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1))
-  );
+  return hopping | (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) | (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1));
 }

@@ -1,7 +1,7 @@
-import { toNats } from './cost';
-import type { Column } from './lattice';
 import { heardOf, tellChoice } from './choice';
+import { toNats } from './cost';
 import { HABIT_TERM, habitCosts } from './habits';
+import type { Column } from './lattice';
 import { hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shifted, stepCost } from './move';
 import type { Terms } from './own';
 import type { Shape } from './shape';
@@ -14,15 +14,7 @@ import type { TermName } from './terms';
 export function fingeringOf(states: StateSet, state: number): Fingering {
   const shape = shapeAt(states, state);
   const place = states.place[state]!;
-<<<<<<< HEAD
-  return {
-    ways: shape.ways,
-    hand: { mm: states.places[place]!, position: positionOf(place, states.setup.instrument.family) },
-    barred: shape.barred,
-  };
-=======
   return { ways: shape.ways, hand: { mm: states.places[place]!, position: states.positions[place]! }, barred: shape.barred };
->>>>>>> ca760cc (WIP: hand places are positions, habits of the left hand as families of choices)
 }
 
 export function shapeAt(states: StateSet, state: number): Shape {
@@ -82,7 +74,7 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
     const [a, b] = [before.shape[from]!, states.shape[state]!];
     const [left, reached] = [before.place[from]!, states.place[state]!];
     const move = left === reached ? STAYS : left < reached ? UP : DOWN;
-    tellStep(occasionOf(before.spec, states.around), before.class[from]!, states.class[state]!, move, tell);
+    tellStep(occasionOf(before, states), before.class[from]!, states.class[state]!, move, tell);
     tellDistance(shifted(states.positions, left, reached), before.facts.fingers[a] === 0, tell);
     add('slide', stepCost(before.facts, a, states.facts, b, states.spec, move === STAYS));
     if (move === STAYS && Math.max(before.facts.fingers[a]!, states.facts.fingers[b]!) > 1) {

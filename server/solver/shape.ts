@@ -86,7 +86,10 @@ function place(ways: readonly Way[]): PlacedFinger[] | undefined {
       else {
         const other = placed[twin] as PlacedFinger;
         if (other.stops !== stops || Math.abs(other.mm - at.mm) > COVERING_SLACK) return undefined;
-        const [strings, pitches] = [[...other.strings, way.string], [...other.pitches, at.pitch]];
+        const [strings, pitches] = [
+          [...other.strings, way.string],
+          [...other.pitches, at.pitch],
+        ];
         placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings, pitches };
       }
     }

@@ -39,6 +39,18 @@ export interface Occasion {
   readonly falls: number;
   readonly returns: boolean;
   readonly returning: boolean;
+  readonly pace: number;
+  /** One of the two is the note of a figure that recurs, the other is not: 1, or 2 where its pitch is an open string's. */
+  readonly recurring: 0 | 1 | 2;
+}
+
+interface To {
+  readonly around: Surroundings;
+  readonly hasOpen: boolean;
+}
+
+interface From extends To {
+  readonly spec: EventSpec;
 }
 
 /** Silences that a shift can use, s. */
@@ -46,16 +58,17 @@ const RESTS = [0.12, 0.4] as const;
 /** How far the melody goes on, semitones above or below. */
 const ONWARD = [1, 5] as const;
 
-export function occasionOf(before: EventSpec, around: Surroundings): Occasion {
+export function occasionOf({ spec: before, around: earlier, hasOpen }: From, { around, hasOpen: opens }: To): Occasion {
   const length = bucket(before.seconds, LENGTHS);
   const time = bucket(before.seconds, TIMES);
   const rest = bucket(before.rest, RESTS);
   const interval = around.from === undefined ? undefined : Math.max(-13, Math.min(13, around.from));
-  const { beat, returns, returning } = around;
+  const { beat, returns, returning, pace } = around;
+  const recurring = around.recurs === earlier.recurs ? 0 : (around.recurs ? opens : hasOpen) ? 2 : 1;
   const rises = bucket(around.rises, ONWARD);
   const falls = bucket(around.falls, ONWARD);
-  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)}`;
-  return { key, length, time, rest, beat, interval, rises, falls, returns, returning };
+  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${pace} ${recurring}`;
+  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, pace, recurring };
 }
 
 /** False for a step that can't be: the hand waits until a fingered note has sounded before it moves under an open one. */
@@ -72,6 +85,8 @@ export function tellStep(occasion: Occasion, from: number, to: number, move: Mov
   tell(FIRST.crossing + (apart === 0 ? 0 : 1 + (apart - 1) * 3 + length));
   tell(FIRST.crossingBeat + (apart === 1 ? 1 + beat : 0));
   tell(FIRST.crossingWay + (apart === 0 ? 0 : over < 0 ? 1 : 2));
+  tell(FIRST.crossingPace + (apart === 0 ? 0 : 1 + occasion.pace * 2 + (apart > 1 ? 1 : 0)));
+  if (occasion.recurring) tell(FIRST.recurring + (apart > 0 ? 2 : 0) + occasion.recurring - 1);
   if (wide === 0) tell(FIRST.repeat + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
   const stays = move === STAYS;
   const quick = Math.min(length, 1);
@@ -79,7 +94,10 @@ export function tellStep(occasion: Occasion, from: number, to: number, move: Mov
   tell(FIRST.sameFinger + (sameAlong ? 1 + (wide === 1 ? 0 : 2) + quick : 0));
   const sameOver = stays && both && finger === fingerBefore && apart > 0;
   tell(FIRST.sameFingerOver + (sameOver ? 1 + (apart === 1 && wide === 7 ? 0 : 2) + quick : 0));
-  tell(FIRST.fingersOver + (stays && both && apart === 1 ? 1 + (3 + (over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide) : 0));
+  tell(
+    FIRST.fingersOver +
+      (stays && both && apart === 1 ? 1 + (3 + (over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide) : 0),
+  );
   tell(FIRST.fingersFar + (stays && both && apart >= 2 ? 1 + Math.min(3, Math.abs(finger - fingerBefore)) : 0));
   tell(FIRST.toOpen + (stays && fingerBefore > 0 && finger === 0 ? 1 + (fingerBefore - 1) * 2 + Number(apart === 0) : 0));
   tell(FIRST.fromOpen + (stays && fingerBefore === 0 && finger > 0 ? 1 + (finger - 1) * 2 + Number(apart === 0) : 0));

@@ -1,9 +1,9 @@
-import { scaleSemitone, standings, standsAlone } from '../hand/frame';
+import { onFifths, scaleSemitone, standings, standsAlone } from '../hand/frame';
 import { handPlaces } from '../hand/places';
-import { onFifths } from '../hand/frame';
-import { type Pitch, semitone } from '../music/pitch';
 import type { Instrument } from '../instrument/instrument';
+import { type Pitch, semitone, step } from '../music/pitch';
 import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
+import { bucket } from './choice';
 
 /**
  * What a player sees of the music around an event before choosing a fingering for it: the key, the beat, what comes before and
@@ -30,6 +30,12 @@ export interface Surroundings {
   /** An open string that comes back every second or fourth note: 0 for I; this event's own, and a neighbour's. */
   readonly pedal: number | undefined;
   readonly besidePedal: number | undefined;
+  /** The note of a fast figure that comes back every second time, at any pitch. */
+  readonly recurs: boolean;
+  /** Pace of the passage around, mean seconds of a note: 0 fast to 3 slow. */
+  readonly pace: number;
+  /** The lowest position in which the fourth finger reaches the highest note around on the highest string, 1 at least. */
+  readonly height: number;
   /** How far the melody of the next six notes rises above, and falls below, this one, semitones. */
   readonly rises: number;
   readonly falls: number;
@@ -50,6 +56,10 @@ export const GROUPS = ['next', 'around', 'beat'] as const;
 export const SEEN = 12;
 /** A silence of this many seconds breaks a group of notes. Assumption. */
 const BREAK = 0.3;
+/** Notes of a bariolage are no longer than this, s. Assumption. */
+const FIGURE = 0.2;
+/** Mean lengths of notes that part fast passages from slow ones, s. */
+const PACES = [0.17, 0.26, 0.45] as const;
 /** Notes this far from the lowest can lie under the hand on one string, semitones: a tritone. Common practice, no source. */
 const UNDER_HAND = 6;
 
@@ -70,6 +80,9 @@ export function alone(notes: readonly NoteSpec[], instrument: Instrument): Surro
     behind: seen,
     pedal: undefined,
     besidePedal: undefined,
+    recurs: false,
+    pace: bucket(0.3, PACES),
+    height: 1,
     rises: 0,
     falls: 0,
     returns: false,
@@ -93,9 +106,14 @@ function melody(notes: readonly NoteSpec[]): Pitch | undefined {
   return best;
 }
 
-const pitches = new WeakMap<readonly NoteSpec[], { readonly pitch: Pitch; readonly at: number; readonly fifths: number } | null>();
+const pitches = new WeakMap<
+  readonly NoteSpec[],
+  { readonly pitch: Pitch; readonly at: number; readonly fifths: number } | null
+>();
 
-function heard(one: PassageEvent | undefined): { readonly pitch: Pitch; readonly at: number; readonly fifths: number } | undefined {
+function heard(
+  one: PassageEvent | undefined,
+): { readonly pitch: Pitch; readonly at: number; readonly fifths: number } | undefined {
   if (!one) return undefined;
   const { notes } = one.spec;
   let known = pitches.get(notes);
@@ -126,7 +144,13 @@ class View {
   surroundings(): Surroundings {
     const { instrument, event, events } = this;
     const own = heard(events[event]);
-    if (!own) return { ...alone(events[event]!.spec.notes, instrument), fifths: this.fifths(), ...this.onBeat(), key: `h${this.fifths()}${this.onBeat().beat}` };
+    if (!own)
+      return {
+        ...alone(events[event]!.spec.notes, instrument),
+        fifths: this.fifths(),
+        ...this.onBeat(),
+        key: `h${this.fifths()}${this.onBeat().beat}`,
+      };
     const fifths = this.fifths();
     const reach = instrument.family === 'cello' ? 'closed' : fifths;
     const ahead = this.under(reach, 1);
@@ -157,6 +181,9 @@ class View {
       behind,
       pedal,
       besidePedal,
+      recurs: this.recurs(),
+      pace: this.pace(),
+      height: this.height(fifths),
       rises,
       falls,
       returns: this.at(-2) === own.at,
@@ -181,6 +208,8 @@ class View {
       for (let k = 0; k < SIGNS; k++) {
         const place = there.fifths - (k - FLATTEST);
         if (place >= -1 && place <= 5) near[k]! += weight;
+        // The raised seventh of its minor is half at home in it.
+        else if (place === RAISED_SEVENTH) near[k]! += weight / 2;
       }
     }
     const written = this.passage.key && signsOf(this.passage.key);
@@ -207,7 +236,9 @@ class View {
 
   private group(first: number, last: number, fifths: number): Group | undefined {
     const [low, high] = this.range(first, last);
-    return high > low && high - low <= UNDER_HAND ? { low: nearestStep(low, fifths), high: nearestStep(high, fifths) } : undefined;
+    return high > low && high - low <= UNDER_HAND
+      ? { low: nearestStep(low, fifths), high: nearestStep(high, fifths) }
+      : undefined;
   }
 
   /** Offsets of the first and the last note on the same beat. */
@@ -240,25 +271,68 @@ class View {
     return count;
   }
 
+  /** Seconds of a note of this event or one beside it. */
+  private seconds(offset: number): number {
+    return this.events[this.event + offset]?.spec.seconds ?? Number.POSITIVE_INFINITY;
+  }
+
+  private pace(): number {
+    let sum = 0;
+    let count = 0;
+    for (let d = -8; d <= 8; d++) {
+      const seconds = this.seconds(d);
+      if (!Number.isFinite(seconds)) continue;
+      sum += seconds;
+      count++;
+    }
+    return bucket(sum / count, PACES);
+  }
+
+  private height(fifths: number): number {
+    const top = this.instrument.strings[0]!.pitch;
+    return Math.max(1, nearestStep(this.range(-8, 8)[1], fifths) - 3 - step(top));
+  }
+
+  private recurs(): boolean {
+    const own = this.at(0);
+    if (this.seconds(0) >= FIGURE) return false;
+    let returns = 0;
+    let between = 0;
+    const others = new Set<number>();
+    for (let d = -6; d <= 6; d++) {
+      const there = this.at(d);
+      if (d === 0 || there === undefined) continue;
+      if (d % 2 === 0) returns += Number(there === own);
+      else {
+        between += Number(there === own);
+        others.add(there);
+      }
+    }
+    return returns >= 4 && between <= 2 && others.size >= 2;
+  }
+
   /** The open string (0 for I) that an event plays as the pedal of a figure: every second or fourth note, others between. */
   private pedal(offset: number): number | undefined {
     const own = this.at(offset);
-    if (own === undefined) return undefined;
+    if (own === undefined || this.seconds(offset) > FIGURE) return undefined;
     const string = this.instrument.strings.findIndex((one) => semitone(one.pitch) === own);
     if (string < 0) return undefined;
     const same = (d: number) => this.at(offset + d) === own;
     for (const lag of [2, 4]) {
       let back = 0;
-      while (back < 3 && same(-lag * (back + 1))) back++;
+      while (back < 4 && same(-lag * (back + 1))) back++;
       let on = 0;
-      while (on < 3 && same(lag * (on + 1))) on++;
-      if (back + on < 3) continue;
+      while (on < 4 && same(lag * (on + 1))) on++;
+      if (back + on < (lag === 2 ? 4 : 3)) continue;
       if ((same(1) || same(-1)) && count(same, EVEN) <= count(same, ODD)) continue;
       return string;
     }
     return undefined;
   }
 }
+
+/** Of the relative minor, from the tonic of the major on the line of fifths: G# in C. */
+const RAISED_SEVENTH = 8;
 
 const EVEN = [-8, -6, -4, -2, 2, 4, 6, 8];
 const ODD = [-7, -5, -3, -1, 1, 3, 5, 7];
@@ -313,7 +387,13 @@ function coverage(pitch: number, reach: number | 'closed', instrument: Instrumen
       if (semitones === 0) covered.fill(1);
       if (semitones <= 0) continue;
       for (const finger of [1, 2, 3, 4] as const) {
-        for (const { place, bend } of standings(finger, semitones, string.pitch, reach === 'closed' ? 0 : reach, instrument.family)) {
+        for (const { place, bend } of standings(
+          finger,
+          semitones,
+          string.pitch,
+          reach === 'closed' ? 0 : reach,
+          instrument.family,
+        )) {
           if (Math.abs(bend) <= 1 && standsAlone(finger, bend, instrument.family)) covered[place] = 1;
         }
       }
@@ -324,8 +404,27 @@ function coverage(pitch: number, reach: number | 'closed', instrument: Instrumen
 }
 
 function keyOf(made: Omit<Surroundings, 'key'>): string {
-  const { fifths, beat, from, to, highest, lowest, groups, ahead, behind, pedal, besidePedal, rises, falls, returns, returning } = made;
-  const flags = Number(highest) + 2 * Number(lowest) + 4 * Number(returns) + 8 * Number(returning);
+  const {
+    fifths,
+    beat,
+    from,
+    to,
+    highest,
+    lowest,
+    groups,
+    ahead,
+    behind,
+    pedal,
+    besidePedal,
+    recurs,
+    pace,
+    height,
+    rises,
+    falls,
+    returns,
+    returning,
+  } = made;
+  const flags = Number(highest) + 2 * Number(lowest) + 4 * Number(returns) + 8 * Number(returning) + 16 * Number(recurs);
   const lying = groups.map((group) => (group ? `${group.low}-${group.high}` : '')).join(' ');
-  return `${fifths} ${beat} ${from} ${to} ${flags} ${lying} ${ahead.join('')} ${behind.join('')} ${pedal} ${besidePedal} ${rises} ${falls}`;
+  return `${fifths} ${beat} ${from} ${to} ${flags} ${lying} ${ahead.join('')} ${behind.join('')} ${pedal} ${besidePedal} ${pace} ${height} ${rises} ${falls}`;
 }

@@ -81,7 +81,7 @@ function againstLoop(): readonly Figure[] {
 
 /** A link to keep: those of the maker are filled again for the next step. */
 function copied(link: Link): Link {
-  return { ...link, hand: [...link.hand], away: link.away.slice(), staying: link.staying.slice() };
+  return { ...link, hand: [...link.hand], steps: link.steps.slice(), hops: link.hops.slice() };
 }
 
 /** The leastWork of several rounds of each, taken by turns, so that a busy moment of the machine falls on all. */
