@@ -25,6 +25,7 @@ const ADVICE: Readonly<Record<TermName, string>> = {
   stopper: 'Check the stopped note alone before you touch above it: this finger is not used to being the lower one.',
   soft: 'It will not be loud: more bow and nearer the bridge, never more weight.',
   loneThird: 'Give it a fast, light bow near the bridge and look for the point slowly: it has the least room of all.',
+  height: 'Bring the elbow round under the instrument before the hand goes up.',
   covering: 'Lay the finger flat over both strings and listen to each of them alone before you play both.',
   delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',
 };

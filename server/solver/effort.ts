@@ -21,6 +21,8 @@ export const EFFORT = {
   loneThird: 6,
   /** One finger over two strings. */
   covering: 0.08,
+  /** Per 100 mm past the middle of the string, for a harmonic. */
+  height: 0.25,
   /** Per partial above 4, for a harmonic that leaves the bow little choice. */
   delicacy: 0.04,
   /** A natural harmonic 15 cents off the temperament; grows with the square. */

@@ -3,8 +3,8 @@ import { NEVER } from './cost';
 import { entry } from './link';
 import { backward, forward } from './pass';
 import type { StateSet } from './states';
-import { SEEN } from './surroundings';
 import type { Tables } from './tables';
+import { SEEN } from './view';
 
 /**
  * The states of all events of a passage and the least cost of reaching each. Costs are kept relative to
@@ -57,7 +57,7 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
   while (head < shared && same(head, head)) head++;
   let tail = 0;
   while (tail < shared - head && same(count - 1 - tail, old.length - 1 - tail)) tail++;
-  if (head === count && count === old.length && sameKey(passage, earlier!.passage)) return { passage, columns: old };
+  if (earlier && head === count && count === old.length && sameKey(passage, earlier.passage)) return { passage, columns: old };
   // What changed is seen from so many events away.
   head = sameKey(passage, earlier?.passage) ? Math.max(0, head - SEEN) : 0;
   tail = sameKey(passage, earlier?.passage) ? Math.max(0, tail - SEEN) : 0;

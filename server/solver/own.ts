@@ -39,6 +39,7 @@ function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (nam
   const above = Math.max(0, way.partial - 4);
   add('soft', EFFORT.soft[spec.dynamic satisfies Dynamic] * above);
   add('delicacy', EFFORT.delicacy * above);
+  add('height', (EFFORT.height * ((way.touch?.mm ?? 0) - setup.instrument.length / 2)) / 100);
   if (way.kind === 'natural') add('pitch', EFFORT.pitch * (offTemperament(way, setup) / 15) ** 2);
   if (way.interval) {
     add('firmness', EFFORT.firmness[way.interval]);

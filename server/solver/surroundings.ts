@@ -1,13 +1,17 @@
-import { onFifths, scaleSemitone, standings, standsAlone } from '../hand/frame';
+import { onFifths } from '../hand/frame';
 import { handPlaces } from '../hand/places';
 import type { Instrument } from '../instrument/instrument';
-import { type Pitch, semitone, step } from '../music/pitch';
-import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
+import { step } from '../music/pitch';
+import type { NoteSpec, Passage } from '../passage/passage';
 import { bucket } from './choice';
+import { pedal, recurs } from './figures';
+import { FLATTEST, fifthsAround, nearestStep } from './key-around';
+import { underHand } from './under-hand';
+import { melody, View } from './view';
 
 /**
  * What a player sees of the music around an event before choosing a fingering for it: the key, the beat, what comes before and
- * after. It depends on the notes within `SEEN` events on either side and on nothing else, so an edit changes it no farther off.
+ * after. It depends on the notes within `SEEN` events (see view.ts) on either side and on nothing else, so an edit changes it no farther off.
  */
 export interface Surroundings {
   /** Says all of it: two events with equal keys and equal demands have the same states. */
@@ -52,16 +56,15 @@ export interface Group {
 /** Names of the groups of `Surroundings.groups`, in order. */
 export const GROUPS = ['next', 'around', 'beat'] as const;
 
-/** Events on either side that surroundings look at. */
-export const SEEN = 12;
 /** A silence of this many seconds breaks a group of notes. Assumption. */
 const BREAK = 0.3;
-/** Notes of a bariolage are no longer than this, s. Assumption. */
-const FIGURE = 0.2;
 /** Mean lengths of notes that part fast passages from slow ones, s. */
 const PACES = [0.17, 0.26, 0.45] as const;
 /** Notes this far from the lowest can lie under the hand on one string, semitones: a tritone. Common practice, no source. */
 const UNDER_HAND = 6;
+
+/** Notes of one beat that are looked at on either side. */
+const BEAT_MOST = 12;
 
 /** Nothing before and nothing after: an event looked at by itself. */
 export function alone(notes: readonly NoteSpec[], instrument: Instrument): Surroundings {
@@ -93,314 +96,107 @@ export function alone(notes: readonly NoteSpec[], instrument: Instrument): Surro
 /** What stands around one event of a passage. */
 export function surroundingsOf(passage: Pick<Passage, 'events' | 'setup' | 'key'>, event: number): Surroundings {
   const view = new View(passage, event);
-  return view.surroundings();
+  const fifths = fifthsAround(view);
+  const { beat: on } = passage.events[event]!;
+  const beat = on.d !== 1n ? 0 : on.n === 1n ? 2 : 1;
+  const own = view.at(0);
+  if (own === undefined) {
+    const { spec } = passage.events[event]!;
+    return { ...alone(spec.notes, passage.setup.instrument), fifths, beat, key: `${fifths} ${beat}` };
+  }
+  const [low, high] = range(view, -3, 3);
+  const ownPedal = pedal(view, 0);
+  const { rises, falls } = onward(view, own);
+  const made: Omit<Surroundings, 'key'> = {
+    fifths,
+    beat,
+    from: difference(own, view.at(-1)),
+    to: difference(view.at(1), own),
+    highest: high === own && low < high,
+    lowest: low === own && low < high,
+    groups: [group(view, 0, 3, fifths), group(view, -4, 4, fifths), group(view, ...beatGroup(view), fifths)],
+    ahead: underHand(view, fifths, 1),
+    behind: underHand(view, fifths, -1),
+    pedal: ownPedal,
+    besidePedal: ownPedal === undefined ? (pedal(view, 1) ?? pedal(view, -1)) : undefined,
+    recurs: recurs(view),
+    pace: pace(view),
+    height: height(view, fifths),
+    rises,
+    falls,
+    returns: view.at(-2) === own,
+    returning: view.at(1) !== undefined && view.at(1) === view.at(-1),
+  };
+  return { key: keyOf(made), ...made };
 }
 
-/** The note a melody is heard in: the highest that is asked for by its stopped pitch; none for harmonics. */
-function melody(notes: readonly NoteSpec[]): Pitch | undefined {
-  let best: Pitch | undefined;
-  for (const { asked, harmonic } of notes) {
-    if (asked.kind !== 'sounding' || harmonic === 'must') return undefined;
-    if (!best || semitone(asked.pitch) > semitone(best)) best = asked.pitch;
+/** How far the next six notes rise above and fall below a pitch. */
+function onward(view: View, own: number): Pick<Surroundings, 'rises' | 'falls'> {
+  let rises = 0;
+  let falls = 0;
+  for (let d = 1; d <= 6; d++) {
+    const next = view.at(d);
+    if (next === undefined) break;
+    rises = Math.max(rises, next - own);
+    falls = Math.max(falls, own - next);
   }
-  return best;
+  return { rises, falls };
 }
 
-const pitches = new WeakMap<
-  readonly NoteSpec[],
-  { readonly pitch: Pitch; readonly at: number; readonly fifths: number } | null
->();
-
-function heard(
-  one: PassageEvent | undefined,
-): { readonly pitch: Pitch; readonly at: number; readonly fifths: number } | undefined {
-  if (!one) return undefined;
-  const { notes } = one.spec;
-  let known = pitches.get(notes);
-  if (known === undefined) {
-    const pitch = melody(notes);
-    known = pitch ? { pitch, at: semitone(pitch), fifths: onFifths(pitch) } : null;
-    pitches.set(notes, known);
+/** Lowest and highest of the notes from one offset to another, up to breaks. */
+function range(view: View, first: number, last: number): readonly [number, number] {
+  let low = view.at(0)!;
+  let high = low;
+  for (const sign of [1, -1]) {
+    for (let d = 1; d <= (sign > 0 ? last : -first); d++) {
+      const next = view.at(sign * d);
+      if (next === undefined || view.rest(sign > 0 ? d - 1 : -d) >= BREAK) break;
+      low = Math.min(low, next);
+      high = Math.max(high, next);
+    }
   }
-  return known ?? undefined;
+  return [low, high];
 }
 
-class View {
-  private readonly events: readonly PassageEvent[];
-  private readonly instrument: Instrument;
+function group(view: View, first: number, last: number, fifths: number): Group | undefined {
+  const [low, high] = range(view, first, last);
+  return high > low && high - low <= UNDER_HAND ? { low: nearestStep(low, fifths), high: nearestStep(high, fifths) } : undefined;
+}
 
-  constructor(
-    private readonly passage: Pick<Passage, 'events' | 'setup' | 'key'>,
-    private readonly event: number,
-  ) {
-    this.events = passage.events;
-    this.instrument = passage.setup.instrument;
-  }
+/** Offsets of the first and the last note on the same beat. */
+function beatGroup(view: View): readonly [number, number] {
+  const beat = (offset: number) => view.beat(offset);
+  const own = beat(0)!.floor();
+  let first = 0;
+  while (first > -BEAT_MOST && same(beat(first - 1), beat(first))) first--;
+  let last = 0;
+  while (last < BEAT_MOST && same(beat(last), beat(last + 1))) last++;
+  return [first, last];
 
-  private at(offset: number): number | undefined {
-    return heard(this.events[this.event + offset])?.at;
-  }
-
-  surroundings(): Surroundings {
-    const { instrument, event, events } = this;
-    const own = heard(events[event]);
-    if (!own)
-      return {
-        ...alone(events[event]!.spec.notes, instrument),
-        fifths: this.fifths(),
-        ...this.onBeat(),
-        key: `h${this.fifths()}${this.onBeat().beat}`,
-      };
-    const fifths = this.fifths();
-    const reach = instrument.family === 'cello' ? 'closed' : fifths;
-    const ahead = this.under(reach, 1);
-    const behind = this.under(reach, -1);
-    const [low, high] = this.range(-3, 3);
-    const beat = this.onBeat().beat;
-    const [first, last] = this.beatGroup();
-    const groups = [this.group(0, 3, fifths), this.group(-4, 4, fifths), this.group(first, last, fifths)];
-    const pedal = this.pedal(0);
-    const besidePedal = pedal === undefined ? (this.pedal(1) ?? this.pedal(-1)) : undefined;
-    let rises = 0;
-    let falls = 0;
-    for (let d = 1; d <= 6; d++) {
-      const next = this.at(d);
-      if (next === undefined) break;
-      rises = Math.max(rises, next - own.at);
-      falls = Math.max(falls, own.at - next);
-    }
-    const made: Omit<Surroundings, 'key'> = {
-      fifths,
-      beat,
-      from: difference(own.at, this.at(-1)),
-      to: difference(this.at(1), own.at),
-      highest: high === own.at && low < high,
-      lowest: low === own.at && low < high,
-      groups,
-      ahead,
-      behind,
-      pedal,
-      besidePedal,
-      recurs: this.recurs(),
-      pace: this.pace(),
-      height: this.height(fifths),
-      rises,
-      falls,
-      returns: this.at(-2) === own.at,
-      returning: this.at(1) !== undefined && this.at(1) === this.at(-1),
-    };
-    return { key: keyOf(made), ...made };
-  }
-
-  private onBeat(): Pick<Surroundings, 'beat'> {
-    const { beat } = this.events[this.event]!;
-    return { beat: beat.d !== 1n ? 0 : beat.n === 1n ? 2 : 1 };
-  }
-
-  /** The key that holds most of the notes around, near ones more; that of the passage, then the one with fewest signs, where several do. */
-  private fifths(): number {
-    const near = new Float64Array(SIGNS);
-    for (let d = -SEEN; d <= SEEN; d++) {
-      const there = heard(this.events[this.event + d]);
-      if (!there) continue;
-      const weight = SEEN + 1 - Math.abs(d);
-      // A scale holds seven neighbours on the line of fifths, from one below its tonic.
-      for (let k = 0; k < SIGNS; k++) {
-        const place = there.fifths - (k - FLATTEST);
-        if (place >= -1 && place <= 5) near[k]! += weight;
-        // The raised seventh of its minor is half at home in it.
-        else if (place === RAISED_SEVENTH) near[k]! += weight / 2;
-      }
-    }
-    const written = this.passage.key && signsOf(this.passage.key);
-    let best = FLATTEST;
-    for (let k = 0; k < SIGNS; k++) if (better(near, k, best, written)) best = k;
-    return best - FLATTEST;
-  }
-
-  /** Lowest and highest of the notes from one offset to another, up to breaks. */
-  private range(first: number, last: number): readonly [number, number] {
-    let low = this.at(0)!;
-    let high = low;
-    for (const sign of [1, -1]) {
-      for (let d = 1; d <= (sign > 0 ? last : -first); d++) {
-        const earlier = this.events[this.event + (sign > 0 ? d - 1 : -d)];
-        const next = this.at(sign * d);
-        if (next === undefined || !earlier || earlier.spec.rest >= BREAK) break;
-        low = Math.min(low, next);
-        high = Math.max(high, next);
-      }
-    }
-    return [low, high];
-  }
-
-  private group(first: number, last: number, fifths: number): Group | undefined {
-    const [low, high] = this.range(first, last);
-    return high > low && high - low <= UNDER_HAND
-      ? { low: nearestStep(low, fifths), high: nearestStep(high, fifths) }
-      : undefined;
-  }
-
-  /** Offsets of the first and the last note on the same beat. */
-  private beatGroup(): readonly [number, number] {
-    const beat = (offset: number) => this.events[this.event + offset]?.beat;
-    const own = beat(0)!.floor();
-    let first = 0;
-    while (first > -SEEN && same(beat(first - 1), beat(first))) first--;
-    let last = 0;
-    while (last < SEEN && same(beat(last), beat(last + 1))) last++;
-    return [first, last];
-
-    function same(one: ReturnType<typeof beat>, two: ReturnType<typeof beat>): boolean {
-      return one !== undefined && two !== undefined && one.compare(two) < 0 && one.floor().equals(own) && two.floor().equals(own);
-    }
-  }
-
-  private under(reach: number | 'closed', sign: 1 | -1): Uint8Array {
-    const count = new Uint8Array(handPlaces(this.instrument).length);
-    const still = new Uint8Array(count.length).fill(1);
-    for (let d = 1; d <= 8; d++) {
-      const pitch = this.at(sign * d);
-      if (pitch === undefined) break;
-      const covered = coverage(pitch, reach, this.instrument);
-      for (let place = 0; place < count.length; place++) {
-        if (still[place] && covered[place]) count[place]!++;
-        else still[place] = 0;
-      }
-    }
-    return count;
-  }
-
-  /** Seconds of a note of this event or one beside it. */
-  private seconds(offset: number): number {
-    return this.events[this.event + offset]?.spec.seconds ?? Number.POSITIVE_INFINITY;
-  }
-
-  private pace(): number {
-    let sum = 0;
-    let count = 0;
-    for (let d = -8; d <= 8; d++) {
-      const seconds = this.seconds(d);
-      if (!Number.isFinite(seconds)) continue;
-      sum += seconds;
-      count++;
-    }
-    return bucket(sum / count, PACES);
-  }
-
-  private height(fifths: number): number {
-    const top = this.instrument.strings[0]!.pitch;
-    return Math.max(1, nearestStep(this.range(-8, 8)[1], fifths) - 3 - step(top));
-  }
-
-  private recurs(): boolean {
-    const own = this.at(0);
-    if (this.seconds(0) >= FIGURE) return false;
-    let returns = 0;
-    let between = 0;
-    const others = new Set<number>();
-    for (let d = -6; d <= 6; d++) {
-      const there = this.at(d);
-      if (d === 0 || there === undefined) continue;
-      if (d % 2 === 0) returns += Number(there === own);
-      else {
-        between += Number(there === own);
-        others.add(there);
-      }
-    }
-    return returns >= 4 && between <= 2 && others.size >= 2;
-  }
-
-  /** The open string (0 for I) that an event plays as the pedal of a figure: every second or fourth note, others between. */
-  private pedal(offset: number): number | undefined {
-    const own = this.at(offset);
-    if (own === undefined || this.seconds(offset) > FIGURE) return undefined;
-    const string = this.instrument.strings.findIndex((one) => semitone(one.pitch) === own);
-    if (string < 0) return undefined;
-    const same = (d: number) => this.at(offset + d) === own;
-    for (const lag of [2, 4]) {
-      let back = 0;
-      while (back < 4 && same(-lag * (back + 1))) back++;
-      let on = 0;
-      while (on < 4 && same(lag * (on + 1))) on++;
-      if (back + on < (lag === 2 ? 4 : 3)) continue;
-      if ((same(1) || same(-1)) && count(same, EVEN) <= count(same, ODD)) continue;
-      return string;
-    }
-    return undefined;
+  function same(one: ReturnType<typeof beat>, two: ReturnType<typeof beat>): boolean {
+    return one !== undefined && two !== undefined && one.compare(two) < 0 && one.floor().equals(own) && two.floor().equals(own);
   }
 }
 
-/** Of the relative minor, from the tonic of the major on the line of fifths: G# in C. */
-const RAISED_SEVENTH = 8;
+function pace(view: View): number {
+  let sum = 0;
+  let count = 0;
+  for (let d = -8; d <= 8; d++) {
+    const seconds = view.seconds(d);
+    if (seconds === undefined) continue;
+    sum += seconds;
+    count++;
+  }
+  return bucket(sum / count, PACES);
+}
 
-const EVEN = [-8, -6, -4, -2, 2, 4, 6, 8];
-const ODD = [-7, -5, -3, -1, 1, 3, 5, 7];
-
-function count(same: (d: number) => boolean, offsets: readonly number[]): number {
-  return offsets.reduce((sum, d) => sum + Number(same(d)), 0);
+function height(view: View, fifths: number): number {
+  const top = view.passage.setup.instrument.strings[0]!.pitch;
+  return Math.max(1, nearestStep(range(view, -8, 8)[1], fifths) - 3 - step(top));
 }
 
 function difference(to: number | undefined, from: number | undefined): number | undefined {
   return to === undefined || from === undefined ? undefined : to - from;
-}
-
-/** Keys from seven flats to seven sharps. */
-const FLATTEST = 7;
-const SIGNS = 2 * FLATTEST + 1;
-
-function better(near: Float64Array, k: number, best: number, written: number | undefined): boolean {
-  const favour = (one: number) => near[one]! + (one - FLATTEST === written ? SEEN : 0);
-  const [a, b] = [favour(k), favour(best)];
-  return a !== b ? a > b : Math.abs(k - FLATTEST) < Math.abs(best - FLATTEST);
-}
-
-function signsOf({ tonic, mode }: NonNullable<Passage['key']>): number {
-  return onFifths(tonic) - (mode === 'minor' ? 3 : 0);
-}
-
-/** The step of the scale, white keys above C0, nearest to a pitch. */
-function nearestStep(at: number, fifths: number): number {
-  const about = Math.round(((at - 12) * 7) / 12);
-  let best = about;
-  for (let steps = about - 2; steps <= about + 2; steps++) {
-    if (Math.abs(scaleSemitone(steps, fifths) - at) < Math.abs(scaleSemitone(best, fifths) - at)) best = steps;
-  }
-  return best;
-}
-
-const covers = new WeakMap<Instrument, Map<string, Uint8Array>>();
-
-/** For every hand place, 1 where a pitch lies under the hand there, at most a semitone out of the frame, or is an open string. */
-function coverage(pitch: number, reach: number | 'closed', instrument: Instrument): Uint8Array {
-  let known = covers.get(instrument);
-  if (!known) {
-    known = new Map();
-    covers.set(instrument, known);
-  }
-  const key = `${reach} ${pitch}`;
-  let covered = known.get(key);
-  if (!covered) {
-    covered = new Uint8Array(handPlaces(instrument).length);
-    for (const string of instrument.strings) {
-      const semitones = pitch - semitone(string.pitch);
-      if (semitones === 0) covered.fill(1);
-      if (semitones <= 0) continue;
-      for (const finger of [1, 2, 3, 4] as const) {
-        for (const { place, bend } of standings(
-          finger,
-          semitones,
-          string.pitch,
-          reach === 'closed' ? 0 : reach,
-          instrument.family,
-        )) {
-          if (Math.abs(bend) <= 1 && standsAlone(finger, bend, instrument.family)) covered[place] = 1;
-        }
-      }
-    }
-    known.set(key, covered);
-  }
-  return covered;
 }
 
 function keyOf(made: Omit<Surroundings, 'key'>): string {

@@ -23,6 +23,7 @@ export const TERMS = {
   stopper: 'a stopping finger other than the first',
   soft: 'a harmonic that speaks softly where the dynamic is loud',
   loneThird: 'a third harmonic outside a double stop',
+  height: 'a harmonic high over the body of the instrument',
   covering: 'one finger over two strings',
   delicacy: 'a harmonic that leaves the bow little choice',
 } as const;

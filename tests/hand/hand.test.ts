@@ -249,7 +249,7 @@ describe("common practice, no source — a cellist's positions", () => {
       'upper 6th',
       '7th',
     ]);
-    expect(placeName(3, 'violin')).toBe('2nd');
+    expect(placeName(3, 'violin')).toBe('3rd');
   });
 
   it('are also those below, extended', () => {

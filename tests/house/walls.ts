@@ -96,7 +96,9 @@ export const IMPURE = new Set(['Math.random', 'Date.now', 'performance.now', 'ne
 
 /** Longest file, in lines, and those that are longer for a reason. */
 export const LONGEST = 300;
-export const LONGER: Readonly<Record<string, string>> = {};
+export const LONGER: Readonly<Record<string, string>> = {
+  'server/solver/learned.ts': 'one row for every habit, made by a program',
+};
 
 /** The programs that ship: each begins at one file, and a file that none of them leads to is dead. */
 export const ENTRIES = [

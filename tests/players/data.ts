@@ -73,22 +73,40 @@ interface Row {
 
 function pieceOf(name: string, work: string, set: Piece['set'], files: readonly string[]): Piece {
   const players = files.map(rowsOf);
-  // Players share the notes; one whose file has other notes somewhere says nothing of those.
-  const [model] = [...players].sort((a, b) => b.length - a.length);
+  // Players share the notes; the longest file that most agree with in length is the model, others are followed note by note.
+  const lengths = players.map((rows) => players.filter((other) => other.length === rows.length).length);
+  const model = players[lengths.indexOf(Math.max(...lengths))]!;
+  const followed = players.map((rows) => follow(model, rows));
   let dropped = 0;
-  const notes = model!.map(({ pitch, start, duration, harmonic }, i) => ({
+  const notes = model.map(({ pitch, start, duration, harmonic }, i) => ({
     pitch,
     start,
     duration,
     harmonic,
-    chosen: players.map((rows) => {
-      const row = rows.length === model!.length ? rows[i] : undefined;
-      const chosen = row?.pitch === pitch ? row.chosen : undefined;
+    chosen: followed.map((rows) => {
+      const chosen = rows[i]?.chosen;
       if (!chosen) dropped++;
       return chosen;
     }),
   }));
   return { name, work, set, players: files.length, notes, dropped };
+}
+
+/** Rows a player's file may have more or fewer than the model's at one place. */
+const ASTRAY = 4;
+
+/** For every note of the model, the row of another file that is the same note. */
+function follow(model: readonly Row[], rows: readonly Row[]): readonly (Row | undefined)[] {
+  let next = 0;
+  return model.map(({ pitch, start }) => {
+    for (let ahead = 0; ahead <= ASTRAY; ahead++) {
+      const row = rows[next + ahead];
+      if (row?.pitch !== pitch || Math.abs(row.start - start) > 0.01) continue;
+      next += ahead + 1;
+      return row;
+    }
+    return undefined;
+  });
 }
 
 function rowsOf(file: string): readonly Row[] {

@@ -3,7 +3,7 @@ import { FAMILIES, FAMILY_NAMES, HABITS, setHabitCosts } from '../../server/solv
 import { type Agreement, added, agreementOf } from './agreement';
 import type { Sample } from './crf';
 import { type Piece, readPlayers } from './data';
-import { costsOf, fit } from './fit';
+import { costsOf, fit as fitted } from './fit';
 import { Lists, Taker } from './lattice';
 import { type Run, runsOf, setupOf } from './score';
 
@@ -43,7 +43,7 @@ function learn(): void {
   console.log(`${lists.all.length} kinds of choice`);
   const weigh = (some: readonly Piece[]) =>
     costsOf(
-      fit(
+      fitted(
         some.map((one) => samples.get(one)!),
         lists,
       ),
