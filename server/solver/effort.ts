@@ -1,34 +1,36 @@
 /**
- * What effort costs beside the habits learned from players (habits.ts), in nats: a cost of 0.1 weighs like one failure in ten.
+ * What effort costs beside the habits learned from players (habits.ts), in nats.
  * No data set says much of harmonics and double stops; these are assumptions, set so that the fingerings agree with common
  * practice (tests/common-practice holds them to it).
  */
 export const EFFORT = {
   /** Hand opened from comfortable to the most it has; grows with the square. */
-  stretch: 1.2,
+  stretch: 3.6,
   /** A finger past what is comfortable from the first finger, up to the most; grows with the square. */
-  farExtension: 0.5,
+  farExtension: 1.5,
+  /** Per semitone that another finger than the lead stands out of the frame. */
+  bent: 0.15,
   /** A finger of a double stop set elsewhere without a move of the hand; and per second of the speed. */
-  hop: 0.1,
-  hopSpeed: 0.012,
+  hop: 0.3,
+  hopSpeed: 0.036,
   /** How firmly each artificial harmonic wants its stopping finger: dearest for the fourth. */
-  firmness: { octave: 0.02, fifth: 0.03, sixth: 0.08, fourth: 0.08, third: 0.08, 'minor-third': 0.08 },
+  firmness: { octave: 0.06, fifth: 0.09, sixth: 0.24, fourth: 0.24, third: 0.24, 'minor-third': 0.24 },
   /** A stopping finger other than the first, or than the thumb on the cello. */
-  stopper: 0.25,
+  stopper: 0.75,
   /** A harmonic of partial 5 and up where the dynamic is f or ff, per partial above 4. */
-  soft: { pp: 0, p: 0, mp: 0, mf: 0, f: 0.12, ff: 0.25 },
+  soft: { pp: 0, p: 0, mp: 0, mf: 0, f: 0.36, ff: 0.75 },
   /** A major or minor third harmonic outside a double stop. */
-  loneThird: 6,
+  loneThird: 18,
   /** One finger over two strings. */
-  covering: 0.08,
+  covering: 0.24,
   /** Per 100 mm past the middle of the string, for a harmonic. */
-  height: 0.25,
+  height: 0.75,
   /** Per partial above 4, for a harmonic that leaves the bow little choice. */
-  delicacy: 0.04,
+  delicacy: 0.3,
   /** A natural harmonic 15 cents off the temperament; grows with the square. */
-  pitch: 0.1,
+  pitch: 0.3,
   /** Sliding into a note from another string, or with another finger, or to an open string. */
-  brokenSlide: 0.8,
+  brokenSlide: 2.4,
   /** The thumb on the string outside an artificial harmonic. */
-  thumb: 0.15,
+  thumb: 0.45,
 } as const;

@@ -23,7 +23,7 @@ export interface ShapeFacts {
   readonly count: number;
   /** Twice the mean string index, so halves stay whole. */
   readonly level: Uint8Array;
-  /** The lead: the note whose finger, the lowest that is down, guides the hand. Its finger's index in the shape, its string, its finger (0 open, 5 thumb). */
+  /** The lead: the note whose finger, the lowest that is down, guides the hand. Its finger's index in the shape, its string (of a double stop the higher one), its finger (0 open, 5 thumb). */
   readonly lead: Uint8Array;
   readonly leadString: Uint8Array;
   readonly leadFinger: Uint8Array;
@@ -69,9 +69,10 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
     facts.fingers[s] = shape.fingers.length;
     const lead = leadOf(shape);
     facts.lead[s] = Math.max(0, lead);
-    facts.leadString[s] = shape.fingers[lead]?.strings[0] ?? shape.ways.at(-1)?.string ?? 0;
+    facts.leadString[s] =
+      shape.ways.length > 1 ? Math.min(...shape.ways.map(({ string }) => string)) : (shape.ways[0]?.string ?? 0);
     facts.leadFinger[s] = lead < 0 ? 0 : fingerIndex(shape.fingers[lead]!.finger);
-    facts.class[s] = classOf(facts.leadString[s]!, facts.leadFinger[s]!);
+    facts.class[s] = classOf(facts.leadString[s]!, facts.leadFinger[s]!, shape.ways.length > 1);
     for (const placed of shape.fingers) {
       const strings = placed.strings.reduce((bits, string) => bits | (1 << string), 0);
       facts.spot[s * FINGER_SLOTS + slot(placed)] = (Math.round(placed.mm * 2) << STRING_BITS) | strings;

@@ -105,6 +105,7 @@ export const FAMILIES = {
     'another string',
     'another string, an open pitch',
   ]),
+  crossingSlurred: family('crossing', 'strings over within one bow stroke', ['none', 'neighbour', 'farther']),
   crossingWay: family('crossing', 'the way to another string', ['none', 'down', 'up']),
   repeat: family('repeat', 'the same pitch again', ['as before', 'another finger', 'another string']),
   sameFinger: family('hop', 'the same finger on the same string without a shift', [

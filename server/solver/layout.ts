@@ -3,7 +3,8 @@ import { handPlaces, inPosition, positionOf } from '../hand/places';
 import { semitonePlace } from '../instrument/places';
 import { semitone, step } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
-import { NEVER } from './cost';
+import { fromNats, NEVER } from './cost';
+import { EFFORT } from './effort';
 import { factsOf, type ShapeFacts } from './facts';
 import { reachCost } from './own';
 import { meetsPins } from './pins';
@@ -28,9 +29,8 @@ export interface Layout {
   readonly class: Uint8Array;
   /** The classes that there are. */
   readonly classes: Uint8Array;
-  /** For each state, semitones by which its lead is out of the frame, and those of its other fingers (three places each, 0 where none). */
+  /** For each state, semitones by which its lead is out of the frame. */
   readonly bend: Int8Array;
-  readonly others: Int8Array;
   /** First state of every group, and one past the last state; each group's hand place; 1 where no finger is down. */
   readonly groupStart: Uint16Array;
   readonly groupPlace: Uint8Array;
@@ -64,7 +64,9 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
   for (const [index, shape] of shapes.entries()) {
     for (const { place, bends } of placesOf(shape, notes, places, setup, fifths)) {
       const there = reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths), setup);
-      if (there < NEVER) rows.push({ shape: index, place, there, free: shape.fingers.length === 0, bends });
+      if (there >= NEVER) continue;
+      const others = bends.reduce((sum, bend, i) => (i === facts.lead[index] ? sum : sum + Math.abs(bend)), 0);
+      rows.push({ shape: index, place, there: there + fromNats(EFFORT.bent * others), free: shape.fingers.length === 0, bends });
     }
   }
   rows.sort((a, b) => a.place - b.place || Number(a.free) - Number(b.free) || a.shape - b.shape);
@@ -79,7 +81,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
     there: Int32Array.from(rows, (row) => row.there),
     class: classes,
     classes: Uint8Array.from(new Set(classes)),
-    ...bendsOf(rows, facts),
+    bend: Int8Array.from(rows, ({ shape, bends }) => bends[facts.lead[shape]!] ?? 0),
     ...groupsOf(rows, places.length),
     places,
     positions: Uint8Array.from(places, (_, place) => positionOf(place, family)),
@@ -146,20 +148,6 @@ function firstFinger(
   if (instrument.family === 'cello') return places[place]!;
   const { pitch } = instrument.strings[strings[0]!]!;
   return semitonePlace(instrument.length, Math.max(0.5, scaleSemitone(step(pitch) + place, fifths) - semitone(pitch)));
-}
-
-/** Fingers of a shape besides its lead, at most. */
-const OTHERS = 3;
-
-function bendsOf(rows: readonly Row[], facts: ShapeFacts): Pick<Layout, 'bend' | 'others'> {
-  const bend = new Int8Array(rows.length);
-  const others = new Int8Array(rows.length * OTHERS);
-  for (const [state, { shape, bends }] of rows.entries()) {
-    const lead = facts.lead[shape]!;
-    bend[state] = bends[lead] ?? 0;
-    others.set(bends.filter((_, i) => i !== lead).slice(0, OTHERS), state * OTHERS);
-  }
-  return { bend, others };
 }
 
 function groupsOf(rows: readonly Row[], places: number): Pick<Layout, 'groupStart' | 'groupPlace' | 'groupFree' | 'placeStart'> {

@@ -70,17 +70,18 @@ function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): num
 export function reachCost(shape: Shape, firstFinger: (finger: PlacedFinger) => number, { hand }: Setup): number {
   let cost = 0;
   for (const placed of shape.fingers) {
-    const nats = placed.finger === 1 ? 0 : reachingOut(placed.finger, placed.mm - firstFinger(placed), hand);
+    const nats =
+      placed.finger === 1 ? 0 : reachingOut(placed.finger, placed.mm - firstFinger(placed), shape.fingers.length > 1, hand);
     if (nats === Number.POSITIVE_INFINITY) return NEVER;
     cost += fromNats(nats);
   }
   return cost;
 }
 
-/** Of one finger `along` mm above the first. How close they can stand does not matter: they need not be down together. */
-function reachingOut(finger: Finger, along: number, hand: Hand): number {
+/** Of one finger `along` mm above the first. How close they can stand matters only where fingers are down together. */
+function reachingOut(finger: Finger, along: number, together: boolean, hand: Hand): number {
   const [reach, apart] = finger === 'T' ? [reachOf(hand, 'T', 1), -along] : [reachOf(hand, 1, finger), along];
   if (!reach) return Number.POSITIVE_INFINITY;
-  const open = opening(reach, Math.max(reach.least, apart), 0);
+  const open = opening(reach, together ? apart : Math.max(reach.least, apart), 0);
   return open === Number.POSITIVE_INFINITY ? open : EFFORT.farExtension * open ** 2;
 }

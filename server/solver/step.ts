@@ -11,11 +11,12 @@ import type { Surroundings } from './surroundings';
 
 /** Fingers of a class: 0 open, 1 to 4, 5 the thumb. */
 const FINGERS = 6;
-/** Classes there are: of four strings, I first. */
-export const CLASSES = 4 * FINGERS;
+const STRINGS = 4;
+/** Classes there are: of four strings, I first; of single notes, then of double stops, which have the number of their higher string. */
+export const CLASSES = 2 * STRINGS * FINGERS;
 
-export function classOf(string: number, finger: number): number {
-  return string * FINGERS + finger;
+export function classOf(string: number, finger: number, double: boolean): number {
+  return (Number(double) * STRINGS + string) * FINGERS + finger;
 }
 
 /** Where the hand goes. */
@@ -40,6 +41,8 @@ export interface Occasion {
   readonly returns: boolean;
   readonly returning: boolean;
   readonly pace: number;
+  /** Both under one bow stroke. */
+  readonly slurred: boolean;
   /** One of the two is the note of a figure that recurs, the other is not: 1, or 2 where its pitch is an open string's. */
   readonly recurring: 0 | 1 | 2;
 }
@@ -64,28 +67,32 @@ export function occasionOf({ spec: before, around: earlier, hasOpen }: From, { a
   const rest = bucket(before.rest, RESTS);
   const interval = around.from === undefined ? undefined : Math.max(-13, Math.min(13, around.from));
   const { beat, returns, returning, pace } = around;
+  const { slurred } = before;
   const recurring = around.recurs === earlier.recurs ? 0 : (around.recurs ? opens : hasOpen) ? 2 : 1;
   const rises = bucket(around.rises, ONWARD);
   const falls = bucket(around.falls, ONWARD);
-  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${pace} ${recurring}`;
-  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, pace, recurring };
+  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${pace} ${recurring} ${Number(slurred)}`;
+  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, pace, slurred, recurring };
 }
 
 /** False for a step that can't be: the hand waits until a fingered note has sounded before it moves under an open one. */
 export function tellStep(occasion: Occasion, from: number, to: number, move: Move, tell: Tell): boolean {
   const { length, time, rest, beat, interval } = occasion;
-  const [stringBefore, fingerBefore] = [Math.floor(from / FINGERS), from % FINGERS];
-  const [string, finger] = [Math.floor(to / FINGERS), to % FINGERS];
+  const [stringBefore, fingerBefore] = [Math.floor(from / FINGERS) % STRINGS, from % FINGERS];
+  const [string, finger] = [Math.floor(to / FINGERS) % STRINGS, to % FINGERS];
+  const [doubleBefore, double] = [from >= CLASSES / 2, to >= CLASSES / 2];
   if (move !== STAYS && finger === 0 && fingerBefore !== 0) return false;
   // Strings up: towards the highest.
-  const over = stringBefore - string;
+  const over = between(stringBefore, doubleBefore, string, double);
   const apart = Math.abs(over);
   const wide = interval === undefined ? undefined : Math.abs(interval);
-  const both = finger > 0 && fingerBefore > 0;
+  // Which fingers of double stops hop is asked of all of them: see move.ts.
+  const both = finger > 0 && fingerBefore > 0 && !double && !doubleBefore;
   tell(FIRST.crossing + (apart === 0 ? 0 : 1 + (apart - 1) * 3 + length));
   tell(FIRST.crossingBeat + (apart === 1 ? 1 + beat : 0));
   tell(FIRST.crossingWay + (apart === 0 ? 0 : over < 0 ? 1 : 2));
   tell(FIRST.crossingPace + (apart === 0 ? 0 : 1 + occasion.pace * 2 + (apart > 1 ? 1 : 0)));
+  if (occasion.slurred) tell(FIRST.crossingSlurred + Math.min(2, apart));
   if (occasion.recurring) tell(FIRST.recurring + (apart > 0 ? 2 : 0) + occasion.recurring - 1);
   if (wide === 0) tell(FIRST.repeat + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
   const stays = move === STAYS;
@@ -96,7 +103,9 @@ export function tellStep(occasion: Occasion, from: number, to: number, move: Mov
   tell(FIRST.sameFingerOver + (sameOver ? 1 + (apart === 1 && wide === 7 ? 0 : 2) + quick : 0));
   tell(
     FIRST.fingersOver +
-      (stays && both && apart === 1 ? 1 + (3 + (over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide) : 0),
+      (stays && both && apart === 1
+        ? 1 + (3 + clipped(over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide)
+        : 0),
   );
   tell(FIRST.fingersFar + (stays && both && apart >= 2 ? 1 + Math.min(3, Math.abs(finger - fingerBefore)) : 0));
   tell(FIRST.toOpen + (stays && fingerBefore > 0 && finger === 0 ? 1 + (fingerBefore - 1) * 2 + Number(apart === 0) : 0));
@@ -120,6 +129,17 @@ export function tellStep(occasion: Occasion, from: number, to: number, move: Mov
   return true;
 }
 
+/** Strings to cross, upwards positive: none where the two have a string in common. */
+function between(before: number, doubleBefore: boolean, after: number, double: boolean): number {
+  const up = before - (after + Number(double));
+  const down = after - (before + Number(doubleBefore));
+  return up > 0 ? up : down > 0 ? -down : 0;
+}
+
+function clipped(fingers: number): number {
+  return Math.max(-3, Math.min(3, fingers));
+}
+
 /** Index of an interval among those of `fingersOver`. */
 function kind(wide: number | undefined): number {
   return wide === 7 ? 1 : wide === 12 ? 2 : wide === 1 || wide === 2 ? 3 : 0;
@@ -135,8 +155,8 @@ export function tellDistance(positions: number, free: boolean, tell: Tell): void
 
 const POSITIONS_FAR = [1, 2, 3, 5] as const;
 
-/** Occasions that are remembered: 7 KB each. */
-const MOST_OCCASIONS = 4096;
+/** Occasions that are remembered: 27 KB each. */
+const MOST_OCCASIONS = 1024;
 
 /** For every move, class before and class after (`(move * CLASSES + before) * CLASSES + after`), what a step costs. */
 export function stepTables(costs: Int32Array): (occasion: Occasion) => Int32Array {

@@ -13,7 +13,7 @@ const ITERATIONS = 18;
 /**
  * Where common practice says what hardly any of the pieces show, weights start there instead of at nothing, in units of the score,
  * and are held there the more firmly. Common practice, no source: in bariolage the repeated note is the open string, the moving one on the
- * string below it.
+ * string below it. The data say nothing of slurs: a bow stroke stays on its string where it can.
  */
 const PRACTICE: Readonly<Record<string, number>> = {
   'pedal: open': 4,
@@ -22,6 +22,8 @@ const PRACTICE: Readonly<Record<string, number>> = {
   'besidePedal: on its string': -1,
   'besidePedal: on a string above': 0,
   'besidePedal: open': -1,
+  'crossingSlurred: neighbour': -0.9,
+  'crossingSlurred: farther': -2.4,
   'recurring: same string': -1,
   'recurring: same string, its own open': -1,
   'recurring: another string': 0.5,
