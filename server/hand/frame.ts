@@ -1,18 +1,9 @@
 import type { Finger, Letter } from '../../grammar/tree';
 import type { Family } from '../instrument/instrument';
 import { type Pitch, semitone, step } from '../music/pitch';
-import { HAND_PLACES, POSITIONS } from './constants';
-
-/**
- * A finger as it stands in the hand: the hand's place, and by how many semitones the finger is out of the frame there (negative
- * towards the nut). In the frame of violin and viola every finger falls on a step of the key's scale, so which fingers lie
- * a whole and which a half step apart follows from key, string and position. The closed hand of the cello has a semitone
- * between fingers. Common practice, no source.
- */
-export interface Standing {
-  readonly place: number;
-  readonly bend: number;
-}
+import { celloStandings, PRESSED, type Use } from './cello-frame';
+import { POSITIONS } from './constants';
+import type { Standing } from './hand';
 
 /** How far out of the frame each finger goes alone, semitones: the first reaches back, the fourth up. Common practice, no source. */
 const BENDS: Readonly<Record<1 | 2 | 3 | 4, readonly [back: number, up: number]>> = {
@@ -26,8 +17,15 @@ const BENDS: Readonly<Record<1 | 2 | 3 | 4, readonly [back: number, up: number]>
 export const BENDS_TOGETHER = 3;
 
 /** All ways in which a finger can stand `semitones` above an open string, in a key of so many sharps (negative: flats). */
-export function standings(finger: Finger, semitones: number, open: Pitch, fifths: number, family: Family): readonly Standing[] {
-  return family === 'cello' ? closedHand(finger, semitones) : scaleFrame(finger, semitones, open, fifths);
+export function standings(
+  finger: Finger,
+  semitones: number,
+  open: Pitch,
+  fifths: number,
+  family: Family,
+  use: Use = PRESSED,
+): readonly Standing[] {
+  return family === 'cello' ? celloStandings(finger, semitones, use) : scaleFrame(finger, semitones, open, fifths);
 }
 
 function scaleFrame(finger: Finger, semitones: number, open: Pitch, fifths: number): readonly Standing[] {
@@ -66,21 +64,4 @@ export function scaleSemitone(steps: number, fifths: number): number {
   const degree = ((steps % 7) + 7) % 7;
   const alter = Math.ceil((fifths - 1 - FIFTHS[LETTERS[degree]!]) / 7);
   return NATURAL[degree]! + alter + 12 * (Math.floor(steps / 7) + 1);
-}
-
-/** Semitones from the first finger to each other in the closed hand. */
-const CLOSED: Readonly<Record<1 | 2 | 3 | 4, number>> = { 1: 0, 2: 1, 3: 2, 4: 3 };
-/** Semitones from the thumb to the first finger where the thumb is the nut. */
-const THUMB_BEHIND = 2;
-
-function closedHand(finger: Finger, semitones: number): readonly Standing[] {
-  if (finger === 0) return [];
-  const usual = finger === 'T' ? -THUMB_BEHIND : CLOSED[finger];
-  const found: Standing[] = [];
-  for (let bend = -BENDS_TOGETHER; bend <= BENDS_TOGETHER; bend++) {
-    // Place 0 has the first finger one semitone above the nut.
-    const place = semitones - usual - bend - 1;
-    if (place >= 0 && place < HAND_PLACES) found.push({ place, bend });
-  }
-  return found;
 }

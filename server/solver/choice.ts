@@ -1,4 +1,6 @@
 import type { Finger } from '../../grammar/tree';
+import { NECK_END } from '../hand/constants';
+import { THUMB_PLACE } from '../hand/places';
 import type { EventSpec } from '../passage/passage';
 import { FIRST } from './habits';
 import type { Layout } from './layout';
@@ -51,6 +53,10 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
     tell(FIRST.bend + bendChoice(finger, layout.bend[state]!));
     tell(FIRST.highPosition + (position >= 4 ? 1 + length : 0));
   }
+  if (!layout.scaled) {
+    const register = bucket(place, REGISTERS);
+    for (const one of layout.shapes[shape]!.fingers) tell(FIRST.register + 1 + (fingerIndex(one.finger) - 1) * 3 + register);
+  }
   tell(FIRST.paceHeight + (finger > 0 ? 1 + around.pace * 4 + bucket(position, HEIGHTS) : 0));
   tell(FIRST.reach + (around.height > 1 ? 7 : 0) + 3 + Math.max(-3, Math.min(3, position - around.height)));
   if (around.highest) tell(FIRST.highest + finger);
@@ -80,6 +86,8 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
 }
 
 const HEIGHTS = [3, 5, 8] as const;
+/** Hand places of the cello past the neck's end, and where the thumb is at home. */
+const REGISTERS = [NECK_END, THUMB_PLACE - 1] as const;
 const COUNTS = [1, 2, 4, 8] as const;
 const LYING = [FIRST.lyingNext, FIRST.lyingAround, FIRST.lyingBeat] as const;
 

@@ -15,7 +15,7 @@ export const EFFORT = {
   hopSpeed: 0.036,
   /** How firmly each artificial harmonic wants its stopping finger: dearest for the fourth. */
   firmness: { octave: 0.06, fifth: 0.09, sixth: 0.24, fourth: 0.24, third: 0.24, 'minor-third': 0.24 },
-  /** A stopping finger other than the first, or than the thumb on the cello. */
+  /** A stopping finger other than the first, on the cello than the thumb. */
   stopper: 0.75,
   /** A harmonic of partial 5 and up where the dynamic is f or ff, per partial above 4. */
   soft: { pp: 0, p: 0, mp: 0, mf: 0, f: 0.36, ff: 0.75 },
@@ -31,6 +31,4 @@ export const EFFORT = {
   pitch: 0.3,
   /** Sliding into a note from another string, or with another finger, or to an open string. */
   brokenSlide: 2.4,
-  /** The thumb on the string outside an artificial harmonic. */
-  thumb: 0.45,
 } as const;

@@ -1,4 +1,5 @@
 import type { Family as InstrumentFamily } from '../instrument/instrument';
+import { CELLISTS } from './cellists';
 import { fromNats } from './cost';
 import { LEARNED } from './learned';
 import type { TermName } from './terms';
@@ -46,6 +47,10 @@ export const FAMILIES = {
     'above (or below) the lowest position that reaches the highest note around',
     each(['low passage', 'high passage'], ['-3', '-2', '-1', '0', '1', '2', '3']),
   ),
+  register: family('finger', 'the finger, on the neck of a cello and past it', [
+    'none',
+    ...each(['1', '2', '3', '4', 'T'], ['on the neck', 'past it', 'high']),
+  ]),
   highest: family('finger', 'the highest note around', ['open', '1', '2', '3', '4', 'T']),
   lowest: family('finger', 'the lowest note around', ['open', '1', '2', '3', '4', 'T']),
   openLength: family('open', 'an open string, by the length of the note', [
@@ -208,7 +213,8 @@ export const HABIT_TERM: readonly TermName[] = FAMILY_NAMES.flatMap((name) =>
 
 /** What every choice costs on an instrument, in the solver's whole numbers. */
 export function habitCosts(instrument: InstrumentFamily): Int32Array {
-  costs[instrument] ??= Int32Array.from(HABITS, (name) => fromNats(LEARNED[name]?.[0] ?? 0));
+  const cost = (name: string) => (instrument === 'cello' ? (CELLISTS[name] ?? 0) : (LEARNED[name]?.[0] ?? 0));
+  costs[instrument] ??= Int32Array.from(HABITS, (name) => fromNats(cost(name)));
   return costs[instrument];
 }
 

@@ -1,4 +1,5 @@
 import { BENDS_TOGETHER, scaleSemitone, standings, standsAlone } from '../hand/frame';
+import type { Standing } from '../hand/hand';
 import { handPlaces, inPosition, positionOf } from '../hand/places';
 import { semitonePlace } from '../instrument/places';
 import { semitone, step } from '../music/pitch';
@@ -114,13 +115,16 @@ function placesOf(
 
 function takenFrom({ fingers }: Shape, setup: Setup, fifths: number): readonly Taken[] {
   const { family } = setup.instrument;
+  const thumb = fingers.some(({ finger }) => finger === 'T');
   const [first, ...rest] = fingers.map(
-    (finger) => new Map(standingsOf(finger, setup, fifths).map(({ place, bend }) => [place, bend])),
+    (finger) => new Map(standingsOf(finger, setup, fifths, thumb).map(({ place, bend }) => [place, bend])),
   );
   const taken = [...first!].flatMap(([place, bend]) => {
     const bends = [bend, ...rest.map((one) => one.get(place) ?? Number.NaN)];
     return bends.some(Number.isNaN) ? [] : [{ place, bends }];
   });
+  // Where a cellist's fingers can stand is settled, together as alone.
+  if (family === 'cello') return taken;
   const within = taken.filter(({ bends }) =>
     fingers.length === 1 ? standsAlone(fingers[0]!.finger, bends[0]!, family) : bends.every((bend) => Math.abs(bend) <= 1),
   );
@@ -132,9 +136,14 @@ function takenFrom({ fingers }: Shape, setup: Setup, fifths: number): readonly T
 }
 
 /** How a finger stands on the lowest of its strings. */
-function standingsOf({ finger, strings, pitches }: PlacedFinger, { instrument }: Setup, fifths: number) {
+function standingsOf(
+  { finger, strings, pitches, stops }: PlacedFinger,
+  { instrument }: Setup,
+  fifths: number,
+  thumb: boolean,
+): readonly Standing[] {
   const { pitch } = instrument.strings[strings[0]!]!;
-  return standings(finger, semitone(pitches[0]!) - semitone(pitch), pitch, fifths, instrument.family);
+  return standings(finger, semitone(pitches[0]!) - semitone(pitch), pitch, fifths, instrument.family, { stops, thumb });
 }
 
 /** mm of the first finger on a finger's string, the hand at a place. */

@@ -31,9 +31,7 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
 
 function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (name: TermName, nats: number) => void): void {
   if (way.kind === 'open') return;
-  const thumb = way.stop?.finger === 'T';
   if (way.kind === 'stopped') {
-    if (thumb) add('stopper', EFFORT.thumb);
     return;
   }
   const above = Math.max(0, way.partial - 4);
@@ -43,7 +41,7 @@ function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (nam
   if (way.kind === 'natural') add('pitch', EFFORT.pitch * (offTemperament(way, setup) / 15) ** 2);
   if (way.interval) {
     add('firmness', EFFORT.firmness[way.interval]);
-    if (way.stop?.finger !== 1 && !thumb) add('stopper', EFFORT.stopper);
+    if (way.stop?.finger !== (setup.instrument.thumb ? 'T' : 1)) add('stopper', EFFORT.stopper);
     if (isThird(way) && shape.ways.length === 1) add('loneThird', EFFORT.loneThird);
   }
 }
