@@ -52,7 +52,8 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
   let clean = 1;
   let hardest = -1;
   let worst = -1;
-  for (const [event, column] of columns.entries()) {
+  for (let event = 0; event < columns.length; event++) {
+    const column = columns[event]!;
     if (event % STRIDE === STRIDE - 1) yield;
     const state = work.path[event]!;
     if (column.torn) deadlocks.push({ event, reason: { kind: 'held' }, relaxations: [] });
@@ -84,10 +85,9 @@ function reusable(work: Work, earlier: Solution): (event: number) => SolvedEvent
     (columns[event]?.states === old[twin]?.states &&
       (path[event] ?? -1) === (oldPath[twin] ?? -1) &&
       columns[event]?.fresh === old[twin]?.fresh);
+  const as = (event: number, twin: number) => twin >= 0 && same(event, twin) && same(event - 1, twin - 1);
   return (event) => {
-    for (const twin of shift === 0 ? [event] : [event, event + shift]) {
-      if (twin >= 0 && same(event, twin) && same(event - 1, twin - 1)) return earlier.events[twin];
-    }
-    return undefined;
+    if (as(event, event)) return earlier.events[event];
+    return shift !== 0 && as(event, event + shift) ? earlier.events[event + shift] : undefined;
   };
 }
