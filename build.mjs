@@ -5,9 +5,12 @@
  *   node build.mjs command    only the bundles whose name starts with `command`
  *   node build.mjs --limits   fails where a bundle outgrows its limit
  */
+import { execFileSync } from 'node:child_process';
 import { chmodSync, copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { transpileDeclaration } from 'typescript';
 import { notices } from './notices.mjs';
+import { sbom } from './sbom.mjs';
 
 const KB = 1024;
 
@@ -80,8 +83,8 @@ const BUNDLES = [
     limit: 500 * KB,
     options: { ...browser, format: 'cjs', external: ['vscode'] },
   },
-  { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: 400 * KB, options: node },
-  { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: 400 * KB, options: { ...browser, format: 'iife' } },
+  { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: 600 * KB, options: node },
+  { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: 600 * KB, options: { ...browser, format: 'iife' } },
   // Started for one import or export and ended after it, so it weighs on no editing session.
   { name: 'server/node-conversion.js', entry: 'server/lsp/node-conversion.ts', options: node },
   {
@@ -98,6 +101,7 @@ const BUNDLES = [
   },
   { name: 'command.cjs', entry: 'server/command/main.ts', options: { ...shebang(node), plugins: [unusedTheory, pdfApart] } },
   { name: 'command-pdf.cjs', entry: PDF, options: node },
+  { name: 'library.cjs', entry: 'server/command/library.ts', options: { ...node, plugins: [unusedTheory] } },
   // The threads of `check` over many files: ours, and the thread pool's own, which it looks for beside itself.
   { name: 'command-worker.cjs', entry: 'server/command/worker.ts', options: node },
   { name: 'entry/worker.js', entry: 'node_modules/tinypool/dist/entry/worker.js', options: node },
@@ -149,6 +153,19 @@ function clear() {
   }
 }
 
+/** What a program that uses the library knows of it: types of its own files only, which name nothing of the inside. */
+function declare() {
+  for (const name of ['library', 'report']) {
+    const { outputText, diagnostics } = transpileDeclaration(readFileSync(`server/command/${name}.ts`, 'utf8'), {
+      fileName: `${name}.ts`,
+      compilerOptions: {},
+      reportDiagnostics: true,
+    });
+    if (diagnostics?.length > 0) throw new Error(`${name}.ts: ${diagnostics[0].messageText}`);
+    writeFileSync(`dist/${name}.d.ts`, outputText);
+  }
+}
+
 /** One line for a bundle; true when it fits. */
 function weigh({ name, limit }) {
   const size = statSync(`dist/${name}`).size;
@@ -167,7 +184,11 @@ const built = await Promise.allSettled(chosen.map(bundle));
 const made = chosen.filter((_, index) => built[index].status === 'fulfilled');
 if (!wanted) {
   clear();
-  writeFileSync('dist/NOTICES.txt', notices([...copyFonts(), ...built.flatMap(({ value }) => value ?? [])]));
+  const shipped = [...copyFonts(), ...built.flatMap(({ value }) => value ?? [])];
+  writeFileSync('dist/NOTICES.txt', notices(shipped));
+  writeFileSync('dist/sbom.json', sbom(shipped));
+  declare();
+  writeFileSync('dist/passagework.1', execFileSync(process.execPath, ['dist/command.cjs', 'manual']));
 }
 const fits = made.map(weigh);
 if ((limits && fits.includes(false)) || made.length < chosen.length) process.exitCode = 1;

@@ -27,16 +27,25 @@ const AGREED = new Set(['dejavu-fonts-ttf', 'png-js']);
  * @returns {string} text of `dist/NOTICES.txt`
  */
 export function notices(inputs) {
-  const packages = new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []));
   const folders = new Set(inputs.filter((path) => !path.includes('node_modules')).map(dirname));
   const parts = [
-    ...[...packages].sort().map(packageNotice),
+    ...packagesOf(inputs).map(packageNotice),
     ...[...folders]
       .filter((folder) => folder !== '.')
       .sort()
       .flatMap(ownNotice),
   ];
   return `Passagework contains these parts of others, with thanks.\n\n${parts.join(`\n${'-'.repeat(78)}\n\n`)}`;
+}
+
+/**
+ * Folders of the packages that bundled files come from, each once.
+ *
+ * @param {readonly string[]} inputs paths of bundled files, relative to the top of the project
+ * @returns {readonly string[]}
+ */
+export function packagesOf(inputs) {
+  return [...new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []))].sort();
 }
 
 function packageNotice(folder) {

@@ -12,9 +12,12 @@ export class Converter {
   constructor(
     private readonly start: () => Promise<RunningConverter>,
     private readonly readPlayer: (params: PlayerParams) => Promise<ReadPlayerReply>,
+    /** The text of the project file that holds for a document. */
+    private readonly readProject: (uri: string) => Promise<string | undefined> = async () => undefined,
   ) {}
 
-  async request<P, R>(method: string, params: P): Promise<R> {
+  async request<P extends object, R>(method: string, params: P): Promise<R> {
+    const project = 'uri' in params ? await this.readProject(String(params.uri)) : undefined;
     const { transports, end } = await this.start();
     const connection = createMessageConnection(transports.reader, transports.writer);
     // Without this a converter that can't start would leave its caller waiting for ever.
@@ -24,7 +27,10 @@ export class Converter {
     connection.onRequest(READ_PLAYER_REQUEST, (params: PlayerParams) => this.readPlayer(params));
     connection.listen();
     try {
-      return await Promise.race([connection.sendRequest<R>(method, params), gone]);
+      return await Promise.race([
+        connection.sendRequest<R>(method, project === undefined ? params : { ...params, project }),
+        gone,
+      ]);
     } finally {
       connection.dispose();
       end();

@@ -1,5 +1,5 @@
 import * as vscode from 'vscode';
-import type { BaseLanguageClient, ErrorHandler } from 'vscode-languageclient';
+import type { BaseLanguageClient, ErrorHandler, Middleware } from 'vscode-languageclient';
 import { SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
 import { registerAttempts } from './commands/attempts';
 import { registerEditing } from './commands/editing';
@@ -10,13 +10,14 @@ import { Converter, type RunningConverter } from './converter';
 import { PlayerFiles } from './players';
 import { registerMeasure } from './preview/measure';
 import { registerPreviews } from './preview/previews';
+import { Projects } from './projects';
 import { Restart } from './restart';
 import { Scenes } from './scenes';
 import { registerStatus } from './status';
 
 /** What differs from host to host: how the server's programs are started. */
 export interface Runtime {
-  createClient(output: vscode.LogOutputChannel, errorHandler: ErrorHandler): BaseLanguageClient;
+  createClient(output: vscode.LogOutputChannel, errorHandler: ErrorHandler, middleware: Middleware): BaseLanguageClient;
   startConverter(): Promise<RunningConverter>;
 }
 
@@ -28,12 +29,14 @@ export interface Extension {
 export async function startExtension(context: vscode.ExtensionContext, runtime: Runtime): Promise<Extension> {
   const output = vscode.window.createOutputChannel('Passagework', { log: true });
   const restart = new Restart(output, (message) => scenes.fail(message));
-  const client = runtime.createClient(output, restart);
+  const projects = new Projects();
+  const client = runtime.createClient(output, restart, projects.middleware);
+  projects.watch(client);
   const scenes = new Scenes(client);
   restart.register(context, client);
   client.onNotification(SOLVED_NOTIFICATION, ({ uri, version }: SolvedParams) => scenes.solved(uri, version));
   const players = new PlayerFiles(client);
-  context.subscriptions.push(output, scenes, players);
+  context.subscriptions.push(output, scenes, players, projects);
 
   registerPassageFiles(context);
   registerEditing(context, client);
@@ -41,6 +44,7 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   const converter = new Converter(
     () => runtime.startConverter(),
     (params) => players.read(params),
+    (uri) => projects.textFor(vscode.Uri.parse(uri)),
   );
   registerExchange(context, converter);
   registerExercises(context, converter);

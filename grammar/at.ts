@@ -1,4 +1,4 @@
-import type { HintList, Item, Line, NoteNode, Span, Tree } from './tree';
+import type { Cure, HintList, Item, Line, NoteNode, Span, Tree } from './tree';
 
 /** The index of the line that `offset` stands on; a line break belongs to the line it ends. */
 export function lineAt({ lines }: { readonly lines: readonly Span[] }, offset: number): number {
@@ -15,6 +15,16 @@ export function lineAt({ lines }: { readonly lines: readonly Span[] }, offset: n
 /** A span of a line's node as offsets in the file. */
 export function absolute(line: Line, span: Span): Span {
   return { start: line.start + span.start, end: line.start + span.end };
+}
+
+/** Lifts a span from its line to the file. */
+export function lifted(span: Span, lineStart: number): Span {
+  return { start: span.start + lineStart, end: span.end + lineStart };
+}
+
+/** The same cure with its places counted from the start of the file. */
+export function liftedCure({ title, edits }: Cure, lineStart: number): Cure {
+  return { title, edits: edits.map(({ span, text }) => ({ span: lifted(span, lineStart), text })) };
 }
 
 /** What a place of the file is in, outermost first. */

@@ -1,6 +1,6 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from './pitch-words';
-import { type Cure, problem, quoted, type Report, write } from './problems';
+import { problem, quoted, type Replacement, type Report, write } from './problems';
 import type { DurationItem } from './tree';
 
 const FRACTION = /^([0-9]+)\/([0-9]+)(\.*)$/;
@@ -34,7 +34,7 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
   const value = dotted(Math.min(dots.length, 1));
   if (dots.length > 1) {
     const meant = dotted(2);
-    const cures: Cure[] = dots.length === 2 ? [write(`${meant.numerator}/${meant.denominator}`)] : [];
+    const cures: Replacement[] = dots.length === 2 ? [write(`${meant.numerator}/${meant.denominator}`)] : [];
     report(
       problem(
         'duration-dots',

@@ -1,8 +1,11 @@
 import type { IToken } from 'chevrotain';
 import { musicOf } from './line';
+import { linesOf } from './parse';
 import { spanOf } from './pitch-words';
+import { type PlayerLineNode, readPlayerLine } from './player-line';
 import * as T from './tokens';
-import type { Edit, Line, LineNode, Span, Tree } from './tree';
+import type { Comment, Edit, LineNode, LineOf, Span, Tree, Word } from './tree';
+import { spaceBetween as spaceInValue, valueTokens } from './values/value-tokens';
 
 /** Between the notes of a line and the comment after them. */
 const BEFORE_COMMENT = '  ';
@@ -12,13 +15,19 @@ const BEFORE_COMMENT = '  ';
  * only: words, comments and line breaks stay, the tree stays the same but for places, and formatting twice
  * changes nothing more.
  */
-export function format(tree: Tree, from = 0, to = tree.lines.length): Edit[] {
-  const { text } = tree;
-  return tree.lines
-    .slice(from, to)
-    .flatMap((line) =>
-      formatLine(text.slice(line.start, line.end), line, text[line.start - 1] === '\r' && text[line.end] === '\n'),
-    );
+export function format({ text, lines }: Tree, from = 0, to = lines.length): Edit[] {
+  return formatLines(text, lines.slice(from, to));
+}
+
+/** The same of a player file. */
+export function formatPlayer(text: string): Edit[] {
+  return formatLines(text, linesOf(text, readPlayerLine));
+}
+
+function formatLines(text: string, lines: readonly LineOf<LineNode | PlayerLineNode>[]): Edit[] {
+  return lines.flatMap((line) =>
+    formatLine(text.slice(line.start, line.end), line, text[line.start - 1] === '\r' && text[line.end] === '\n'),
+  );
 }
 
 /** The whole text in its usual spacing. */
@@ -32,7 +41,7 @@ export function formatted(tree: Tree): string {
   return text + tree.text.slice(at);
 }
 
-function formatLine(text: string, line: Line, joins: boolean): Edit[] {
+function formatLine(text: string, line: LineOf<LineNode | PlayerLineNode>, joins: boolean): Edit[] {
   // Emptying this line would make one line break of the two around it.
   if (joins && text.trim() === '') return [];
   const edits: Edit[] = [];
@@ -56,21 +65,37 @@ interface Piece extends Span {
   readonly before: string;
 }
 
-function piecesOf(text: string, node: LineNode): Piece[] {
+function piecesOf(text: string, node: LineNode | PlayerLineNode): Piece[] {
   const pieces = bodyOf(text, node);
-  if (node.comment) pieces.push({ ...node.comment, before: pieces.length === 0 ? '' : BEFORE_COMMENT });
+  const before = pieces.length === 0 ? '' : BEFORE_COMMENT;
+  if (node.comment) pieces.push(...commentPieces(text, node.comment, before));
   return pieces;
 }
 
-function bodyOf(text: string, node: LineNode): Piece[] {
+/** A remark keeps its spaces, but for those that part the words of a check comment. */
+function commentPieces(text: string, comment: Comment, before: string): Piece[] {
+  if (!comment.check) return [{ ...comment, before }];
+  const { start, end } = comment.check;
+  return [{ start: comment.start, end: start, before }, ...valuePieces(valueTokens(text.slice(start, end), start))];
+}
+
+function bodyOf(text: string, node: LineNode | PlayerLineNode): Piece[] {
   switch (node.kind) {
     case 'blank':
       return [];
+    case 'passage':
+      return entryPieces(text, node.name);
     case 'setting':
-    case 'passage': {
-      const value = node.kind === 'setting' ? node.value : node.name;
-      const key = keyPiece(text, value.start);
-      return value.text === '' ? [key] : [key, { ...value, before: ' ' }];
+    case 'entry':
+      return entryPieces(text, node.value, node.parts);
+    case 'attempts': {
+      const { key, value, tried, counts } = node;
+      const words = tried ? valuePieces(valueTokens(key.text, key.start), '') : [{ ...key, before: '' }];
+      return [
+        ...words,
+        { start: key.end, end: text.indexOf(':', key.end) + 1, before: '' },
+        ...entryPieces(text, value, counts).slice(1),
+      ];
     }
     case 'instruction': {
       const sign = text.indexOf('>');
@@ -81,6 +106,18 @@ function bodyOf(text: string, node: LineNode): Piece[] {
     case 'music':
       return musicPieces(T.tokenize(musicOf(text, node.comment?.start)));
   }
+}
+
+/** The key, and its value as it is, or in its parts where they could be read. */
+function entryPieces(text: string, value: Word, parts?: unknown): Piece[] {
+  const key = keyPiece(text, value.start);
+  if (value.text === '') return [key];
+  const isWord = parts === undefined || (typeof parts === 'object' && parts !== null && 'text' in parts);
+  return [key, ...(isWord ? [{ ...value, before: ' ' }] : valuePieces(valueTokens(value.text, value.start)))];
+}
+
+function valuePieces(tokens: readonly IToken[], before = ' '): Piece[] {
+  return tokens.map((token, i) => ({ ...spanOf(token), before: i === 0 ? before : spaceInValue(tokens[i - 1], token) }));
 }
 
 /** The key with its colon; without one (an error) the key alone. */

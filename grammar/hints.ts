@@ -2,7 +2,8 @@ import type { IToken } from 'chevrotain';
 import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
-import { type Cure, problem, quoted, type Report, remove, write } from './problems';
+import { problem, quoted, type Replacement, type Report, remove, write } from './problems';
+import { tokenize } from './tokens';
 import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
 const STRINGS: ReadonlyMap<string, StringNumber> = new Map(
@@ -82,6 +83,24 @@ function readAll(tokens: readonly IToken[], report: Report): Hint[] {
   return withoutRepeats(hints, report);
 }
 
+/** What the one well-written hint of this text is about; undefined for anything else. */
+export function hintKind(text: string): Hint['kind'] | undefined {
+  const problems: unknown[] = [];
+  const [hint, ...others] = readAll(tokenize(text), (found) => problems.push(found));
+  return problems.length === 0 && others.length === 0 ? hint?.kind : undefined;
+}
+
+/** Which question a hint answers, a half-written one included; `previous` is the word before it. */
+export function questionOf(word: string, previous?: string): Exclude<Hint['kind'], 'fingers'> | undefined {
+  if (word === 'at' || previous === 'at' || /^\d+\/\d*$/.test(word)) return 'node';
+  if (/^\d+[snrt]/.test(word)) return 'position';
+  if (/^(?:[0-4T]|[1-4T]-[1-4]?)$/.test(word)) return 'finger';
+  const begins = (words: readonly string[]) => word !== '' && words.some((known) => known.startsWith(word));
+  if (begins(STRING_NAMES)) return 'string';
+  if (begins(MANNERS)) return 'manner';
+  return begins(TOUCH_INTERVALS) ? 'interval' : undefined;
+}
+
 /** One hint that is a single word, or undefined. `place` becomes its span. */
 function readHint(text: string, place: Span): Hint | undefined {
   const { start, end } = place;
@@ -143,7 +162,7 @@ function reportUnknown(token: IToken, report: Report): void {
   report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is no hint. ${ADVICE}`, curesOf(token.image)));
 }
 
-function curesOf(text: string): Cure[] {
+function curesOf(text: string): Replacement[] {
   if (text === ',' || text === ';') return [remove('the separator; a space is enough')];
   if (STRINGS.has(text.toUpperCase())) return [write(text.toUpperCase())];
   if (/^[0-9]+\/[0-9]+$/.test(text)) return [write(`at ${text}`)];

@@ -1,3 +1,5 @@
+import { readComment } from './check-comment';
+import { readEntry } from './entry';
 import { nearest } from './nearest';
 import { MusicParser } from './parser';
 import { problem, quoted, type Report, write } from './problems';
@@ -42,19 +44,21 @@ export function readLine(line: string): LineNode {
   const free = INSTRUCTION.exec(line);
   if (free) {
     const [text, comment] = splitText(line, free[0].length);
-    return { kind: 'instruction', text, problems, ...(comment && { comment }) };
+    return { kind: 'instruction', text, problems, ...(comment && { comment: readComment(comment) }) };
   }
   const key = keyOf(line, problems);
   if (key) {
     const [value, comment] = splitText(line, key.after);
-    const rest = { problems, ...(comment && { comment }) };
+    const rest = { problems, ...(comment && { comment: readComment(comment) }) };
     if (key.word.text === 'passage') return { kind: 'passage', name: value, ...rest };
-    return { kind: 'setting', key: key.word, value, ...rest };
+    const row = settingKey(key.word.text);
+    const parts = row && readEntry(row, key.word, value, 'setting-value', (found) => void problems.push(found));
+    return { kind: 'setting', key: key.word, value, ...(parts && { parts }), ...rest };
   }
   const slashes = line.indexOf('//');
   const end = slashes < 0 ? line.length : slashes;
   const music = musicOf(line, end);
-  const rest = { problems, ...(slashes >= 0 && { comment: wordOf(line, slashes, line.length) }) };
+  const rest = { problems, ...(slashes >= 0 && { comment: readComment(wordOf(line, slashes, line.length)) }) };
   if (BLANK.test(music)) return { kind: 'blank', ...rest };
   parser ??= new MusicParser();
   const report: Report = (found) => {

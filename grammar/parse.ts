@@ -1,5 +1,5 @@
 import { readLine } from './line';
-import type { Line, LineNode, Tree } from './tree';
+import type { Line, LineNode, LineOf, Tree, Word } from './tree';
 
 /**
  * Reads a whole file. Any text gives a tree; what is wrong with it stands in the `problems` of its lines.
@@ -8,7 +8,7 @@ import type { Line, LineNode, Tree } from './tree';
  * the same objects, so the work is that of the edit. The result equals a reading from scratch.
  */
 export function parse(text: string, previous?: Tree): Tree {
-  if (!previous) return { text, lines: readLines(text, 0, text.length, new Map(), true) };
+  if (!previous) return { text, lines: linesOf(text, readLine) };
   if (previous.text === text) return previous;
   const old = previous.lines;
   const head = keptAtStart(text, previous);
@@ -22,16 +22,36 @@ export function parse(text: string, previous?: Tree): Tree {
   const to = firstOfTail ? firstOfTail.start + shift : text.length;
 
   const lines = old.slice(0, head);
-  for (const line of readLines(text, from, to, known, !firstOfTail)) lines.push(line);
+  for (const line of readLines(text, readLine, { from, to, toEnd: !firstOfTail }, known)) lines.push(line);
   for (const line of old.slice(old.length - tail, old.length)) {
     lines.push(shift === 0 ? line : { start: line.start + shift, end: line.end + shift, node: line.node });
   }
   return { text, lines };
 }
 
-/** The lines from `from` to `to`, which are starts of lines, or the end of the text if `toEnd`. */
-function readLines(text: string, from: number, to: number, known: Map<string, LineNode>, toEnd: boolean): Line[] {
-  const lines: Line[] = [];
+/** All lines of a text, each read by itself; lines of equal text share one node. */
+export function linesOf<N>(text: string, read: (line: string) => N): LineOf<N>[] {
+  return readLines(text, read, { from: 0, to: text.length, toEnd: true }, new Map());
+}
+
+/** The values that a text gives a setting, in order. Only lines that begin with its name are read. */
+export function valuesOf(text: string, key: string): Word[] {
+  const lines = text.match(new RegExp(`^[^\\S\\r\\n]*${key}\\s*:.*$`, 'gm')) ?? [];
+  return lines.flatMap((line) => {
+    const node = readLine(line);
+    return node.kind === 'setting' && node.key.text === key ? [node.value] : [];
+  });
+}
+
+/** From a start of a line to another, or to the end of the text if `toEnd`. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly toEnd: boolean;
+}
+
+function readLines<N>(text: string, read: (line: string) => N, { from, to, toEnd }: Stretch, known: Map<string, N>): LineOf<N>[] {
+  const lines: LineOf<N>[] = [];
   let start = from;
   while (toEnd ? start <= to : start < to) {
     const end = endOfLine(text, start);
@@ -39,7 +59,7 @@ function readLines(text: string, from: number, to: number, known: Map<string, Li
     let node = known.get(line);
     if (!node) {
       const own = detached(line);
-      node = readLine(own);
+      node = read(own);
       known.set(own, node);
     }
     lines.push({ start, end, node });

@@ -1,8 +1,9 @@
-import type { Span, SyntaxProblem } from './tree';
+import type { Cure, Span, SyntaxProblem } from './tree';
 
 /** Every code of a problem of spelling, with what it stands for. */
 export const SYNTAX_CODES = {
   'unknown-setting': 'a setting that the language does not have',
+  'setting-value': 'a value that its setting cannot have',
   'colon-missing': 'a setting without its colon',
   'motif-name': 'a motif without a name, or with one that means something else',
   'motif-equals': 'a motif without the = before its notes',
@@ -39,23 +40,48 @@ export const SYNTAX_CODES = {
   stray: 'a mark that has no place there',
 } as const;
 
+/** The same for player files, which no setting or comment gives another level. */
+export const PLAYER_CODES = {
+  'player-line': 'a line of a player file without its colon',
+  'player-key': 'a line that player files do not have',
+  'player-value': 'a value that a line of a player file cannot have',
+  'player-twice': 'a line that is written again further down',
+  'player-attempt': 'attempts that cannot be read',
+} as const;
+
 export type SyntaxCode = keyof typeof SYNTAX_CODES;
-export type Cure = SyntaxProblem['cures'][number];
+export type PlayerCode = keyof typeof PLAYER_CODES;
+/** A cure that puts `text` in the place of the problem's own characters. */
+export interface Replacement {
+  readonly title: string;
+  readonly text: string;
+}
 
 /** Where the parts of the reader put what they find wrong. */
 export type Report = (problem: SyntaxProblem) => void;
 
-export function problem(code: SyntaxCode, { start, end }: Span, message: string, cures: readonly Cure[] = []): SyntaxProblem {
+export function problem(
+  code: SyntaxCode | PlayerCode,
+  { start, end }: Span,
+  message: string,
+  replacements: readonly Replacement[] = [],
+): SyntaxProblem {
+  const cures = replacements.map(({ title, text }) => ({ title, edits: [{ span: { start, end }, text }] }));
   return { code, start, end, message, cures };
 }
 
 /** Write `text` in place of what is there. */
-export function write(text: string): Cure {
+export function write(text: string): Replacement {
   return { title: `Write ${text.trim()}`, text };
 }
 
+/** The cure that puts `text` in place of the problem's own characters. */
+export function replacement({ start, end }: Span, text: string): Cure {
+  return { title: `Write ${text.trim()}`, edits: [{ span: { start, end }, text }] };
+}
+
 /** Take it out. */
-export function remove(what: string): Cure {
+export function remove(what: string): Replacement {
   return { title: `Remove ${what}`, text: '' };
 }
 

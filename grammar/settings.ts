@@ -1,80 +1,99 @@
+import type { ValueKind } from './values/value-tree';
+
 /** What may stand before a colon, for the reader of lines, the checks of values, and completion. */
-export interface SettingKey {
+export interface Key {
   readonly key: string;
+  /** How its value is written. */
+  readonly value: ValueKind;
   /** One sentence in a player's words. */
   readonly meaning: string;
   readonly example: string;
+}
+
+export interface SettingKey extends Key {
   /** May it also stand between bars, and hold from there on? */
   readonly betweenBars: boolean;
-  /** The words that may open its value, if they are a closed list or part of one. */
-  readonly words: readonly string[];
 }
 
 export const SETTINGS: readonly SettingKey[] = [
   {
     key: 'title',
+    value: 'text',
     meaning: 'The title printed on the sheet.',
     example: 'Lighthouse studies',
     betweenBars: false,
-    words: [],
   },
   {
     key: 'instrument',
+    value: 'instrument',
     meaning: 'The instrument, with its size or string length if it is not a full one.',
     example: 'violin 3/4',
     betweenBars: false,
-    words: ['violin', 'viola', 'cello'],
   },
   {
     key: 'tuning',
+    value: 'tuning',
     meaning: 'How the open strings are tuned: in pure fifths, in equal temperament, or each string named, lowest first.',
     example: 'G3 D4 A4 E5',
     betweenBars: false,
-    words: ['fifths', 'equal'],
   },
   {
     key: 'pitch',
+    value: 'standard',
     meaning: 'The pitch of the tuning A in hertz.',
     example: 'A4 = 442',
     betweenBars: false,
-    words: ['A4'],
   },
   {
     key: 'hand',
+    value: 'hand',
     meaning: 'The size of the hand, or its measured reaches in millimetres.',
     example: 'medium',
     betweenBars: false,
-    words: ['small', 'medium', 'large'],
+  },
+  {
+    key: 'level',
+    value: 'level',
+    meaning: 'How surely and quickly the player plays: chances and safe tempos are reckoned for it.',
+    example: 'student',
+    betweenBars: false,
   },
   {
     key: 'player',
+    value: 'path',
     meaning: 'The file of the player: own reaches, instrument, and how attempts went. It lies beside this file or below it.',
     example: 'ines.player',
     betweenBars: false,
-    words: [],
   },
   {
     key: 'tempo',
+    value: 'tempo',
     meaning: 'The beat and how many of it go in a minute.',
     example: '1/4 = 96',
     betweenBars: true,
-    words: [],
   },
-  { key: 'meter', meaning: 'The length of a bar.', example: '4/4', betweenBars: true, words: [] },
-  { key: 'key', meaning: 'The key of the passage.', example: 'D major', betweenBars: false, words: [] },
+  { key: 'meter', value: 'meter', meaning: 'The length of a bar.', example: '4/4', betweenBars: true },
+  { key: 'key', value: 'key', meaning: 'The key of the passage.', example: 'D major', betweenBars: false },
   {
     key: 'temperament',
+    value: 'temperament',
     meaning: 'The tuning that pitches are measured against.',
     example: 'just D',
     betweenBars: false,
-    words: ['equal', 'pythagorean', 'just'],
   },
   {
     key: 'harmonics',
+    value: 'harmonics',
     meaning: 'Which notes are harmonics: the marked ones, all, or wherever one makes the passage cleaner.',
     example: 'allowed',
     betweenBars: true,
-    words: ['marked', 'all', 'allowed'],
+  },
+  {
+    key: 'keep',
+    value: 'keep',
+    meaning: 'What every note keeps to from here on: a string, a position, no open strings; or free, which ends it.',
+    example: 'II',
+    betweenBars: true,
   },
 ];
 

@@ -1,12 +1,13 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from './pitch-words';
-import { type Cure, problem, quoted, type Report, remove, type SyntaxCode } from './problems';
+import { problem, quoted, type Replacement, type Report, remove, type SyntaxCode } from './problems';
+import type { Span } from './tree';
 
 /** What to say of a mark that stands where nothing can take it up, by the name of its token. */
 const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
   RightBracket: [
     'stray-bracket',
-    'This bracket closes nothing. Hints open with [ after their note: D6o [II]. Remove it, or write the bracket that opens.',
+    'This bracket closes nothing. Hints open with [ after their note: D6o [III]. Remove it, or write the bracket that opens.',
   ],
   RightParenthesis: [
     'stray-parenthesis',
@@ -14,7 +15,7 @@ const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
   ],
   Plus: [
     'note-missing',
-    'A + joins two notes of a double stop, and there is no note before this one. Write it between two notes: E6o+C7o.',
+    'A + joins two notes of a double stop, and there is no note before this one. Write it between two notes: D6o+A6o.',
   ],
   Equals: ['stray', 'An = names what a note sounds, and there is no note before it. Write it after the note: E5<>A5 = E7.'],
   Tie: ['stray', 'A _ holds a note over into the next, and there is no note before it. Write it straight after the note: D6o_.'],
@@ -39,13 +40,18 @@ const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
 const COLON =
   'A colon belongs after the name of a setting at the start of a line (tempo: 1/4 = 96) or in a repeat (|: or :|). Remove it.';
 
+/** Does a sign stand next to this stretch of a line that would join a note written there? */
+export function joinsSign(line: string, { start, end }: Span): boolean {
+  return /[+<>=]\s*$/.test(line.slice(0, start)) || /^\s*[=_[+<>]/.test(line.slice(end));
+}
+
 /** Reports one token that no note, stroke or motif can take up. */
 export function reportStray(token: IToken, report: Report): void {
   const { image, tokenType } = token;
   const place = spanOf(token);
   const known = MESSAGES[tokenType.name];
   if (known) {
-    const cures: Cure[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
+    const cures: Replacement[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
     report(problem(known[0], place, known[1], cures));
   } else if (image === 'slur') {
     report(

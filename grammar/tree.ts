@@ -7,6 +7,7 @@
  */
 
 import type { DYNAMICS } from './tokens';
+import type { ValueNode, ValueNodes } from './values/value-tree';
 
 /** A stretch of text in UTF-16 code units, `start` included, `end` not. */
 export interface Span {
@@ -34,9 +35,11 @@ export interface Tree {
  * One line of the file. `start` and `end` are offsets in the file; the line break is not included.
  * Lines of equal text may share one node.
  */
-export interface Line extends Span {
-  readonly node: LineNode;
+export interface LineOf<N> extends Span {
+  readonly node: N;
 }
+
+export type Line = LineOf<LineNode>;
 
 export type LineNode = BlankLine | SettingLine | PassageLine | InstructionLine | MotifLine | MusicLine;
 
@@ -44,7 +47,17 @@ interface LineBase {
   /** What is wrong with the spelling of this line; never empty text, always a place on the line. */
   readonly problems: readonly SyntaxProblem[];
   /** `// …` to the end of the line, slashes included. */
-  readonly comment?: Word;
+  readonly comment?: Comment;
+}
+
+export interface Comment extends Word {
+  readonly check?: CheckComment;
+}
+
+/** `// check: lone-third off, little-room hint`; with `check file:` it holds for the whole file. The span begins behind the colon. */
+export interface CheckComment extends Span {
+  readonly file: boolean;
+  readonly levels: ValueNodes['levels'];
 }
 
 export interface BlankLine extends LineBase {
@@ -56,6 +69,8 @@ export interface SettingLine extends LineBase {
   readonly kind: 'setting';
   readonly key: Word;
   readonly value: Word;
+  /** What the value is made of; absent where it is empty or can't be read, or the key is unknown. */
+  readonly parts?: ValueNode;
 }
 
 /** `passage: NAME`. */
@@ -224,12 +239,25 @@ export interface KeyName extends Span {
   readonly alter: number;
 }
 
-/**
- * A spelling problem at an exact place. `cures` are replacements of that place, best first; the
- * message says what is wrong, why, and what to do, in a player's words.
- */
+/** Edits that belong together and take one problem away. */
+export interface Cure {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+}
+
+/** What a problem tells, and where; all spans are offsets in the file. */
+export interface Told {
+  readonly span: Span;
+  /** What is wrong, why, and what to do, in a player's words. */
+  readonly message: string;
+  /** Other places that explain this one. */
+  readonly related?: readonly { readonly span: Span; readonly message: string }[];
+}
+
+/** A spelling problem at an exact place, its spans counted from the start of the line; cures best first. */
 export interface SyntaxProblem extends Span {
   readonly code: string;
+  /** What is wrong, why, and what to do, in a player's words. */
   readonly message: string;
-  readonly cures: readonly { readonly title: string; readonly text: string }[];
+  readonly cures: readonly Cure[];
 }

@@ -1,7 +1,7 @@
 import type { IToken, TokenType } from 'chevrotain';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
-import { type Cure, oneOf, problem, quoted, type Report, type SyntaxCode, write } from './problems';
+import { oneOf, problem, quoted, type Replacement, type Report, type SyntaxCode, write } from './problems';
 import { Diamond, DYNAMICS, Dynamic, Fraction, Pitch, Plus, Tie, tokenize } from './tokens';
 
 /** Dynamics of the trade that the language does not have, and the nearest it has. */
@@ -78,7 +78,7 @@ export function isOtherDynamic(word: string): boolean {
 }
 
 /** Replacements that would be read, best first. */
-function curesOf(image: string): Cure[] {
+function curesOf(image: string): Replacement[] {
   if (image.length > LONGEST) return [];
   let word = image;
   for (const [pattern, meant] of SLIPS) {

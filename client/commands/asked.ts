@@ -3,7 +3,7 @@ import type { Converter } from '../converter';
 import { reasonOf } from '../reason';
 
 /** Asks the converter while a notification says so; tells the user what went wrong, and then answers nothing. */
-export async function asked<P, R>(
+export async function asked<P extends object, R>(
   converter: Converter,
   title: string,
   method: string,

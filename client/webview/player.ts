@@ -68,14 +68,13 @@ export class Player {
     const of = passage.events[event];
     const sounding = of?.notes[note];
     if (!of || !sounding) return undefined;
-    const { stringIndex, hz, length, partial, stiffness } = sounding;
+    const { stringIndex, hz, length, partial } = sounding;
     const key = [
       passage.board.name,
       stringIndex,
       hz,
       length,
       partial,
-      stiffness,
       sounding.touch?.fraction,
       of.dynamic,
       seconds.toFixed(3),

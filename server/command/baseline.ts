@@ -1,52 +1,111 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync, realpathSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
 import { CannotRun } from './cannot-run';
+import { isFile } from './file-at';
 import type { Finding } from './finding';
-import { writeOutput } from './output';
+import { projectOf } from './project';
+import { replaceFile } from './replace-file';
+import { note } from './say';
 
 /** Findings that a collection had when it took up checking: by file, fingerprints. They are left out until they change. */
 export interface Baseline {
-  readonly version: 1;
+  readonly version: 2;
+  /** Files are named from the baseline's own folder, so it holds wherever the command is called from. */
   readonly findings: Readonly<Record<string, readonly string[]>>;
 }
 
-export function readBaseline(path: string): Baseline {
-  if (!existsSync(path)) throw new CannotRun(`There is no baseline ${path}. Record one with --write-baseline ${path}.`);
-  try {
-    const read: unknown = JSON.parse(readFileSync(path, 'utf8'));
-    if (isBaseline(read)) return read;
-  } catch {
-    // Told below, with the same cure.
+/** Tells of findings whether a baseline has recorded them. */
+export interface Baselines {
+  /** True where there is a baseline for anything that was asked about. */
+  readonly any: boolean;
+  has(finding: Finding): boolean;
+}
+
+/** The baseline that the command line names, or else each file's project. */
+export function baselines(named: string | undefined): Baselines {
+  const read = new Map<string, ReadonlySet<string>>();
+  const at = (path: string) => {
+    const known = read.get(path) ?? recordedAt(path);
+    read.set(path, known);
+    return known;
+  };
+  if (named !== undefined) at(named);
+  return {
+    get any() {
+      return read.size > 0;
+    },
+    has({ diagnostic: { file }, fingerprint }) {
+      const path = named ?? baselineOf(file);
+      return path !== undefined && at(path).has(`${keyFor(path, file)}\n${fingerprint}`);
+    },
+  };
+}
+
+/** Where the project of a file keeps its baseline. */
+export function baselineOf(file: string | undefined): string | undefined {
+  const own = projectOf(file);
+  return own?.project.baseline === undefined ? undefined : join(own.folder, own.project.baseline);
+}
+
+/** A baseline that is not there yet is one without findings. */
+function recordedAt(path: string): ReadonlySet<string> {
+  if (!isFile(path)) {
+    note(`There is no baseline ${path} yet, so every finding counts. Record today's with --write-baseline ${path}.`);
+    return new Set();
   }
-  throw new CannotRun(`${path} is not a baseline of this version. Record a new one with --write-baseline ${path}.`);
+  const { findings } = readBaseline(path);
+  return new Set(Object.entries(findings).flatMap(([file, prints]) => prints.map((print) => `${file}\n${print}`)));
+}
+
+function readBaseline(path: string): Baseline {
+  const read = baselineIn(readFileSync(path, 'utf8'));
+  if (read) return read;
+  throw new CannotRun(`${path} is not a baseline of this version. Record a new one with --write-baseline ${path} --force.`);
 }
 
 /** In order of file and fingerprint, so that version control shows only what changed. */
 export function writeBaseline(path: string, findings: readonly Finding[]): void {
   const byFile = new Map<string, string[]>();
   for (const { diagnostic, fingerprint } of findings) {
-    const file = diagnostic.file ?? '';
+    const file = keyFor(path, diagnostic.file);
     byFile.set(file, [...(byFile.get(file) ?? []), fingerprint]);
   }
   const sorted = [...byFile].sort(([a], [b]) => (a < b ? -1 : 1)).map(([file, prints]) => [file, prints.sort()]);
-  const baseline: Baseline = { version: 1, findings: Object.fromEntries(sorted) };
-  writeOutput(path, `${JSON.stringify(baseline, null, 2)}\n`);
+  const baseline: Baseline = { version: 2, findings: Object.fromEntries(sorted) };
+  replaceFile(path, `${JSON.stringify(baseline, null, 2)}\n`);
 }
 
-/** True for a finding that the baseline has recorded. */
-export function recorded(baseline: Baseline): (finding: Finding) => boolean {
-  const known = new Set(
-    Object.entries(baseline.findings).flatMap(([file, prints]) => prints.map((print) => `${file}\n${print}`)),
-  );
-  return ({ diagnostic, fingerprint }) => known.has(`${diagnostic.file ?? ''}\n${fingerprint}`);
+/** True for what an earlier run wrote. */
+export function isBaseline(text: string): boolean {
+  return baselineIn(text) !== undefined;
 }
 
-function isBaseline(read: unknown): read is Baseline {
-  if (typeof read !== 'object' || read === null) return false;
+/** A file as the baseline names it, however it was spelt; standard input has no name. */
+function keyFor(baseline: string, file: string | undefined): string {
+  return file === undefined ? '' : relative(real(dirname(resolve(baseline))), real(resolve(file))).replaceAll('\\', '/');
+}
+
+function real(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return path;
+  }
+}
+
+function baselineIn(text: string): Baseline | undefined {
+  let read: unknown;
+  try {
+    read = JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+  if (typeof read !== 'object' || read === null) return undefined;
   const { version, findings } = read as Partial<Baseline>;
-  return (
-    version === 1 &&
+  const isOne =
+    version === 2 &&
     typeof findings === 'object' &&
     findings !== null &&
-    Object.values(findings).every((prints) => Array.isArray(prints) && prints.every((print) => typeof print === 'string'))
-  );
+    Object.values(findings).every((prints) => Array.isArray(prints) && prints.every((print) => typeof print === 'string'));
+  return isOne ? (read as Baseline) : undefined;
 }

@@ -1,4 +1,4 @@
-import { extname } from 'node:path';
+import { basename, extname } from 'node:path';
 import { version } from '../../package.json';
 import { FORMATS, type Format } from '../exchange/formats';
 import { lossText } from '../exchange/musicxml/losses';
@@ -6,15 +6,17 @@ import { readMusicXml } from '../exchange/musicxml/read';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
-import { findInputs, readBytes, STANDARD_INPUT, textOf } from './inputs';
+import { findInputs, inputName, readBytes, STANDARD_INPUT, textOf } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
-import { checkOutput, writeOutput } from './output';
+import { checkOutput, everythingRead, isFolderName, makeFolder, placeIn } from './output';
+import { replaceFile } from './replace-file';
+import { note, say } from './say';
 import { study } from './study';
 
 export interface ConvertOptions extends PlayerOptions {
   readonly to?: string;
   readonly out?: string;
-  readonly part?: string | number;
+  readonly part?: string;
   readonly force?: boolean;
 }
 
@@ -31,27 +33,42 @@ export async function convert(words: readonly string[], options: ConvertOptions)
   const { to = 'musicxml' } = options;
   const format = Object.hasOwn(FORMATS, to) ? FORMATS[to as keyof typeof FORMATS] : undefined;
   if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(FORMATS).join(', ')}.`);
-  const names = await findInputs(words, options.to === 'passage' ? SCORES : ['passage']);
-  if (options.out !== undefined && names.length > 1)
-    throw new CannotRun('--out names one file, and there is more than one to convert: leave it out.');
+  const names = await findInputs(words, options.to === 'passage' ? SCORES : ['passage'], [...SCORES, 'passage']);
+  const { out } = options;
+  if (out !== undefined && names.length > 1 && !isFolderName(out))
+    throw new CannotRun('--out names one file, and there is more than one to convert: name a folder, or leave it out.');
+  const sources = everythingRead(names, options.player);
   for (const name of names) {
     const bytes = readBytes(name);
     const score = isScore(name, bytes);
-    const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes), name, format, options);
     const extension = score || !format ? 'passage' : format.extension;
-    if (name === STANDARD_INPUT && options.out === undefined) for (const { content } of made) process.stdout.write(content);
-    else deliver(made, { name, extension, names }, options);
+    if (out !== undefined && !isFolderName(out)) checkEnding(out, extension);
+    const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes, name).text, name, format, options);
+    if (name === STANDARD_INPUT && out === undefined) for (const { content } of made) process.stdout.write(content);
+    else deliver(made, { name, extension, sources }, options);
   }
   return EXIT.clean;
 }
 
+/** A name that says another kind of file than the one made would only mislead. */
+function checkEnding(out: string, extension: string): void {
+  const ending = extname(out).slice(1).toLowerCase();
+  const known = [...SCORES, 'passage', ...Object.values(FORMATS).map((each) => each.extension)];
+  const isScoreName = extension === 'musicxml' && ending === 'xml';
+  if (ending !== extension && !isScoreName && (known.includes(ending) || OTHER_KINDS.includes(ending)))
+    throw new CannotRun(
+      `--out: ${out} would not hold what its name says, for what is made is .${extension}. Change the name, or --to.`,
+    );
+}
+const OTHER_KINDS = ['mp3', 'ogg', 'flac', 'aac', 'm4a', 'aiff', 'opus', 'pdf', 'html', 'png', 'svg', 'json', 'txt', 'midi'];
+
 function fromScore(name: string, bytes: Uint8Array, { part }: ConvertOptions): Made {
   try {
-    const imported = readMusicXml(bytes, part === undefined ? {} : { part: String(part) });
-    for (const loss of imported.losses) console.error(`${shown(name)}: ${lossText(loss)}`);
+    const imported = readMusicXml(bytes, part === undefined ? {} : { part });
+    for (const loss of imported.losses) note(`${inputName(name)}: ${lossText(loss)}`);
     return { content: imported.text, suffix: '' };
   } catch (error) {
-    if (error instanceof Unreadable) throw new CannotRun(`${shown(name)}: ${error.message}`);
+    if (error instanceof Unreadable) throw new CannotRun(`${inputName(name)}: ${error.message}`);
     throw error;
   }
 }
@@ -76,15 +93,17 @@ function fromPassage(text: string, name: string, format: Format | undefined, opt
 /** What one file of those named becomes goes where `--out` says or beside it: all of it, or nothing. */
 function deliver(
   made: readonly Made[],
-  { name, extension, names }: { readonly name: string; readonly extension: string; readonly names: readonly string[] },
+  { name, extension, sources }: { readonly name: string; readonly extension: string; readonly sources: readonly string[] },
   { out, force }: ConvertOptions,
 ): void {
-  const wanted = out ?? `${without(name)}.${extension}`;
+  const beside = `${without(name === STANDARD_INPUT ? 'passage' : name)}.${extension}`;
+  const wanted = out === undefined ? beside : placeIn(out, basename(beside));
+  if (out !== undefined && isFolderName(out)) makeFolder(wanted);
   const pathOf = ({ suffix }: Made) => `${without(wanted)}${suffix}${extname(wanted) || `.${extension}`}`;
-  for (const one of made) checkOutput({ path: pathOf(one), force, sources: names });
+  for (const one of made) checkOutput({ path: pathOf(one), force, sources });
   for (const one of made) {
-    writeOutput(pathOf(one), one.content);
-    console.log(`${shown(name)} -> ${pathOf(one)}`);
+    replaceFile(pathOf(one), one.content);
+    say(`${inputName(name)} -> ${pathOf(one)}`);
   }
 }
 
@@ -98,8 +117,4 @@ function isScore(name: string, bytes: Uint8Array): boolean {
   // XML begins with a bracket, a compressed score with the mark of its archive.
   const start = String.fromCharCode(...bytes.subarray(0, 64)).replace(/^[\u00ef\u00bb\u00bf\s]+/, '');
   return start.startsWith('<?xml') || start.startsWith('<!') || start.startsWith('<score') || start.startsWith('PK');
-}
-
-function shown(name: string): string {
-  return name === STANDARD_INPUT ? 'standard input' : name;
 }

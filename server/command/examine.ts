@@ -1,49 +1,72 @@
-import { writeFileSync } from 'node:fs';
-import { PLAYER_ENDING } from '../passage/player-choice';
+import { PLAYER_ENDING } from '../player/player-choice';
 import { readPlayer } from '../player/read-player';
+import type { Certainty } from '../rules/rule';
+import { solved } from '../workspace/snapshot';
+import { CannotRun } from './cannot-run';
 import { type Finding, findingsOf } from './finding';
-import { readInput, STANDARD_INPUT } from './inputs';
+import { fileName, readBytes, STANDARD_INPUT, textOf } from './inputs';
 import type { Player } from './options';
 import { repair } from './repair';
-import { study } from './study';
+import { replaceFile } from './replace-file';
+import { readText, study } from './study';
 
 /** One file to check. Plain data: it may be handed to another thread. */
 export interface Job {
   readonly name: string;
+  /** The path that standard input stands for: it is told under it, and looks for players and its project there. */
+  readonly as?: string;
   readonly player: Player;
-  readonly fix: boolean;
+  readonly fix?: {
+    readonly certainty: Certainty;
+    /** Otherwise the file stays as it is, and what would be done to it is told. */
+    readonly write: boolean;
+  };
 }
 
 export interface Examined {
   readonly name: string;
+  readonly as?: string;
   /** As it stands after any cures. */
   readonly text: string;
+  /** As it stood before, where cures changed it. */
+  readonly before?: string;
   readonly findings: readonly Finding[];
   /** Cures applied. */
   readonly applied: number;
+  /** Why the file could not be read or written; there are no findings then. */
+  readonly refused?: string;
 }
 
-/** Reads and checks one file, curing it on disk first where asked to. */
-export function examine({ name, player, fix }: Job): Examined {
-  const file = fileName(name);
-  const text = readInput(name);
-  if (isPlayerFile(name)) {
+/** Reads and checks one file, curing it first where asked to. A file that can't be read is told of and keeps no other from its turn. */
+export function examine(job: Job): Examined {
+  const called = { name: job.name, ...(job.as !== undefined && { as: job.as }) };
+  try {
+    return { ...called, ...examined(job) };
+  } catch (error) {
+    if (!(error instanceof CannotRun)) throw error;
+    return { ...called, text: '', findings: [], applied: 0, refused: error.message };
+  }
+}
+
+function examined({ name, as = name, player, fix }: Job): Omit<Examined, 'name' | 'as'> {
+  const file = fileName(as);
+  const bytes = readBytes(name);
+  const { text, mark } = textOf(bytes, as);
+  if (isPlayerFile(as)) {
     const { lines, problems } = readPlayer(text);
     const told = problems.map(({ cures, ...problem }) => ({ ...problem, fixes: cures }));
-    return { name, text, findings: findingsOf({ tree: { text, lines }, problems: told }, file), applied: 0 };
+    return { text, findings: findingsOf({ tree: { text, lines }, problems: told }, file), applied: 0 };
   }
-  if (!fix || file === undefined) return { name, text, findings: findingsOf(study(text, player, name), file), applied: 0 };
-  const { snapshot: after, applied } = repair(text, player, name);
-  if (applied > 0) writeFileSync(name, after.tree.text);
-  return { name, text: after.tree.text, findings: findingsOf(after, file), applied };
+  if (!fix) return { text, findings: findingsOf(study(text, player, as), file), applied: 0 };
+  const { draft, applied } = repair(text, readText(player, as), fix.certainty);
+  const cured = draft.tree.text;
+  if (applied > 0 && fix.write && name !== STANDARD_INPUT) replaceFile(name, mark + cured, bytes);
+  // What is only shown needs no fingering.
+  const findings = fix.write ? findingsOf(solved(draft), file) : [];
+  return { text: cured, ...(applied > 0 && { before: text }), findings, applied };
 }
 
 /** A player's own file has its own things to find. */
 function isPlayerFile(name: string): boolean {
-  return name.endsWith(PLAYER_ENDING);
-}
-
-/** As reports name it: with `/`, and absent for standard input. */
-export function fileName(name: string): string | undefined {
-  return name === STANDARD_INPUT ? undefined : name.replaceAll('\\', '/');
+  return name.toLowerCase().endsWith(PLAYER_ENDING);
 }

@@ -1,4 +1,3 @@
-import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { PracticeKind } from '../practice/kind';
 import { KINDS } from '../practice/kinds';
@@ -6,14 +5,15 @@ import { practice } from '../practice/practice';
 import type { Solution } from '../solver/solution';
 import type { Snapshot } from '../workspace/snapshot';
 import { CannotRun, EXIT } from './cannot-run';
-import { fileName } from './examine';
-import { readInput, STANDARD_INPUT } from './inputs';
+import { fileName, findInputs, readInput } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
-import { checkOutput, writeOutput } from './output';
+import { checkOutput, everythingRead, placeIn } from './output';
+import { replaceFile } from './replace-file';
+import { complain, say } from './say';
 import { overridesOf, study } from './study';
 
 export interface ExercisesOptions extends PlayerOptions {
-  readonly passage?: string | number;
+  readonly passage?: string;
   readonly kinds?: string;
   readonly out?: string;
   readonly force?: boolean;
@@ -21,11 +21,14 @@ export interface ExercisesOptions extends PlayerOptions {
 
 /** `passagework exercises`: practice material from the passages of a file, as passage text. */
 export async function exercises(name: string, options: ExercisesOptions): Promise<number> {
-  const { out, force } = options;
-  if (out !== undefined) checkOutput({ path: out, force, sources: [name, options.player ?? []].flat() });
+  const { force } = options;
+  const inputs = await findInputs([name]);
+  const out = options.out && placeIn(options.out, `${basename(name, '.passage')}-exercises.passage`);
+  if (out !== undefined) checkOutput({ path: out, force, sources: everythingRead(inputs, options.player) });
   const player = playerFrom(options);
   const kinds = kindsFrom(options.kinds);
-  if (name !== STANDARD_INPUT && !existsSync(name)) throw new CannotRun(`There is no file ${name}.`);
+  if (inputs.length > 1) throw new CannotRun(`There is more than one passage file in ${name}: name the one to practise.`);
+  [name = name] = inputs;
   const snapshot = study(readInput(name), player, name);
   const file = fileName(name);
   const { text, made } = practice({
@@ -33,20 +36,20 @@ export async function exercises(name: string, options: ExercisesOptions): Promis
     solutions: wanted(snapshot, options.passage),
     solver: snapshot.solver,
     kinds,
-    chance: player.chance,
+    chance: snapshot.settings.safeChance,
     overrides: overridesOf(player, name),
     ...(file !== undefined && { file: basename(file) }),
   });
   const missing = made.filter(({ count }) => count === 0).map(({ kind }) => `${kind.name} needs ${kind.needs}`);
   if (text === '') throw new CannotRun(`There is nothing to practise in this way: ${missing.join('; ')}.`);
   // A kind that nobody asked for by name is not missed.
-  if (options.kinds !== undefined) for (const line of missing) console.error(`passagework: left out: ${line}.`);
+  if (options.kinds !== undefined) for (const line of missing) complain(`left out: ${line}.`);
   if (out === undefined) {
     process.stdout.write(text);
     return EXIT.clean;
   }
-  writeOutput(out, text);
-  console.log(`Exercises: ${out} (${made.flatMap(({ kind, count }) => (count ? [`${count} ${kind.name}`] : [])).join(', ')})`);
+  replaceFile(out, text);
+  say(`Exercises: ${out} (${made.flatMap(({ kind, count }) => (count ? [`${count} ${kind.name}`] : [])).join(', ')})`);
   return EXIT.clean;
 }
 
@@ -64,11 +67,11 @@ function kindsFrom(list: string | undefined): readonly PracticeKind[] {
 }
 
 /** The passages to practise: the one named, or all that have notes. */
-function wanted({ solutions }: Snapshot, title: string | number | undefined): readonly Solution[] {
+function wanted({ solutions }: Snapshot, title: string | undefined): readonly Solution[] {
   const played = solutions.filter(({ passage }) => passage.events.length > 0);
   if (played.length === 0) throw new CannotRun('There is no passage in it to practise.');
   if (title === undefined) return played;
-  const name = String(title).trim();
+  const name = title.trim();
   const found = played.filter(({ passage }) => passage.title === name);
   const like = found.length ? found : played.filter(({ passage }) => passage.title.toLowerCase() === name.toLowerCase());
   if (like.length) return like;

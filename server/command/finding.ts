@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../rules/rule';
 import { diagnosticOf } from './json';
-import { type Lined, type Place, placeOf } from './place';
-import type { Diagnostic } from './report';
+import { type Lined, placeOf } from './place';
+import type { Diagnostic, Place } from './report';
 
 /** A diagnostic with what SARIF and a baseline need besides; plain data, so it can come from another thread. */
 export interface Finding {

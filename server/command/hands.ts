@@ -1,14 +1,17 @@
-import { PAIN } from '../scene/words';
+import { PAIN, percent } from '../scene/words';
 import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
+import { type AnswerOptions, answerTo, checkAnswer } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
-import { fileName } from './examine';
-import { findInputs, readInput } from './inputs';
+import { fileName, findInputs, readInput } from './inputs';
 import { tempoReport } from './json';
+import { jsonText } from './json-text';
 import { handFrom, type Player } from './options';
+import { everythingRead } from './output';
 import { playerAt } from './player-files';
 import type { TempoReport } from './report';
-import { study } from './study';
+import { settingsOf, study } from './study';
+import { visible, visibleWithin } from './visible';
 
 /** With `--format json`: one object; absent members are left out. */
 export interface HandsReport {
@@ -33,32 +36,40 @@ export interface Verdict {
   readonly stuckInBar?: number;
 }
 
-/** `passagework check --hands small,medium,large`: who can play what, and at which tempo. */
+/** `passagework check --hands small,medium,large`: who can play what, and at which tempo; `--players` the same for players with files of their own. */
 export async function handsTable(
   words: readonly string[],
-  list: string,
+  options: AnswerOptions & { readonly hands?: string; readonly players?: string },
   player: Player,
   format: 'text' | 'json',
 ): Promise<number> {
-  const hands = listed(list);
-  if (hands.length === 0) throw new CannotRun('--hands: name the hands, as in small,medium,large.');
-  hands.forEach(handFrom);
-  const each = hands.map((hand): Player => ({ ...player, hand }));
-  return show(await findInputs(words), each, { hands }, hands, format);
-}
-
-/** `passagework check --players ines.player,mattis.player`: the same for players with files of their own. */
-export async function playersTable(
-  words: readonly string[],
-  list: string,
-  player: Player,
-  format: 'text' | 'json',
-): Promise<number> {
-  const players = listed(list);
-  if (players.length === 0) throw new CannotRun('--players: name the player files, as in ines.player,mattis.player.');
-  const names = players.map((path) => playerAt(path, '--players').name);
-  const each = players.map((path): Player => ({ ...player, player: path }));
-  return show(await findInputs(words), each, { players }, names, format);
+  if (options.hands !== undefined && options.players !== undefined)
+    throw new CannotRun('--hands and --players are two tables: ask for one at a time.');
+  const hands = listed(options.hands ?? '');
+  const players = listed(options.players ?? '');
+  if (options.players === undefined) {
+    if (hands.length === 0) throw new CannotRun('--hands: name the hands, as in small,medium,large.');
+    hands.forEach(handFrom);
+  } else if (players.length === 0) throw new CannotRun('--players: name the player files, as in ines.player,mattis.player.');
+  const headings = options.players === undefined ? hands : players.map((path) => playerAt(path, '--players').name);
+  const each: readonly Player[] =
+    options.players === undefined
+      ? hands.map((hand) => ({ ...player, hand }))
+      : players.map((path) => ({ ...player, player: path }));
+  const files = await findInputs(words);
+  checkAnswer(options, everythingRead(files, ...players));
+  const passages = files.flatMap((name) => passagesOf(name, each));
+  const asked = options.players === undefined ? { hands } : { players };
+  if (format === 'json') answerTo(options, jsonText({ ...asked, passages } satisfies HandsReport));
+  else {
+    const chances = new Set(files.map((name) => percent(settingsOf(player, name).safeChance)));
+    const told = `a chance of ${[...chances].join(' or ')} of a clean run`;
+    answerTo(
+      options,
+      `${drawn(headings.map(visible), visibleWithin(passages))}\n\nThe fastest tempo that leaves ${told}. ${PAIN}`,
+    );
+  }
+  return EXIT.clean;
 }
 
 function listed(list: string): readonly string[] {
@@ -68,31 +79,14 @@ function listed(list: string): readonly string[] {
     .filter(Boolean);
 }
 
-function show(
-  files: readonly string[],
-  each: readonly Player[],
-  asked: Pick<HandsReport, 'hands' | 'players'>,
-  headings: readonly string[],
-  format: 'text' | 'json',
-): number {
-  const passages = files.flatMap((name) => passagesOf(name, each));
-  if (format === 'json') console.log(JSON.stringify({ ...asked, passages } satisfies HandsReport, null, 2));
-  else {
-    console.log(drawn(headings, passages));
-    const chance = `a chance of ${(each[0] as Player).chance * 100} % of a clean run`;
-    console.log(`\nThe fastest tempo that leaves ${chance}. ${PAIN}`);
-  }
-  return EXIT.clean;
-}
-
 function passagesOf(name: string, each: readonly Player[]): HandsReport['passages'] {
   const text = readInput(name);
   const file = fileName(name);
-  const solved = each.map((player) => study(text, player, name).solutions);
-  return (solved[0] ?? []).map(({ passage }, index) => ({
+  const solved = each.map((player) => study(text, player, name));
+  return (solved[0]?.solutions ?? []).map(({ passage }, index) => ({
     ...(file !== undefined && { file }),
     title: passage.title,
-    verdicts: solved.map((solutions) => verdict(solutions[index]!, (each[0] as Player).chance)),
+    verdicts: solved.map(({ solutions, settings }) => verdict(solutions[index]!, settings.safeChance)),
   }));
 }
 

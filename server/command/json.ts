@@ -3,6 +3,8 @@ import { printDuration } from '../music/duration';
 import { pitchName } from '../music/pitch';
 import type { Tempo } from '../passage/passage';
 import type { Problem } from '../rules/rule';
+import { positionWords } from '../scene/position-words';
+import { reasonFor } from '../scene/reason';
 import { alternatives } from '../solver/alternatives';
 import { kBest, type Ranked } from '../solver/best';
 import { ceiling } from '../solver/ceiling';
@@ -65,7 +67,7 @@ function passageReport(tree: Tree, solution: Solution, { chance, file, best }: W
     ...(tempo && { tempo: tempoReport(tempo) }),
     cost: solution.cost,
     clean: solution.clean,
-    ...(fastest && { ceiling: tempoReport(fastest) }),
+    ...(fastest && { ceiling: { ...tempoReport(fastest), limit: fastest.limit } }),
     events: passage.events.map((_, index) => eventReport(tree, solution, index)),
     ...(solution.hardest >= 0 && { hardest: solution.hardest }),
     ...(best !== undefined && { best: kBest(solution, best).map(rankedReport) }),
@@ -86,10 +88,14 @@ function eventReport(tree: Tree, solution: Solution, index: number): EventReport
   const { line, column } = placeOf(tree, { start: lineStart + event.source.span.start, end: lineStart + event.source.span.end });
   const place = { bar: event.bar, beat: event.beat.toFraction(), duration: printDuration(event.duration), line, column };
   if (!solved) return { ...place, notes: [] };
+  const hand = positionWords(solution, index)?.words;
+  const why = reasonFor(solution, index);
   return {
     ...place,
     notes: solved.fingering.ways.map((way, note) => noteReport(way, solved.speaks[note])),
     position: solved.fingering.hand.position,
+    ...(hand && { hand }),
+    ...(why && { why }),
     terms: { ...solved.terms } as Record<string, number>,
     alternatives: alternativeReports(solution, index),
   };

@@ -1,5 +1,6 @@
 import type { Paint } from './paint';
 import type { Diagnostic } from './report';
+import { visible, visibleWithin } from './visible';
 
 export const SEVERITIES = ['error', 'warning', 'information', 'hint'] as const;
 export type Severity = (typeof SEVERITIES)[number];
@@ -17,12 +18,12 @@ export function listing(diagnostics: readonly Diagnostic[], textOf: (file: strin
 }
 
 function entry(diagnostic: Diagnostic, written: string, paint: Paint): string {
-  const { file, line, column, severity, code, message, related = [], fixes } = diagnostic;
+  const { file, line, column, severity, code, message, related = [], fixes } = visibleWithin(diagnostic);
   const colour = severity === 'error' ? paint.red : severity === 'warning' ? paint.yellow : paint.cyan;
   const place = `${file ?? 'standard input'}:${line}:${column}`;
   return [
     `${paint.bold(place)} ${colour(severity)} ${code}: ${message}`,
-    ...frame(diagnostic, written, colour, paint),
+    ...frame(diagnostic, visible(written), colour, paint),
     ...related.map((at) => paint.dim(`      ${at.line}:${at.column}: ${at.message}`)),
     ...fixes.map((title) => paint.dim(`      cure: ${title}`)),
   ].join('\n');

@@ -1,15 +1,15 @@
-import { READERS } from '../passage/values';
-import { DEFAULT_SETTINGS } from '../workspace/settings';
+import { whyOf } from '../../grammar/values/read-value';
+import { valueFrom } from '../passage/values';
 import { CannotRun } from './cannot-run';
 import { SEVERITIES, type Severity } from './listing';
 import { playerAt } from './player-files';
 
 /** What every command that fingers passages understands, as the command line gives it. */
 export interface PlayerOptions {
-  readonly hand?: string | number;
+  readonly hand?: string;
   readonly player?: string;
-  readonly tempo?: string | number;
-  readonly chance?: string | number;
+  readonly tempo?: string;
+  readonly chance?: string;
   readonly failOn?: string;
 }
 
@@ -21,37 +21,37 @@ export interface Player {
   readonly player?: string;
   /** Instead of every tempo of the file. */
   readonly tempo?: string;
-  /** Chance of a clean run that a safe tempo keeps, above 0 and below 1. */
-  readonly chance: number;
+  /** Chance of a clean run that a safe tempo keeps, above 0 and below 1, instead of the project's. */
+  readonly chance?: number;
 }
 
 export function playerFrom(options: PlayerOptions): Player {
   const { hand, player, tempo } = options;
   if (player !== undefined) playerAt(player, '--player');
   return {
-    chance: chanceFrom(options),
-    ...(hand !== undefined && { hand: handFrom(String(hand)) }),
+    ...(options.chance !== undefined && { chance: chanceFrom(options.chance) }),
+    ...(hand !== undefined && { hand: handFrom(hand) }),
     ...(player !== undefined && { player }),
-    ...(tempo !== undefined && { tempo: tempoFrom(String(tempo)) }),
+    ...(tempo !== undefined && { tempo: tempoFrom(tempo) }),
   };
 }
 
 /** Cello is asked since its hands may have a thumb; whether this instrument has one is seen when the file is read. */
 export function handFrom(words: string): string {
-  const read = READERS.hand(words, 'cello');
-  if ('misread' in read) throw new CannotRun(`--hand: ${read.misread.why}.`);
+  const read = valueFrom('hand', words, 'cello');
+  if ('faults' in read) throw new CannotRun(`--hand: ${whyOf(read)}.`);
   return words;
 }
 
 /** `1/4 = 96`; a bare number counts quarters. */
 function tempoFrom(words: string): string {
   const whole = /^\s*\d+(\.\d+)?\s*$/.test(words) ? `1/4 = ${words.trim()}` : words;
-  const read = READERS.tempo(whole, 'violin');
-  if ('misread' in read) throw new CannotRun(`--tempo: ${read.misread.why}.`);
+  const read = valueFrom('tempo', whole, 'violin');
+  if ('faults' in read) throw new CannotRun(`--tempo: ${whyOf(read)}.`);
   return whole;
 }
 
-function chanceFrom({ chance = DEFAULT_SETTINGS.safeChance }: PlayerOptions): number {
+function chanceFrom(chance: string): number {
   const value = Number(chance);
   if (value > 0 && value < 1) return value;
   throw new CannotRun(`--chance: ${chance} is not a chance; write a number above 0 and below 1, such as 0.8.`);

@@ -1,6 +1,9 @@
-import { existsSync, mkdirSync, statSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { CannotRun } from './cannot-run';
+import { fileAt, isFolder } from './file-at';
+import { STANDARD_INPUT } from './inputs';
+import { playersOf } from './player-files';
 
 export interface Output {
   readonly path: string;
@@ -8,21 +11,31 @@ export interface Output {
   readonly option?: string | undefined;
   /** Write over what is there. */
   readonly force?: boolean | undefined;
+  /** True for a text that an earlier run wrote, which needs no force: the next run makes it again. */
+  readonly ours?: (text: string) => boolean;
   /** Files read, which are never written over, whatever was asked: what they say would be lost. */
   readonly sources: readonly string[];
 }
 
+/** Everything that is read for these inputs: they themselves, the players that they name, and those of the command line. */
+export function everythingRead(names: readonly string[], ...players: readonly (string | undefined)[]): readonly string[] {
+  const named = names.filter((name) => name !== STANDARD_INPUT);
+  return [...named, ...names.flatMap(playersOf), ...players.filter((path) => path !== undefined)];
+}
+
 /** Refuses a file that can't be written, or should not, before any work is done for it. */
-export function checkOutput({ path, option = '--out', force, sources }: Output): void {
+export function checkOutput({ path, option = '--out', force, ours, sources }: Output): void {
   const elsewhere = `choose another name with ${option}`;
   const folder = dirname(path);
   if (!existsSync(folder)) throw new CannotRun(`There is no folder ${folder} to write in. Make it first, or ${elsewhere}.`);
-  if (!statSync(folder).isDirectory()) throw new CannotRun(`${folder} is a file, not a folder to write in: ${elsewhere}.`);
-  if (!existsSync(path)) return;
-  if (statSync(path).isDirectory()) throw new CannotRun(`${path} is a folder: ${elsewhere}, of a file in it for instance.`);
+  if (!isFolder(folder)) throw new CannotRun(`${folder} is a file, not a folder to write in: ${elsewhere}.`);
+  const found = fileAt(path);
+  if (!found) return;
+  if (found.isDirectory()) throw new CannotRun(`${path} is a folder: ${elsewhere}, of a file in it for instance.`);
   if (sources.some((source) => isSame(source, path)))
     throw new CannotRun(`${path} is a file to read, and would be lost: ${elsewhere}.`);
-  if (!force) throw new CannotRun(`${path} is there already. Choose another name with ${option}, or --force to write over it.`);
+  if (!force && !(found.isFile() && ours?.(readFileSync(path, 'utf8'))))
+    throw new CannotRun(`${path} is there already. Choose another name with ${option}, or --force to write over it.`);
 }
 
 /** Makes the folder that a file is to be written in. */
@@ -34,17 +47,18 @@ export function makeFolder(path: string): void {
   }
 }
 
-export function writeOutput(path: string, content: string | Uint8Array): void {
-  try {
-    writeFileSync(path, content);
-  } catch (error) {
-    throw new CannotRun(`Can't write ${path}: ${error instanceof Error ? error.message : error}.`);
-  }
+/** Where a file goes: as named, or in the folder named, under the name given. */
+export function placeIn(out: string, name: string): string {
+  return isFolderName(out) ? join(out, name) : out;
+}
+
+/** True for a folder that is there, and for a name that can only be a folder's. */
+export function isFolderName(path: string): boolean {
+  return /[/\\]$/.test(path) || isFolder(path);
 }
 
 /** One file, by whatever names. */
 function isSame(a: string, b: string): boolean {
-  if (!existsSync(a)) return false;
-  const [one, other] = [a, b].map((path) => statSync(path, { bigint: true }));
-  return one?.ino === other?.ino && one?.dev === other?.dev;
+  const [one, other] = [fileAt(a), fileAt(b)];
+  return one !== undefined && one.ino === other?.ino && one.dev === other.dev;
 }

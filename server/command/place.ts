@@ -1,18 +1,11 @@
 import { lineAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
+import type { Place } from './report';
 
 /** A text whose places are told by line and column. */
 export interface Lined {
   readonly text: string;
   readonly lines: readonly Span[];
-}
-
-/** Counted from 1, columns in UTF-16 code units, the end exclusive: as terminals, SARIF and editors' status bars count. */
-export interface Place {
-  readonly line: number;
-  readonly column: number;
-  readonly endLine: number;
-  readonly endColumn: number;
 }
 
 export function placeOf(tree: Lined, span: Span): Place {

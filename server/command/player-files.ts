@@ -1,11 +1,12 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { PLAYER_ENDING, type PlayerAnswer, type PlayerChoice, type PlayerLookup } from '../passage/player-choice';
+import { PLAYER_ENDING, type PlayerAnswer, type PlayerChoice, type PlayerLookup } from '../player/player-choice';
 import { choiceOf, type PlayerFile } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
 import { LONGEST_PLAYER } from '../protocol/messages';
 import { namedPlayers } from '../workspace/players';
 import { CannotRun } from './cannot-run';
+import { decode } from './decode';
 import { readInput, STANDARD_INPUT } from './inputs';
 
 /** The player files that a passage names, looked for beside it; those of standard input in the current folder. */
@@ -21,7 +22,13 @@ export function playersBeside(name: string | undefined): PlayerLookup {
 
 /** Where the player files are that a passage file names. */
 export function playersOf(name: string): readonly string[] {
-  return name.endsWith(PLAYER_ENDING) ? [] : namedPlayers(readInput(name)).map((file) => join(dirname(name), file));
+  if (name === STANDARD_INPUT || name.endsWith(PLAYER_ENDING)) return [];
+  try {
+    return namedPlayers(readInput(name)).map((file) => join(dirname(name), file));
+  } catch {
+    // Whoever reads it for its own sake says why it can't be read.
+    return [];
+  }
 }
 
 /** The player of a file that the command line names. */
@@ -46,9 +53,9 @@ function fileAt(path: string): { readonly file: PlayerFile } | { readonly missin
   if (!existsSync(path)) return { missing: 'there is no such file' };
   try {
     const found = statSync(path);
-    if (!found.isFile()) return { missing: 'it is a folder' };
+    if (!found.isFile()) return { missing: found.isDirectory() ? 'it is a folder' : 'it is no plain file' };
     if (found.size > LONGEST_PLAYER) return { missing: 'it is too large to be a player file' };
-    return { file: readPlayer(readFileSync(path, 'utf8').replace(/^\uFEFF/, '')) };
+    return { file: readPlayer(decode(readFileSync(path), path).text) };
   } catch (error) {
     return { missing: `it can't be read (${error instanceof Error ? error.message : String(error)})` };
   }

@@ -1,53 +1,94 @@
 import type { Edit } from '../../grammar/tree';
-import type { Snapshot } from '../workspace/snapshot';
-import type { Player } from './options';
-import { study } from './study';
+import type { Certainty, Fix, Problem } from '../rules/rule';
+import { curesToApply } from '../rules/unasked';
+import type { Draft } from '../workspace/snapshot';
 
-/** A text after its safe cures, and how many were applied. */
+/** A text after its cures, read, and how many were applied. */
 export interface Repaired {
-  readonly snapshot: Snapshot;
+  readonly draft: Draft;
   readonly applied: number;
 }
 
-/** Every cure makes at least one problem go, so a file is done long before this; a rule that breaks that promise can't hang us. */
-const MOST_CURES = 10_000;
+/** A cure may uncover another slip on its line. A person's text is done after two or three passes, and nothing makes this go on for ever. */
+const MOST_PASSES = 50;
+/** Nor can cures that fail, which are looked for among the others by reading the text again. */
+const MOST_READINGS = 200;
 
 /**
- * Applies the cures that may be applied unasked, one at a time, each on the text that the one before left. A cure that
- * doesn't lessen the problems is taken back and not tried again, so repairing never makes a file worse.
+ * Applies the cures of a text that may be applied unasked, all of a pass at once. Only reading is needed for that, no fingering,
+ * so many cures cost little more than one. Each must take its problem away and bring none: those that don't are left out.
+ *
+ * @param read reads a text anew, with what it was read to before
  */
-export function repair(text: string, player: Player, name?: string): Repaired {
-  let now = study(text, player, name);
-  const refused = new Set<string>();
+export function repair(text: string, read: (text: string, before?: Draft) => Draft, certainty: Certainty): Repaired {
+  let now = read(text);
   let applied = 0;
-  for (let tried = 0; tried < MOST_CURES; tried++) {
-    const cure = nextCure(now, refused);
-    if (!cure) break;
-    const then = study(withEdits(now.tree.text, cure.edits), player, name, now);
-    if (then.problems.length < now.problems.length) {
-      now = then;
-      applied++;
-    } else refused.add(cure.key);
+  let readings = 0;
+  const tried = (cures: readonly Fix[]) =>
+    ++readings > MOST_READINGS ? undefined : read(withEdits(now.tree.text, editsOf(cures)), now);
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const cures = helpful(now, curesToApply(now.problems, certainty), tried);
+    if (cures.length === 0) break;
+    now = read(withEdits(now.tree.text, editsOf(cures)), now);
+    applied += cures.length;
   }
-  return { snapshot: now, applied };
+  return { draft: now, applied };
 }
 
-function nextCure(
-  now: Snapshot,
-  refused: ReadonlySet<string>,
-): { readonly key: string; readonly edits: readonly Edit[] } | undefined {
-  for (const problem of now.problems) {
-    for (const { safe, edits } of problem.fixes) {
-      // By words, not by place: a cure before it in the text moves the place.
-      const key = `${problem.code}\n${now.tree.text.slice(problem.span.start, problem.span.end)}\n${edits.map((edit) => edit.text).join('\n')}`;
-      if (safe && !refused.has(key)) return { key, edits };
-    }
+/** Those cures that do what they promise: most often it is all of them, and one reading shows it. */
+function helpful(now: Draft, cures: readonly Fix[], tried: (cures: readonly Fix[]) => Draft | undefined): readonly Fix[] {
+  if (cures.length === 0) return [];
+  const then = tried(cures);
+  if (!then) return [];
+  const clear = cures.filter(placesWithout(then.problems, cures));
+  if (clear.length < cures.length) return helpful(now, clear, tried);
+  if (isBetter(now.problems, then.problems)) return cures;
+  if (cures.length === 1) return [];
+  const half = cures.length >> 1;
+  return [...helpful(now, cures.slice(0, half), tried), ...helpful(now, cures.slice(half), tried)];
+}
+
+/** Fewer problems than before; or as many and none of a new kind, for of a line full of problems only the first hundred are told. */
+function isBetter(before: readonly Problem[], after: readonly Problem[]): boolean {
+  if (after.length !== before.length) return after.length < before.length;
+  const counts = new Map<string, number>();
+  for (const { code } of before) counts.set(code, (counts.get(code) ?? 0) + 1);
+  for (const { code } of after) counts.set(code, (counts.get(code) ?? 0) - 1);
+  return [...counts.values()].every((count) => count >= 0);
+}
+
+/** Tells of each cure, after all of them, whether what it wrote is free of problems. */
+function placesWithout(problems: readonly Problem[], cures: readonly Fix[]): (cure: Fix) => boolean {
+  const troubled = new Set<Edit>();
+  // Both in the order of the text, so they are gone through side by side.
+  const spans = problems.map(({ span }) => span).sort((a, b) => a.start - b.start);
+  let moved = 0;
+  let at = 0;
+  for (const edit of inOrder(editsOf(cures))) {
+    const start = edit.span.start + moved;
+    const end = start + edit.text.length;
+    moved += edit.text.length - (edit.span.end - edit.span.start);
+    while (at < spans.length && spans[at]!.end <= start) at++;
+    if (at < spans.length && spans[at]!.start < end && spans[at]!.end > start) troubled.add(edit);
   }
-  return undefined;
+  return ({ edits }) => !edits.some((edit) => troubled.has(edit));
+}
+
+function editsOf(cures: readonly Fix[]): readonly Edit[] {
+  return cures.flatMap(({ edits }) => edits);
+}
+
+function inOrder(edits: readonly Edit[]): readonly Edit[] {
+  return [...edits].sort((a, b) => a.span.start - b.span.start);
 }
 
 /** The text with edits that don't overlap. */
 export function withEdits(text: string, edits: readonly Edit[]): string {
-  const later = [...edits].sort((a, b) => b.span.start - a.span.start);
-  return later.reduce((whole, { span, text: put }) => whole.slice(0, span.start) + put + whole.slice(span.end), text);
+  const parts: string[] = [];
+  let at = 0;
+  for (const { span, text: put } of inOrder(edits)) {
+    parts.push(text.slice(at, span.start), put);
+    at = span.end;
+  }
+  return parts.join('') + text.slice(at);
 }

@@ -1,6 +1,7 @@
-import type { Place } from './place';
-
-/** What the command prints with `--format json`: one object, documented in DEVELOPERS.md. Absent members are left out. */
+/**
+ * What the command prints with `--format json`, and the library returns: one object. Absent members are left out. Its schema is
+ * `client/schemas/report.schema.json`.
+ */
 export interface Report {
   readonly passages: readonly PassageReport[];
   readonly diagnostics: readonly Diagnostic[];
@@ -15,8 +16,8 @@ export interface PassageReport {
   readonly cost: number;
   /** Chance that every note speaks in tune, 0 to 1. */
   readonly clean: number;
-  /** The fastest tempo at which the chance stays above the one asked for. */
-  readonly ceiling?: TempoReport;
+  /** The fastest tempo at which every 48 notes keep the chance asked for. */
+  readonly ceiling?: CeilingReport;
   readonly events: readonly EventReport[];
   /** Index of the event with the largest share of the cost. */
   readonly hardest?: number;
@@ -28,6 +29,11 @@ export interface RankedReport {
   readonly cost: number;
   /** For every event, its notes. */
   readonly events: readonly (readonly NoteReport[])[];
+}
+
+/** What ends the fastest tempo; `none` where a metronome ends first. */
+export interface CeilingReport extends TempoReport {
+  readonly limit: 'left hand' | 'response' | 'finger and bow' | 'none';
 }
 
 export interface TempoReport {
@@ -45,6 +51,10 @@ export interface EventReport {
   /** Empty where the event can't be played; a diagnostic at its place says why. */
   readonly notes: readonly NoteReport[];
   readonly position?: number;
+  /** The position in words, `upper 3rd position`; absent where no finger is down. */
+  readonly hand?: string;
+  /** Why it is played so, in a player's words: `keeps 3rd position`. */
+  readonly why?: string;
   readonly terms?: Readonly<Record<string, number>>;
   readonly alternatives?: readonly AlternativeReport[];
 }
@@ -87,4 +97,32 @@ export interface Diagnostic extends Place {
   readonly related?: readonly (Place & { readonly message: string })[];
   /** Titles of the cures an editor offers. */
   readonly fixes: readonly string[];
+}
+
+/** Counted from 1, columns in UTF-16 code units, the end exclusive: as terminals, SARIF and editors' status bars count. */
+export interface Place {
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+}
+
+/** What a program may ask of `check`, besides what the text says. */
+export interface CheckOptions {
+  /** For a text that names none, as its `instrument` line would: `violin 3/4`, `viola`, `cello`. */
+  readonly instrument?: string;
+  /** Instead of the text's: `small`, `medium`, `large`, or measured reaches in millimetres, `1-2 48, 1-4 98`. */
+  readonly hand?: string;
+  /** Instead of every tempo of the text: `1/4 = 96`. */
+  readonly tempo?: string;
+  /** Levels by the code of a check: `{ 'lone-third': 'off' }`. */
+  readonly rules?: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;
+}
+
+/** What a program may ask of `solve`. */
+export interface SolveOptions extends CheckOptions {
+  /** Chance of a clean run that `ceiling` keeps, above 0 and below 1; 0.8 where nothing is said. */
+  readonly chance?: number;
+  /** So many of the best fingerings of each passage, 1 to 100. */
+  readonly best?: number;
 }

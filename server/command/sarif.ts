@@ -2,7 +2,7 @@ import type { Fix, Location, Log, Region, ReportingDescriptor, Result } from 'sa
 import { version } from '../../package.json';
 import type { Finding } from './finding';
 import type { Severity } from './listing';
-import type { Place } from './place';
+import type { Place } from './report';
 import { rulePage } from './rule-page';
 
 /** SARIF has no level below `note`. */

@@ -5,29 +5,32 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { PAPERS, type PaperName } from '../exchange/sheet/paper';
 import type { SheetFonts } from '../exchange/sheet/pdf';
 import { buildSheet } from '../exchange/sheet/sheet';
+import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readInput } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
-import { checkOutput, writeOutput } from './output';
+import { checkOutput, everythingRead, placeIn } from './output';
+import { replaceFile } from './replace-file';
+import { say } from './say';
 import { study } from './study';
 
 export interface SheetOptions extends PlayerOptions {
   readonly out?: string;
   readonly paper?: string;
-  readonly title?: string | number;
-  readonly remark?: string | number | readonly (string | number)[];
+  readonly title?: string;
+  readonly remark?: readonly string[];
   readonly diagrams?: string;
   readonly force?: boolean;
 }
 
 /** `passagework sheet`: all passages of the given files on one printed sheet for a student, as PDF or as a web page. */
 export async function sheet(words: readonly string[], options: SheetOptions): Promise<number> {
-  const out = options.out ?? 'sheet.pdf';
+  const out = placeIn(options.out ?? '.', 'sheet.pdf');
   const form = /\.(pdf|html?)$/i.exec(out)?.[1]?.toLowerCase();
   if (!form) throw new CannotRun(`--out: a sheet is a .pdf or a .html file, and ${out} is neither.`);
   const names = await findInputs(words);
-  checkOutput({ path: out, force: options.force, sources: names });
+  checkOutput({ path: out, force: options.force, sources: everythingRead(names, options.player) });
   const player = playerFrom(options);
   const studies = names.map((name) => study(readInput(name), player, name));
   const solutions = studies.flatMap((each) => each.solutions);
@@ -35,19 +38,19 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   const title = options.title ?? (studies.length === 1 ? studies[0]?.resolved.title : '');
   const made = buildSheet(solutions.map(scenePassage), {
     paper: paperFrom(options.paper),
-    ...(title && { title: String(title) }),
-    remarks: [options.remark ?? []].flat().map(String),
+    ...(title && { title }),
+    remarks: options.remark ?? [],
     diagrams: diagramsFrom(options.diagrams),
     version,
   });
   if (made.unknown.length > 0)
     throw new CannotRun(`--diagrams: no note begins at ${made.unknown.join(', ')}; write bar:beat, as in 3:2.`);
-  if (form !== 'pdf') writeOutput(out, sheetHtml(made));
+  if (form !== 'pdf') replaceFile(out, await sealed(sheetHtml(made)));
   else {
     const { sheetPdf } = await import('../exchange/sheet/pdf');
-    writeOutput(out, await sheetPdf(made, fonts()));
+    replaceFile(out, await sheetPdf(made, fonts()));
   }
-  console.log(`Sheet: ${out}`);
+  say(`Sheet: ${out}`);
   return EXIT.clean;
 }
 

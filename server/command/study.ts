@@ -1,23 +1,40 @@
 import type { Overrides } from '../passage/setup';
-import { READERS } from '../passage/values';
+import { valueFrom } from '../passage/values';
+import type { Settings } from '../protocol/settings';
+import { withProject } from '../workspace/project';
 import { DEFAULT_SETTINGS } from '../workspace/settings';
-import { type Snapshot, snapshot } from '../workspace/snapshot';
+import { type Draft, draft, type Snapshot, solved } from '../workspace/snapshot';
+import { STANDARD_INPUT } from './inputs';
 import type { Player } from './options';
 import { playerAt, playersBeside } from './player-files';
+import { projectOf } from './project';
 
 /**
  * A text read and fingered for a player; `name` is the file that it came from, beside which the player files that it names
- * are looked for. With the same text's earlier study only what changed is worked out again.
+ * are looked for.
  */
-export function study(text: string, player: Player, name?: string, previous?: Snapshot): Snapshot {
-  const settings = previous?.settings ?? { ...DEFAULT_SETTINGS, safeChance: player.chance };
-  return snapshot(text, (previous?.version ?? -1) + 1, settings, previous, overridesOf(player, name));
+export function study(text: string, player: Player, name?: string): Snapshot {
+  return solved(readText(player, name)(text));
+}
+
+/** Reads texts for a player, without fingering them; with an earlier draft only what changed. */
+export function readText(player: Player, name?: string): (text: string, before?: Draft) => Draft {
+  const settings = settingsOf(player, name);
+  const overrides = overridesOf(player, name);
+  return (text, before) => draft(text, (before?.version ?? -1) + 1, settings, before, overrides);
+}
+
+/** What the file's project says, and against it the command line. */
+export function settingsOf({ chance }: Player, name: string | undefined): Settings {
+  const own = projectOf(name === STANDARD_INPUT ? undefined : name)?.project;
+  const settings = own ? withProject(DEFAULT_SETTINGS, own) : DEFAULT_SETTINGS;
+  return chance === undefined ? settings : { ...settings, safeChance: chance };
 }
 
 /** What the command line says against the file, and where the players are whom the file names. */
 export function overridesOf({ hand, tempo, player }: Player, name?: string): Overrides {
-  const readHand = hand === undefined ? undefined : READERS.hand(hand, 'cello');
-  const readTempo = tempo === undefined ? undefined : READERS.tempo(tempo, 'violin');
+  const readHand = hand === undefined ? undefined : valueFrom('hand', hand, 'cello');
+  const readTempo = tempo === undefined ? undefined : valueFrom('tempo', tempo, 'violin');
   return {
     players: playersBeside(name),
     ...(player !== undefined && { player: playerAt(player, '--player') }),

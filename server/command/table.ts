@@ -1,8 +1,8 @@
-import { intervalWords, percent } from '../scene/words';
+import { intervalWords, LIMITS, often, percent } from '../scene/words';
 import type { Paint } from './paint';
 import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
 
-const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'mm', 'chance', 'findings'] as const;
+const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'position', 'mm', 'chance', 'why', 'findings'] as const;
 
 /** The fingering of every passage as a table that a player can read at the stand. */
 export function solutionTable(report: Report, paint: Paint): string {
@@ -46,8 +46,11 @@ function summary({ tempo, clean, ceiling, hardest, events }: PassageReport): str
   const spot = hardest === undefined ? undefined : events[hardest];
   return [
     tempo && `${tempo.beat} = ${tempo.bpm}`,
-    `chance of a clean run ${percent(clean)}`,
-    ceiling && `safe up to ${ceiling.beat} = ${ceiling.bpm}`,
+    `clean ${often(clean)}`,
+    ceiling &&
+      (ceiling.limit === 'none'
+        ? 'no limit from the left hand'
+        : `safe up to ${ceiling.beat} = ${ceiling.bpm}, by ${LIMITS[ceiling.limit]}`),
     spot && `hardest: bar ${spot.bar}, beat ${beatWords(spot.beat)}`,
   ]
     .filter(Boolean)
@@ -64,8 +67,10 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
     notes.length === 0 ? 'no way to play it' : each(manner),
     each((note) => note.string),
     each(fingers),
+    event.hand?.replace(/ position\b/, '') ?? '',
     each(places),
     notes.length === 0 ? '' : percent(chance),
+    event.why ?? '',
     [...new Set(findings.map((finding) => finding.code))].join(', '),
   ];
 }

@@ -4,6 +4,7 @@ import { CannotRun, EXIT } from './cannot-run';
 import { type Examined, examine, type Job } from './examine';
 import { CHECKED, findInputs, STANDARD_INPUT } from './inputs';
 import { playersOf } from './player-files';
+import { note, say } from './say';
 
 /**
  * Checks again whenever a file is saved, until interrupted. Only what changed is checked, and with a player's file the passages
@@ -28,10 +29,10 @@ export async function watch(
     const is = (each: string) => resolve(each) === resolve(path);
     const changed = names.filter((each) => is(each) || playersOf(each).some(is));
     if (changed.length === 0) return;
-    console.log(`\n${new Date().toLocaleTimeString()} ${changed.join(', ')}`);
+    say(`\n${new Date().toLocaleTimeString()} ${changed.join(', ')}`);
     await show(changed.map((name) => examine(job(name))));
   });
-  console.error('Watching. Press Ctrl+C to stop.');
+  note('Watching. Press Ctrl+C to stop.');
   await new Promise<void>((stop) => {
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);

@@ -77,7 +77,7 @@ export function keyAndBend(hz: number): { readonly key: number; readonly bend: n
 
 function sounded(note: SceneNote, dynamic: string, from: number, to: number): readonly Event[] {
   const channel = note.stringIndex;
-  const { key, bend } = keyAndBend(note.hz * 2 ** (note.stiffness / 1200));
+  const { key, bend } = keyAndBend(note.hz);
   const velocity = VELOCITY[dynamic] ?? 80;
   return [
     { at: from, order: 1, ...dated({ type: 'pitchBend', channel, value: bend }) },

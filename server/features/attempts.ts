@@ -36,9 +36,9 @@ export function attemptLinks({ passage, events }: Solution, event: number, targe
 }
 
 function playedLine({ passage }: Solution): (way: Way) => readonly string[] {
-  const { hand, player } = passage.setup;
+  const { player } = passage.setup;
   return (way) => {
-    const tried = triedWay(way, hand);
+    const tried = triedWay(way, passage.setup);
     return tried
       ? [`${triedName(way)} as ${literal(player?.name ?? 'the player')} has tried it: ${record(tried)}.${riddle(tried)}`]
       : [];
@@ -47,12 +47,12 @@ function playedLine({ passage }: Solution): (way: Way) => readonly string[] {
 
 /** Other ways that were tried before: the solver knows the record, so a bad one is why a place is left. */
 function leftLines(solution: Solution, event: number, chosen: readonly Way[]): readonly string[] {
-  const { hand } = solution.passage.setup;
+  const { setup } = solution.passage;
   const seen = new Set(chosen.map(keyOf));
   const lines: string[] = [];
   for (const { fingering, extraCost } of alternatives(solution, event)) {
     for (const way of fingering.ways) {
-      const tried = seen.has(keyOf(way)) ? undefined : triedWay(way, hand);
+      const tried = seen.has(keyOf(way)) ? undefined : triedWay(way, setup);
       seen.add(keyOf(way));
       if (!tried || lines.length === MOST_LEFT) continue;
       const why = expected(tried.belief) < tried.model ? 'is left aside' : 'is not needed here';

@@ -1,8 +1,11 @@
-import { type Path, pathAt } from '../../grammar/at';
-import { SETTINGS, settingKey } from '../../grammar/settings';
+import { lineAt } from '../../grammar/at';
+import { type Caret, caretAt } from '../../grammar/caret';
+import { SETTINGS } from '../../grammar/settings';
 import { DYNAMICS } from '../../grammar/tokens';
 import type { Span } from '../../grammar/tree';
-import { parsePitch, semitone } from '../music/pitch';
+import { knownSizes } from '../instrument/build';
+import type { Family } from '../instrument/instrument';
+import { semitone } from '../music/pitch';
 import { CODES } from '../rules/check';
 import { LEVELS } from '../rules/levels';
 import { HINT_WORDS } from './hint-words';
@@ -26,63 +29,58 @@ export interface Completion {
   readonly order: number;
 }
 
-type Offer = Omit<Completion, 'span' | 'order' | 'text'> & { readonly text?: string };
+const FAMILIES: readonly Family[] = ['violin', 'viola', 'cello'];
+
+export type Offer = Omit<Completion, 'span' | 'order' | 'text'> & { readonly text?: string };
 
 /** The signs that open a list by themselves. A space is none: the Enter after it ends the line. */
 export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':'];
 
-/** Characters of a line before the caret beyond which nothing is offered: the patterns below would take minutes over a line of megabytes. */
-export const LONGEST_TYPED = 5_000;
-
 /** What could be written at a place, likeliest first. */
 export function completions(reading: Reading, offset: number): readonly Completion[] {
-  const spot = pathAt(reading.tree, offset);
-  const { line, column } = spot;
-  if (column > LONGEST_TYPED) return [];
-  const before = reading.tree.text.slice(line.start, line.start + column);
-  const word = /[^\s[\](){}|+<>=,:]*$/.exec(before)?.[0] ?? '';
-  const span = { start: offset - word.length, end: offset };
-  return offers(reading, spot, before, word).map((offer, order) => ({ text: offer.label, ...offer, span, order }));
+  const caret = caretAt(reading.tree, offset);
+  const span = caret.word;
+  return offers(reading, caret, offset).map((offer, order) => ({ text: offer.label, ...offer, span, order }));
 }
 
-function offers(reading: Reading, spot: Path, before: string, word: string): readonly Offer[] {
-  const check = /\/\/\s*check(?:\s+file)?\s*:(.*)$/.exec(before);
-  if (check) return checkWords(check[1] ?? '', word);
-  if (before.includes('//') || /^\s*>/.test(before)) return [];
-  const value = /^\s*([a-z]+):\s*(.*)$/.exec(before);
-  if (value) return valueWords(value[1] ?? '', value[2] ?? '');
-  if (/\[[^\]]*$/.test(before)) return HINT_WORDS.map(({ text, meaning }) => ({ label: text, kind: 'hint', detail: meaning }));
-  const change = /([\p{L}][\p{L}\d_-]*)\s+(?:(up|down|in|on)\s+)?\S*$/u.exec(before);
-  const motif = change && motifsIn(reading.tree).some(({ name }) => name.text === change[1]);
-  if (motif && change[2] !== undefined) return change[2] === 'up' || change[2] === 'down' ? INTERVAL_OFFERS : [];
-  const start = before.trim() === word;
-  return [
-    ...(motif ? CHANGE_OFFERS : []),
-    ...(start && word !== '' ? settingOffers() : []),
-    ...musicOffers(reading, spot, before),
-    ...(start && word === '' ? settingOffers() : []),
-  ];
+function offers(reading: Reading, caret: Caret, offset: number): readonly Offer[] {
+  switch (caret.kind) {
+    case 'code':
+      return CODES.map((label) => ({ label, kind: 'value', detail: 'A check that this comment sets the level of.' }));
+    case 'level':
+      return LEVELS.map((label) => {
+        const detail = label === 'off' ? 'Silences the check.' : `Reports it as: ${label}.`;
+        return { label, kind: 'value', detail };
+      });
+    case 'value':
+      return valueOffers(caret);
+    case 'hints':
+      return HINT_WORDS.map(({ text, meaning }) => ({ label: text, kind: 'hint', detail: meaning }));
+    case 'change':
+      return caret.change === 'up' || caret.change === 'down' ? INTERVAL_OFFERS : [];
+    case 'music': {
+      const typed = caret.word.end > caret.word.start;
+      const motif = caret.motif !== undefined && motifsIn(reading.tree).some(({ name }) => name.text === caret.motif);
+      return [
+        ...(motif ? CHANGE_OFFERS : []),
+        ...(caret.start && typed ? settingOffers() : []),
+        ...musicOffers(reading, caret, lineAt(reading.tree, offset)),
+        ...(caret.start && !typed ? settingOffers() : []),
+      ];
+    }
+    default:
+      return [];
+  }
 }
 
-function checkWords(orders: string, word: string): readonly Offer[] {
-  const current = orders.split(',').at(-1)?.trimStart() ?? '';
-  const second = current.length > word.length;
-  return second
-    ? LEVELS.map((label) => ({
-        label,
-        kind: 'value',
-        detail: label === 'off' ? 'Silences the check.' : `Reports it as: ${label}.`,
-      }))
-    : CODES.map((label) => ({ label, kind: 'value', detail: 'A check that this comment sets the level of.' }));
-}
-
-function valueWords(key: string, typed: string): readonly Offer[] {
-  const setting = settingKey(key);
-  if (!setting || /\s/.test(typed.trim())) return [];
-  const words = setting.words.map((label): Offer => ({ label, kind: 'value', detail: setting.meaning }));
-  const example: Offer = { label: setting.example, kind: 'value', detail: `For example. ${setting.meaning}` };
-  // Only where nothing is typed yet: the example may hold spaces, and would be put behind them.
-  return typed === '' && !setting.words.includes(setting.example) ? [...words, example] : words;
+/** The words that the grammar expects, the sizes of an instrument behind its name, and an example where nothing stands yet. */
+export function valueOffers({ key, before, words, word }: Extract<Caret, { kind: 'value' }>): readonly Offer[] {
+  const { meaning, example } = key;
+  const offer = (label: string): Offer => ({ label, kind: 'value', detail: meaning });
+  const family = key.value === 'instrument' && before.length === 1 && FAMILIES.find((name) => name === before[0]?.toLowerCase());
+  const known = [...words, ...(family ? knownSizes(family) : [])].map(offer);
+  const empty = before.length === 0 && word.start === word.end;
+  return empty && !words.includes(example) ? [...known, { ...offer(example), detail: `For example. ${meaning}` }] : known;
 }
 
 function settingOffers(): readonly Offer[] {
@@ -143,32 +141,29 @@ const MUSIC_WORDS: readonly Offer[] = [
   ...DYNAMICS.map((label): Offer => ({ label, kind: 'word', detail: 'This dynamic from here on.' })),
 ];
 
-function musicOffers(reading: Reading, spot: Path, before: string): readonly Offer[] {
+type Music = Extract<Caret, { kind: 'music' }>;
+
+function musicOffers(reading: Reading, caret: Music, line: number): readonly Offer[] {
   const motifs = motifsIn(reading.tree).map(
     ({ name }): Offer => ({ label: name.text, kind: 'motif', detail: 'A motif of this file.' }),
   );
-  return [...motifs, ...pitchOffers(reading, spot, before), ...MUSIC_WORDS];
+  return [...motifs, ...pitchOffers(reading, caret, line), ...MUSIC_WORDS];
 }
 
 /** Harmonics that can be had here, those nearest to the note before first: melodies move by small steps. */
-function pitchOffers({ resolved }: Reading, { index }: Path, before: string): readonly Offer[] {
-  const passage = resolved.passages[passageOn(resolved.passages, index)];
+function pitchOffers({ resolved }: Reading, { pitches: before }: Music, line: number): readonly Offer[] {
+  const passage = resolved.passages[passageOn(resolved.passages, line)];
   if (!passage) return [];
-  const near = lastKey(before) ?? lastKeyBefore(passage, index) ?? 86;
-  const pitches = reachableHarmonics(passage.setup, /[A-G]b/.test(before));
-  return [...pitches]
+  const last = before.at(-1);
+  const near = (last && semitone(last)) ?? lastKeyBefore(passage, line) ?? 86;
+  const flats = before.some(({ alter }) => alter < 0);
+  return [...reachableHarmonics(passage.setup, flats)]
     .sort((a, b) => Math.abs(a.key - near) - Math.abs(b.key - near) || a.key - b.key)
     .map(({ name, surest, ways }) => ({
       label: `${name}o`,
       kind: 'pitch',
       detail: `${surest}${ways > 1 ? `, and ${ways - 1} more ${ways === 2 ? 'way' : 'ways'}` : ''}`,
     }));
-}
-
-function lastKey(before: string): number | undefined {
-  const [, name = ''] = [...before.matchAll(/([A-G](?:#{0,2}|b{0,2})\d)[o°]?(?=[\s[+_)|]|$)/g)].at(-1) ?? [];
-  const pitch = parsePitch(name);
-  return pitch && semitone(pitch);
 }
 
 function lastKeyBefore(passage: Reading['resolved']['passages'][number], line: number): number | undefined {

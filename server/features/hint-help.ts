@@ -1,5 +1,5 @@
-import { pathAt } from '../../grammar/at';
-import { LONGEST_TYPED } from './completion';
+import { caretAt } from '../../grammar/caret';
+import { questionOf } from '../../grammar/hints';
 import { HINT_WORDS, type HintWord } from './hint-words';
 import type { Reading } from './reading';
 
@@ -22,11 +22,9 @@ const QUESTIONS: readonly { readonly group: HintWord['group']; readonly label: s
 ];
 
 export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefined {
-  const { line, column } = pathAt(tree, offset);
-  if (column > LONGEST_TYPED) return undefined;
-  const before = tree.text.slice(line.start, line.start + column);
-  const inside = /\[([^[\]]*)$/.exec(before)?.[1];
-  if (inside === undefined || (line.node.kind !== 'music' && line.node.kind !== 'motif')) return undefined;
+  const caret = caretAt(tree, offset);
+  if (caret.kind !== 'hints') return undefined;
+  const active = activeQuestion(caret.before, tree.text.slice(caret.word.start, caret.word.end));
   let label = '[';
   const parts = QUESTIONS.map((question, index) => {
     if (index > 0) label += '  ';
@@ -39,7 +37,7 @@ export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefine
     label,
     documentation: 'Hints in any order, each one binding. What is left out is chosen for you.',
     parts,
-    active: QUESTIONS.findIndex(({ group }) => group === groupOf(inside)),
+    active: QUESTIONS.findIndex(({ group }) => group === active),
   };
 }
 
@@ -50,17 +48,9 @@ function explain(group: HintWord['group']): string {
 }
 
 /** Which question the word under the caret answers; with none begun, the first that is still open. */
-function groupOf(inside: string): HintWord['group'] {
-  const words = inside.split(/\s+/);
-  const current = words.at(-1) ?? '';
-  const group = (word: string, previous: string | undefined): HintWord['group'] | undefined => {
-    if (word === 'at' || previous === 'at' || /^\d+\/\d*$/.test(word)) return 'node';
-    if (/^\d+(?:s|n|r|t)/.test(word)) return 'position';
-    if (/^(?:[0-4T]|[1-4T]-[1-4]?)$/.test(word)) return 'finger';
-    return HINT_WORDS.find(({ text }) => word !== '' && text.startsWith(word))?.group;
-  };
-  const now = group(current, words.at(-2));
+function activeQuestion(before: readonly string[], word: string): HintWord['group'] {
+  const now = questionOf(word, before.at(-1));
   if (now) return now;
-  const answered = new Set(words.slice(0, -1).map((word, index) => group(word, words[index - 1])));
+  const answered = new Set(before.map((earlier, index) => questionOf(earlier, before[index - 1])));
   return QUESTIONS.find((question) => !answered.has(question.group))?.group ?? 'string';
 }

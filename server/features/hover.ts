@@ -2,8 +2,11 @@ import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at'
 import { settingKey } from '../../grammar/settings';
 import type { NoteNode, Span } from '../../grammar/tree';
 import { handWords } from '../hand/hands';
+import { pitchName } from '../music/pitch';
 import type { Passage } from '../passage/passage';
-import { percent } from '../scene/words';
+import { listed, often, printedPitch } from '../scene/words';
+import { countAtRisk, isLong, spotsAtRisk } from '../solver/risks';
+import type { Solution } from '../solver/solution';
 import { hintMeaning } from './hint-words';
 import { literal } from './literal';
 import { eventsAt, firstPlayed, noteAt, passageOn } from './locate';
@@ -54,13 +57,24 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
   if (!passage || !solution) return undefined;
   const events = passage.events.length;
   const stuck = solution.deadlocks.length;
-  const state = stuck
-    ? `${stuck} of ${events} notes cannot be played.`
-    : `${events} notes; all clean and in tune: **${percent(solution.clean)}**.`;
+  const state = stuck ? `${stuck} of ${events} notes cannot be played.` : `${events} notes; ${runWords(solution)}`;
   return {
     span: { start: line.start, end: line.end },
     markdown: `**${literal(passage.title)}** for ${passage.setup.instrument.name}, ${whose(passage)}\n\n${state}`,
   };
+}
+
+/** How often all of it comes out, and the spots that decide it; of a long passage the spots alone. */
+function runWords(solution: Solution): string {
+  const spots = spotsAtRisk(solution).map((event) => {
+    const { fingering, chance } = solution.events[event]!;
+    const names = fingering.ways.map(({ sounding }) => printedPitch(pitchName(sounding))).join('+');
+    return `${names} in bar ${solution.passage.events[event]!.bar} (${often(chance)})`;
+  });
+  const risky = spots.length ? ` At risk: ${listed(spots)}.` : ' No note stands out.';
+  return isLong(solution)
+    ? `${countAtRisk(solution)} spots at risk.${spots.length ? risky : ''}`
+    : `all clean and in tune **${often(solution.clean)}**.${risky}`;
 }
 
 function whose({ setup: { player, hand } }: Passage): string {

@@ -2,7 +2,8 @@ import { absolute } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { Settings } from '../protocol/settings';
-import { percent, printedPitch } from '../scene/words';
+import { LIMITS, often, printedPitch } from '../scene/words';
+import { countAtRisk, isLong } from '../solver/risks';
 import type { Solution } from '../solver/solution';
 import type { SolvedReading } from './reading';
 import { safeTempo } from './safe-tempo';
@@ -25,11 +26,7 @@ export function lenses(reading: SolvedReading, settings: Settings): readonly Len
     const span = { start: line.start, end: line.start };
     return solution.deadlocks.length > 0
       ? [stuck(reading, solution, span)]
-      : [
-          { span, title: `clean ${percent(solution.clean)}` },
-          tempo(solution, settings, span),
-          ...hardest(reading, solution, span),
-        ];
+      : [chance(solution, span), tempo(solution, settings, span), ...hardest(reading, solution, span)];
   });
 }
 
@@ -43,11 +40,20 @@ function stuck(reading: SolvedReading, { passage, deadlocks }: Solution, span: S
   };
 }
 
+/** One run's chance; of a passage too long for one, how many spots are at risk. */
+function chance(solution: Solution, span: Span): Lens {
+  if (!isLong(solution)) return { span, title: `clean ${often(solution.clean)}` };
+  const count = countAtRisk(solution);
+  return { span, title: count === 0 ? 'no spot at risk' : count === 1 ? '1 spot at risk' : `${count} spots at risk` };
+}
+
 function tempo(solution: Solution, { safeChance }: Settings, span: Span): Lens {
   const safe = safeTempo(solution, safeChance);
   const title = safe
-    ? `${percent(safeChance)} clean up to ${safe.beat.toFraction()} = ${safe.bpm}`
-    : `no tempo is slow enough for ${percent(safeChance)} clean`;
+    ? safe.limit === 'none'
+      ? 'no limit from the left hand'
+      : `clean ${often(safeChance)} up to ${safe.beat.toFraction()} = ${safe.bpm}, by ${LIMITS[safe.limit]}`
+    : `no tempo is slow enough to be clean ${often(safeChance)}`;
   return { span, title };
 }
 

@@ -1,3 +1,4 @@
+import { absolute } from '../../grammar/at';
 import type { Span, Tree } from '../../grammar/tree';
 import type { Resolved } from '../passage/resolve';
 import { CODES } from '../rules/check';
@@ -21,14 +22,9 @@ export function playerLinks({ settings }: Resolved): readonly PlayerLink[] {
 }
 
 export function ruleLinks(tree: Tree): readonly RuleLink[] {
-  return tree.lines.flatMap((line) => {
-    const { comment } = line.node;
-    if (!comment || !/^\/\/\s*check\b/.test(comment.text)) return [];
-    return [...comment.text.matchAll(/[a-z]+(?:-[a-z]+)+/g)]
-      .filter(([code]) => CODES.includes(code))
-      .map((match) => {
-        const start = line.start + comment.start + match.index;
-        return { span: { start, end: start + match[0].length }, code: match[0] };
-      });
-  });
+  return tree.lines.flatMap((line) =>
+    (line.node.comment?.check?.levels ?? [])
+      .filter(({ code }) => CODES.includes(code.text))
+      .map(({ code }) => ({ span: absolute(line, code), code: code.text })),
+  );
 }

@@ -1,5 +1,6 @@
 import { absolute, covers, type Path, pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
+import { joinsSign } from '../../grammar/stray';
 import type { Edit, MotifLine, MotifUse, Span, Tree, Word } from '../../grammar/tree';
 import { itemsOf, motifUsesOf } from '../../grammar/walk';
 import { motifText } from '../passage/resolve';
@@ -91,7 +92,5 @@ export function writtenOut({ tree, resolved }: Reading, index: number, use: Moti
   const text = motifText(resolved, index, use)?.text;
   if (!line || text === undefined) return undefined;
   const span = absolute(line, use);
-  const joined =
-    /[+<>=]\s*$/.test(tree.text.slice(line.start, span.start)) || /^\s*[=_[+<>]/.test(tree.text.slice(span.end, line.end));
-  return joined ? undefined : { span, text };
+  return joinsSign(tree.text.slice(line.start, line.end), use) ? undefined : { span, text };
 }

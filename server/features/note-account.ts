@@ -1,10 +1,11 @@
-import { positionName } from '../hand/places';
 import { doubleStopIntonation } from '../instrument/beats';
 import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
+import { positionWords } from '../scene/position-words';
+import { reasonFor } from '../scene/reason';
 import { sceneNote } from '../scene/scene';
-import { centsWords, intervalWords, mmWords, PAIN, percent, printedPitch } from '../scene/words';
+import { centsWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { TERMS, type TermName } from '../solver/terms';
 import type { Way } from '../solver/way';
@@ -14,7 +15,7 @@ import type { EventSpot } from './locate';
 import { otherWays } from './other-ways';
 import { pictureAddress, stringPicture } from './picture';
 import type { SolvedReading } from './reading';
-import { bowing, leftHand, plainNoteBeside, sameSpot } from './technique';
+import { bowing, leftHand, sameSpot } from './technique';
 
 /** Alternatives shown in a hover; more would push the first ones out of sight. */
 const MOST_ALTERNATIVES = 5;
@@ -38,14 +39,14 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     return deadlock ? `**No way to play this.** ${deadlockWords(deadlock)}` : '';
   }
   const { instrument } = solution.passage.setup;
-  const { ways, barred, hand } = solved.fingering;
+  const { ways, barred } = solved.fingering;
   if (ways.length === 0) return '';
-  const beside = plainNoteBeside(solution, spot.event);
+  const { spec } = solution.passage.events[spot.event]!;
   const notes = ways.map((way) => sceneNote(way, false));
   const hands = ways.flatMap((way) => [
     ...leftHand(way, instrument),
     ...sameSpot(solution.passage, solution, spot.event, way),
-    ...bowing(way, instrument, beside),
+    ...bowing(way, instrument, spec),
   ]);
   if (barred) hands.push('One finger covers both strings.');
   if (solved.terms.stretch) hands.push(STRETCH_CAUTION);
@@ -55,7 +56,8 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     attemptsAccount(solution, spot.event),
     hands.map((sentence) => `- ${sentence}`).join('\n'),
     together(ways),
-    chance(solved, hand.position),
+    chance(solved, positionWords(solution, spot.event)?.words),
+    why(solution, spot.event),
     terms(solved),
     target ? attemptLinks(solution, spot.event, target) : '',
     choices(solution, spot, target),
@@ -67,8 +69,8 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
 /** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, −2 cents`. */
 function heading(way: Way): string {
   const cents = centsWords(way.cents);
-  const stiff = Math.abs(way.stiffness) >= 1 ? ` (its stiffness adds ${centsWords(way.stiffness).slice(1)})` : '';
-  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}`}${stiff}`;
+  const stiff = way.kind === 'natural' && way.stiffness >= 1 ? ` (${centsWords(way.stiffness)} of it by stiffness)` : '';
+  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}${stiff}`}`;
 }
 
 function manner(way: Way): string {
@@ -92,15 +94,21 @@ function together([a, b]: readonly Way[]): string {
   return `Together: ${just.upper}:${just.lower}${off ? `, ${off}, ${beats.toFixed(1)} beats a second` : ', pure'}.`;
 }
 
-function chance({ speaks, fingering }: SolvedEvent, position: number): string {
+function chance({ chance: share, fingering }: SolvedEvent, position: string | undefined): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
   const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
-  const all = percent(speaks.reduce((product, one) => product * one, 1));
-  const where = fingering.ways.every(({ kind }) => kind === 'open') ? '' : ` Hand: ${positionName(position)} position.`;
-  return `Clean and in tune: **${all}**.${least}${where}`;
+  const all = often(share);
+  const where = position === undefined ? '' : ` Hand: ${position}.`;
+  return `Clean and in tune **${all}**.${least}${where}`;
 }
 
 /** The named parts of an event's cost, dearest first, so a reader can see why it was fingered so. */
+/** `Why: keeps 3rd position.` */
+function why(solution: Solution, event: number): string {
+  const reason = reasonFor(solution, event);
+  return reason ? `Why: ${reason}.` : '';
+}
+
 function terms({ terms: parts, cost }: SolvedEvent): string {
   const dear = (Object.entries(parts) as [TermName, number][]).filter(([, nats]) => nats >= 0.005).sort(([, a], [, b]) => b - a);
   if (dear.length === 0) return '';

@@ -3,6 +3,7 @@ import { lineBreakOf } from '../../grammar/parse';
 import type { Edit, Span, Tree } from '../../grammar/tree';
 import { CODES } from '../rules/check';
 import type { Problem } from '../rules/rule';
+import { curesToApply } from '../rules/unasked';
 import type { Action } from './action';
 import type { Reading } from './reading';
 
@@ -16,25 +17,17 @@ export function problemActions({ tree, problems }: Reading, span: Span): readonl
         kind: 'fix',
         edits: fix.edits,
         problem,
-        ...(index === 0 && fix.safe && { preferred: true }),
+        ...(index === 0 && fix.certainty && { preferred: true }),
       }),
     ),
   );
   return [...cures, ...here.flatMap((problem) => silencing(tree, problem))];
 }
 
-/** Every cure that may be applied unasked, all at once; of two that touch the same place, the first. */
+/** Every cure that leaves no doubt, all at once: the same that `check --fix` applies. */
 export function fixAllAction({ problems }: Reading): readonly Action[] {
-  const edits: Edit[] = [];
-  for (const { fixes } of problems) {
-    const safe = fixes.find((fix) => fix.safe);
-    if (safe?.edits.every((edit) => !edits.some((other) => overlaps(edit.span, other.span)))) edits.push(...safe.edits);
-  }
+  const edits = curesToApply(problems, 'sure').flatMap((cure) => cure.edits);
   return [{ title: 'Fix everything that is safe to fix', kind: 'fixAll', edits }];
-}
-
-function overlaps(a: Span, b: Span): boolean {
-  return (a.start < b.end && b.start < a.end) || a.start === b.start;
 }
 
 function silencing(tree: Tree, problem: Problem): readonly Action[] {
@@ -52,7 +45,7 @@ function lineComment(tree: Tree, offset: number, code: string): Edit {
   const { comment } = line.node;
   const at = (place: number, text: string): Edit => ({ span: { start: place, end: place }, text });
   if (!comment) return at(line.end, `  // check: ${code} off`);
-  if (/^\/\/\s*check\s*:/.test(comment.text)) return at(line.end, `, ${code} off`);
+  if (comment.check && !comment.check.file) return at(line.end, `, ${code} off`);
   return at(line.start, `// check: ${code} off${lineBreakOf(tree.text)}`);
 }
 

@@ -1,10 +1,10 @@
-import { type BowAdvice, type BowedNote, bowAdvice, contactPoint } from '../instrument/bow';
+import { type BowAdvice, type BowedNote, bowAdvice } from '../instrument/bow';
 import type { Instrument } from '../instrument/instrument';
-import { feelsLike } from '../instrument/nodes';
+import { feelsLike, partialSemitones } from '../instrument/nodes';
 import { ONE_SPOT, touchToStop } from '../instrument/offset';
 import { centsPerMm } from '../instrument/places';
 import { pitchName } from '../music/pitch';
-import type { Passage } from '../passage/passage';
+import type { EventSpec, Passage } from '../passage/passage';
 import { fingerWords, intervalWords, listed, mmWords, printedPitch } from '../scene/words';
 import type { Solution } from '../solver/solution';
 import type { Way } from '../solver/way';
@@ -31,10 +31,22 @@ export function leftHand(way: Way, instrument: Instrument): readonly string[] {
       return stop && touch
         ? [
             `Stop ${printedPitch(pitchName(stop.pitch))} on ${way.stringName} with the ${fingerWords(String(stop.finger))} (${mmWords(stop.mm)} from the nut), touch a ${intervalWords(way.interval)} above it with the ${fingerWords(String(touch.finger))} (${mmWords(touch.mm)}): ${mmWords(touch.mm - stop.mm)} between them.`,
-            `The pitch follows the stopping finger, ${centsPerMm(way.length).toFixed(1)} cents for every mm, so set it firmly; the touching finger decides only whether the note speaks.`,
+            `The pitch follows the stopping finger, ${centsPerMm(way.length).toFixed(1)} cents for every mm, so set it firmly; the touching finger decides only whether the note speaks.${leaning(way)}`,
           ]
         : [];
   }
+}
+
+/**
+ * How far the stopping finger stands from the plain note that is printed, to bring the harmonic in tune: the partial is pure where
+ * tempered intervals are not, and a stiff string sharpens it. Nothing below half a millimetre.
+ */
+function leaning({ partial, stiffness, length, stop }: Way): string {
+  const exact = 1200 * Math.log2(partial) + stiffness;
+  const mm = (exact - 100 * partialSemitones(partial)) / centsPerMm(length);
+  if (!stop || Math.abs(mm) < 0.5) return '';
+  const where = mm > 0 ? 'nut' : 'bridge';
+  return ` For the harmonic to be in tune it stands ${mmWords(Math.abs(mm))} nearer the ${where} than for a plain ${printedPitch(pitchName(stop.pitch))}.`;
 }
 
 /** Where the point of division lies against the place of the stopped note that it feels like: a place past the node leaves the node nearer the nut. */
@@ -45,40 +57,33 @@ function feel(k: number, n: number, length: number, pitch: string): string {
   return `That is ${where} ${printedPitch(pitch)} would be stopped.`;
 }
 
-/** What the bow does: for a harmonic, against the note beside it; nothing for a note that is bowed as usual. */
-export function bowing(way: Way, instrument: Instrument, beside: Way | undefined): readonly string[] {
+/** What the bow does for a harmonic, in a player's words first; nothing for a note that is bowed as usual. */
+export function bowing(way: Way, instrument: Instrument, { dynamic, slide }: EventSpec): readonly string[] {
   if (way.partial === 1) return [];
-  const note = bowed(way, instrument);
-  const { nearest, farthest, dead } = contactPoint(note);
-  const advice = bowAdvice(note, beside ? bowed(beside, instrument) : { ...note, length: instrument.length, partial: 1 });
-  const against = beside ? `${printedPitch(pitchName(beside.sounding))} beside it` : 'the open string';
+  const { contact, place, speed, force } = bowAdvice(bowed(way, instrument), instrument.length, dynamic);
+  const { nearest, farthest, dead = 0 } = contact;
+  const manner = [speed, force].filter((word) => word !== 'same');
+  const changed = manner.length ? `, ${listed(manner)} than for a stopped note on this string` : '';
+  const silent = dead < 2 * farthest ? `; ${mmWords(dead)} from it this note cannot sound` : '';
   return [
-    `Bow ${mmWords(nearest)} to ${mmWords(farthest)} from the bridge${dead === undefined ? '' : `; at ${mmWords(dead)} this note cannot sound`}.`,
-    `Against ${against}: ${changes(advice)}.`,
+    `Bow ${PLACES[place]}${changed}: ${Math.round(nearest)} to ${mmWords(farthest)} from the bridge${silent}.`,
+    ...(slide ? [ARRIVAL] : []),
   ];
 }
 
-function changes({ move, speed, force }: BowAdvice): string {
-  const words: string[] = [];
-  if (Math.abs(move) >= 1) words.push(`${mmWords(Math.abs(move))} nearer the ${move < 0 ? 'bridge' : 'fingerboard'}`);
-  const manner = [speed, force].filter((word) => word !== 'same');
-  if (manner.length) words.push(`a ${manner.join(', ')} bow`);
-  return words.length ? listed(words) : 'the same bow';
-}
+const PLACES: Readonly<Record<BowAdvice['place'], string>> = {
+  usual: 'at the usual place',
+  nearer: 'a little nearer the bridge than usual',
+  bridge: 'well toward the bridge',
+};
+
+/** Common practice, no source; that a harmonic stays for a while when the finger has left: Journal of the Acoustical Society of America, 2023 (doi 10.1121/10.0023745). */
+const ARRIVAL = 'Give the bow more speed as the slide arrives, and take the finger off as the note speaks: it stays.';
 
 function bowed(way: Way, { family, strings }: Instrument): BowedNote {
   // A way's string is an index into these very strings.
   const string = strings[way.string] as Instrument['strings'][number];
   return { family, string, length: way.length, partial: way.partial };
-}
-
-/** The nearest note before or after an event that is stopped or open: what the bow was last used to. */
-export function plainNoteBeside(solution: Solution, event: number): Way | undefined {
-  for (const at of [event - 1, event + 1]) {
-    const way = solution.events[at]?.fingering.ways.find(({ partial }) => partial === 1);
-    if (way) return way;
-  }
-  return undefined;
 }
 
 /** What the finger must do between a harmonic and a stopped note on the same spot of one string, before or after it. */

@@ -44,13 +44,10 @@ function atRisk({ problems }: SolvedReading, { start, end }: Span): boolean {
 function tempoEdits(tree: Tree, { lines, title }: Passage, times: number, tempo: string): readonly Edit[] {
   const own: Edit[] = [];
   for (const line of tree.lines.slice(lines.first, lines.end)) {
-    if (line.node.kind !== 'setting' || line.node.key.text !== 'tempo') continue;
-    const { value } = line.node;
-    const number = /\d+(?:\.\d+)?\s*$/.exec(value.text);
-    if (!number) continue;
-    const start = value.start + number.index;
-    const slower = Math.max(1, Math.floor(Number(number[0]) * times + 1e-9));
-    own.push({ span: absolute(line, { start, end: value.end }), text: String(slower) });
+    if (line.node.kind !== 'setting' || !line.node.parts || !('bpm' in line.node.parts)) continue;
+    const { bpm } = line.node.parts;
+    const slower = Math.max(1, Math.floor(bpm.value * times + 1e-9));
+    own.push({ span: absolute(line, bpm), text: String(slower) });
   }
   if (own.length > 0) return own;
   const head = tree.lines[lines.first];

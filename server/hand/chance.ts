@@ -1,25 +1,27 @@
-import { centsPerMm } from '../instrument/places';
-import { IN_TUNE, LANDING_SHIFT, LANDING_SPACING, LANDING_STILL, SHORTEST_MOVE } from './constants';
-import type { Hand } from './hand';
+import { FINGERTIP, SHORTEST_MOVE, STRAINED, TOGETHER_SHARE } from './constants';
+import type { Skill } from './skill';
 
 /**
- * Standard deviation of where a finger lands, mm: sigma^2 = still^2 + (k D / T)^2, for a hand moved
- * `distance` mm in `seconds` (Schmidt et al. 1979).
+ * Variance, mm², of where a finger comes down in a hand that did not move, where a cent is `perCent` mm. `open` is how far the
+ * hand is opened past comfortable, 0 to 1 (see reach.ts).
  */
-export function landingError(hand: Hand, distance: number, seconds: number): number {
-  const still = hand.landing?.still ?? LANDING_STILL;
-  const shift = ((hand.landing?.shift ?? LANDING_SHIFT) * distance) / Math.max(seconds, SHORTEST_MOVE);
-  return Math.sqrt(still * still + shift * shift);
+export function stillVariance({ still }: Skill, perCent: number, open = 0): number {
+  return (FINGERTIP ** 2 + (still * perCent) ** 2) * (1 + STRAINED * open) ** 2;
 }
 
-/** Standard deviation of the spacing within a two-finger shape, mm. */
-export function spacingError(hand: Hand): number {
-  return hand.landing?.spacing ?? LANDING_SPACING;
+/** Variance, mm², of the space between two fingers set down together. */
+export function spacingVariance({ spacing }: Skill, open = 0): number {
+  return (spacing * (1 + STRAINED * open)) ** 2;
 }
 
-/** How far a stopped note may be off and still pass for in tune, mm, on a sounding length in mm. */
-export function stoppedTolerance(hand: Hand, length: number): number {
-  return (hand.landing?.inTune ?? IN_TUNE) / centsPerMm(length);
+/** Variance, mm², that a move of the hand by `distance` mm in `seconds` adds: (k D / T)² (Schmidt et al. 1979). */
+export function shiftVariance({ shift }: Skill, distance: number, seconds: number): number {
+  return ((shift * distance) / Math.max(seconds, SHORTEST_MOVE)) ** 2;
+}
+
+/** Chance, 0 to 1, that finger and bow come near enough together on a note of `seconds` with a bow of its own. */
+export function chanceTogether({ together }: Skill, seconds: number): number {
+  return chanceWithin(TOGETHER_SHARE * seconds, together);
 }
 
 /** Chance, 0 to 1, that a normal error of standard deviation `error` stays within `tolerance` either side. */

@@ -1,4 +1,5 @@
 import type { Experience } from './attempts';
+import type { Skill } from './skill';
 
 /** Reach between two fingers on the string, mm: the least they can close to, the most that stays comfortable, the most there is. */
 export interface Reach {
@@ -14,13 +15,7 @@ export interface Hand {
   /** `small`, `medium`, `large`, or `measured`. */
   readonly name: string;
   readonly reaches: Readonly<Partial<Record<FingerPair, Reach>>>;
-  /** Where the player said so: tolerance of a stopped note, landing errors (see chance.ts). */
-  readonly landing?: Partial<{
-    readonly still: number;
-    readonly shift: number;
-    readonly spacing: number;
-    readonly inTune: number;
-  }>;
+  readonly skill: Skill;
   /** What the player has tried on the own instrument, and how it went. */
   readonly experience?: Experience;
 }

@@ -1,6 +1,7 @@
 import type { Family } from '../instrument/instrument';
 import { CELLO_REACHES, CHILD_AGES, CHILD_HAND, HAND_SCALE, SIZE_HANDS, VIOLA_REACHES, VIOLIN_REACHES } from './constants';
 import type { FingerPair, Hand, Reach } from './hand';
+import { type Level, skillOf } from './skill';
 
 export type HandName = keyof typeof HAND_SCALE;
 
@@ -19,10 +20,10 @@ export function fingerPairs(family: Family): readonly FingerPair[] {
   return FINGER_PAIRS.filter((pair) => MEDIUM_REACHES[family][pair]);
 }
 
-/** The hand of a choice, on the given instrument. */
-export function handOf(choice: HandChoice, family: Family): Hand {
-  if (choice.kind === 'named') return namedHand(choice.name, family);
-  return choice.kind === 'child' ? childHand(choice.age, family) : measuredHand(choice.most, family);
+/** The hand of a choice, on the given instrument, of a player of a level. */
+export function handOf(choice: HandChoice, family: Family, level?: Level): Hand {
+  if (choice.kind === 'named') return namedHand(choice.name, family, level);
+  return choice.kind === 'child' ? childHand(choice.age, family, level) : measuredHand(choice.most, family, level);
 }
 
 /** The hand that an instrument of this size is made for: a child's for fractional sizes. `size` is the size's trade name. */
@@ -32,16 +33,16 @@ export function usualHand(family: Family, size: string | undefined): HandChoice 
 }
 
 /** One of the three hands known by name, on the given instrument. */
-export function namedHand(name: HandName, family: Family): Hand {
+export function namedHand(name: HandName, family: Family, level?: Level): Hand {
   const reaches = mapReaches(MEDIUM_REACHES[family], (reach) => scaled(reach, HAND_SCALE[name]));
-  return { name, reaches };
+  return { name, reaches, skill: skillOf(level) };
 }
 
 /** The mean hand of children of an age in years (3 to 15). A child's fingers are thinner too, so that they close to less. */
-export function childHand(age: number, family: Family): Hand {
+export function childHand(age: number, family: Family, level?: Level): Hand {
   const scale = childScale(age);
   const reaches = mapReaches(MEDIUM_REACHES[family], (reach) => ({ ...scaled(reach, scale), least: reach.least * scale }));
-  return { name: `child ${age}`, reaches };
+  return { name: `child ${age}`, reaches, skill: skillOf(level) };
 }
 
 /** How long a child's hand is to an adult's, no unit. */
@@ -53,8 +54,8 @@ export function childScale(age: number): number {
 
 /** «medium hand», «hand of a child of 7»; `name` is a hand's name. */
 export function handWords(name: string): string {
-  const [, age] = /^child (\S+)$/.exec(name) ?? [];
-  return age === undefined ? `${name} hand` : `hand of a child of ${age}`;
+  const [kind, age] = name.split(' ');
+  return age === undefined ? `${name} hand` : `hand of a ${kind} of ${age}`;
 }
 
 /**
@@ -62,7 +63,7 @@ export function handWords(name: string): string {
  * with it, the least a pair can close to does not (it is the width of the fingers). Pairs not measured
  * scale by the mean ratio of the measured ones to a medium hand.
  */
-export function measuredHand(most: Readonly<Partial<Record<FingerPair, number>>>, family: Family): Hand {
+export function measuredHand(most: Readonly<Partial<Record<FingerPair, number>>>, family: Family, level?: Level): Hand {
   const medium = MEDIUM_REACHES[family];
   const ratios = FINGER_PAIRS.flatMap((pair) => {
     const own = most[pair];
@@ -74,7 +75,7 @@ export function measuredHand(most: Readonly<Partial<Record<FingerPair, number>>>
     const own = most[pair];
     return scaled(reach, own === undefined ? mean : own / reach.most);
   });
-  return { name: 'measured', reaches };
+  return { name: 'measured', reaches, skill: skillOf(level) };
 }
 
 const MEDIUM_REACHES: Readonly<Record<Family, Hand['reaches']>> = {

@@ -1,4 +1,5 @@
-import { CONSTANTS, FAMILIES } from './constants';
+import type { Dynamic } from '../../grammar/tree';
+import { BOW_SPEED, CONSTANTS, FAMILIES } from './constants';
 import type { Family, InstrumentString } from './instrument';
 
 /** A note under the bow: its string, what sounds of it (nut or stop to bridge, mm), and which partial. */
@@ -26,17 +27,15 @@ export interface ForceWindow {
   readonly most: number;
 }
 
-/** How to bow a note, against the stopped note beside it. */
+/** How to bow a harmonic, against a stopped note on the same string. */
 export interface BowAdvice {
   readonly contact: ContactPoint;
-  /** mm to move from the other note's contact point; below 0 is nearer the bridge. */
-  readonly move: number;
-  readonly speed: 'faster' | 'slower' | 'same';
-  /** Bow speed as a multiple of the other note's. */
+  /** Where that is against the usual place. */
+  readonly place: 'usual' | 'nearer' | 'bridge';
+  readonly speed: 'faster' | 'same';
+  /** Bow speed as a multiple of the stopped note's. */
   readonly speedRatio: number;
-  readonly force: 'lighter' | 'firmer' | 'same';
-  /** Bow force as a multiple of the other note's. */
-  readonly forceRatio: number;
+  readonly force: 'lighter' | 'same';
   readonly window: ForceWindow;
 }
 
@@ -48,17 +47,55 @@ export function effectiveShare(distance: number, length: number, partial: number
   return (partial * distance) / length;
 }
 
-/** Where to bow, kept clear of the bridge and of the first node of the partial. */
-export function contactPoint(note: BowedNote): ContactPoint {
-  const loop = note.length / note.partial;
-  // High partials of a short string want the bow nearer than it can go; a very short loop leaves only its middle.
-  const least = Math.min(CONSTANTS.nearestBow.value, loop / 2);
-  const place = (share: number): number => Math.max(loop * share, least);
+/** A range of contact points is at least so wide, as a ratio of its ends: nobody bows to the millimetre. */
+const NARROWEST = 1.3;
+/** No advice leads nearer than this to the node nearest the bridge, as a share of the loop. */
+const CLEAR = 0.6;
+
+/**
+ * Where to bow: within the playable region for this string, note and loudness (Schelleng: where the usual forces lie between the
+ * least and the most), limited to where players bow, and for a harmonic to well clear of its node.
+ */
+export function contactPoint(note: BowedNote, dynamic: Dynamic = 'mf'): ContactPoint {
+  const { length, partial, family } = note;
+  const loop = length / partial;
+  const { bow } = FAMILIES[family];
+  const playable = playableRegion(note, BOW_SPEED[dynamic]);
+  const near = partial > 1 ? CONSTANTS.harmonicNearest.value : CONSTANTS.usualNearest.value;
+  let nearest = Math.max(bow.nearest, length * near, playable.nearest);
+  let farthest = Math.min(length * CONSTANTS.usualFarthest.value, playable.farthest);
+  if (partial > 1) farthest = Math.min(farthest, loop * CONSTANTS.harmonicFarthest.value);
+  if (farthest < nearest * NARROWEST) {
+    farthest = Math.min(nearest * NARROWEST, loop * CLEAR);
+    nearest = Math.min(nearest, farthest / NARROWEST);
+  }
+  const middle = Math.sqrt(nearest * farthest);
+  // Loud tones are bowed in the nearer half, soft ones in the farther.
+  if (dynamic === 'f' || dynamic === 'ff') farthest = middle;
+  if (dynamic === 'p' || dynamic === 'pp') nearest = middle;
+  return { nearest, best: Math.sqrt(nearest * farthest), farthest, ...(partial > 1 ? { dead: loop } : {}) };
+}
+
+/** Between which contact points, mm, the forces that players use lie between the least and the most. */
+function playableRegion({ string, length, partial, family }: BowedNote, speed: number): { nearest: number; farthest: number } {
+  const z = impedance(string);
+  const friction = CONSTANTS.staticFriction.value - CONSTANTS.slidingFriction.value;
+  const { bow, bridgeResistance } = FAMILIES[family];
+  const least = Math.sqrt((z * z * speed) / (2 * bridgeResistance.value * friction * bow.force.most));
+  const most = (2 * z * speed) / (friction * bow.force.least);
+  return { nearest: (least * length) / partial, farthest: (most * length) / partial };
+}
+
+/** Between which contact points a harmonic still speaks, mm from the bridge: clear of the bridge, and of the partial's node. */
+export function speakingContact(
+  length: number,
+  partial: number,
+  family: Family,
+): { readonly nearest: number; readonly farthest: number } {
+  const loop = length / partial;
   return {
-    nearest: place(CONSTANTS.nearestShare.value),
-    best: place(CONSTANTS.contactShare.value),
-    farthest: place(CONSTANTS.farthestShare.value),
-    ...(note.partial > 1 ? { dead: loop } : {}),
+    nearest: Math.min(FAMILIES[family].bow.nearest, loop * CONSTANTS.nearestSpeaking.value),
+    farthest: loop * CONSTANTS.farthestSpeaking.value,
   };
 }
 
@@ -84,27 +121,32 @@ export function forceWindow(note: BowedNote, distance: number, speed: number = C
 
 /** Changes of speed and force smaller than this aren't worth a word. */
 const WORTH_SAYING = 1.1;
+/** Nobody bows a harmonic more than this many times faster. Assumption. */
+const FASTEST = 2;
+/** As shares of the usual distance: from here up it is the usual place, from here up a little nearer the bridge, below well toward it. */
+const USUAL_FROM = 0.8;
+const NEARER_FROM = 0.5;
 
 /**
- * Bowing a note right after (or before) another, equally loud: what reaches the bridge goes as Z v / beta, so the bow
- * speed must go as beta / Z; forces are compared at the best of each window. Without a stopped
- * neighbour, compare with the open string. `speed` is that of the other note, m/s.
+ * Bowing a harmonic as loud as a stopped note in first position on its string, `open` mm long: what reaches the bridge goes as
+ * Z v / beta, so the bow speed must go as beta; forces are compared at the best of each window. Never slower nor firmer.
  */
-export function bowAdvice(note: BowedNote, beside: BowedNote, speed: number = CONSTANTS.bowSpeed.value): BowAdvice {
-  const contact = contactPoint(note);
-  const from = contactPoint(beside);
-  const loudness = (of: BowedNote, distance: number): number =>
-    impedance(of.string) / effectiveShare(distance, of.length, of.partial);
-  const speedRatio = loudness(beside, from.best) / loudness(note, contact.best);
+export function bowAdvice(note: BowedNote, open: number, dynamic: Dynamic = 'mf'): BowAdvice {
+  const contact = contactPoint(note, dynamic);
+  const plain: BowedNote = { ...note, length: open, partial: 1 };
+  const from = contactPoint(plain, dynamic);
+  const speed = BOW_SPEED[dynamic];
+  const louder = effectiveShare(contact.best, note.length, note.partial) / effectiveShare(from.best, open, 1);
+  const speedRatio = Math.min(FASTEST, Math.max(1, louder));
   const window = forceWindow(note, contact.best, speed * speedRatio);
-  const forceRatio = window.best / forceWindow(beside, from.best, speed).best;
+  const forceRatio = window.best / forceWindow(plain, from.best, speed).best;
+  const nearer = contact.best / from.best;
   return {
     contact,
-    move: contact.best - from.best,
-    speed: speedRatio > WORTH_SAYING ? 'faster' : speedRatio < 1 / WORTH_SAYING ? 'slower' : 'same',
+    place: nearer >= USUAL_FROM ? 'usual' : nearer >= NEARER_FROM ? 'nearer' : 'bridge',
+    speed: speedRatio > WORTH_SAYING ? 'faster' : 'same',
     speedRatio,
-    force: forceRatio > WORTH_SAYING ? 'firmer' : forceRatio < 1 / WORTH_SAYING ? 'lighter' : 'same',
-    forceRatio,
+    force: forceRatio < 1 / WORTH_SAYING ? 'lighter' : 'same',
     window,
   };
 }

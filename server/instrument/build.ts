@@ -49,15 +49,6 @@ export function usualTuning(family: Family): readonly Pitch[] {
   return FAMILIES[family].pitches.map((name) => parsePitch(name) as Pitch).reverse();
 }
 
-/** Reads a size: `3/4`, `16in`, `325mm`. Whether the family comes in it is `sizeLength`'s to say. */
-export function parseSize(text: string): Size | undefined {
-  const plain = text.trim().toLowerCase();
-  const mm = /^(\d{1,4}(?:\.\d+)?)\s*mm$/.exec(plain);
-  if (mm) return { mm: Number(mm[1]) };
-  const name = plain.replace(/\s*(?:in|inch|inches|")$/, 'in');
-  return /^(?:\d+\/\d+|\d+(?:\.\d+)?in)$/.test(name) ? { name } : undefined;
-}
-
 /** Nut to bridge in mm, or `undefined` for a size the family doesn't come in. */
 export function sizeLength(family: Family, size?: Size): number | undefined {
   const { sizes, fullSize } = FAMILIES[family];

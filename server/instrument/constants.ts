@@ -1,3 +1,4 @@
+import type { Dynamic } from '../../grammar/tree';
 import type { Family } from './instrument';
 
 /** A number of the model with its unit and where it comes from; `assumption` where there is no source. */
@@ -11,18 +12,35 @@ export interface Constant {
 export const CONSTANTS = {
   fingerWidth: { value: 7, unit: 'mm along the string', source: 'assumption' },
   dampingShare: { value: 0.3, unit: '1', source: 'assumption' },
-  contactShare: { value: 0.1, unit: 'distance to the bridge / sounding length', source: 'assumption, a full tone mezzo forte' },
-  nearestShare: { value: 0.05, unit: 'distance to the bridge / sounding length', source: 'assumption' },
-  farthestShare: { value: 0.2, unit: 'distance to the bridge / sounding length', source: 'assumption' },
-  nearestBow: {
-    value: 12,
-    unit: 'mm from bridge to middle of the hair',
-    source: 'assumption: hair 10 mm wide, 7 mm off the bridge',
+  usualNearest: { value: 1 / 16, unit: 'distance to the bridge / sounding length', source: 'common practice, no source' },
+  usualFarthest: { value: 1 / 8, unit: 'distance to the bridge / sounding length', source: 'common practice, no source' },
+  harmonicNearest: { value: 1 / 24, unit: 'distance to the bridge / sounding length', source: 'common practice, no source' },
+  harmonicFarthest: {
+    value: 0.4,
+    unit: 'share of a loop of the partial, from the bridge',
+    source: 'assumption: well clear of the node',
+  },
+  nearestSpeaking: { value: 0.3, unit: 'share of a loop of the partial, from the bridge', source: 'assumption' },
+  farthestSpeaking: {
+    value: 0.7,
+    unit: 'share of a loop of the partial, from the bridge',
+    source: 'assumption: as far from the node',
   },
   bowSpeed: { value: 0.2, unit: 'm/s', source: 'assumption, within the range measured by Schoonderwaldt et al. 2008' },
   staticFriction: { value: 0.8, unit: '1', source: 'assumption, about what rosined hair on a string measures' },
   slidingFriction: { value: 0.3, unit: '1', source: 'Russo, Ducceschi and Bilbao, DAFx 2022, their friction curve' },
+  settlingPeriods: {
+    value: 3,
+    unit: 'periods of the whole string, for partial 2',
+    source: 'assumption: a well bowed start settles in a few periods (Guettler, Acustica 88, 2002, from memory)',
+  },
 } as const satisfies Readonly<Record<string, Constant>>;
+
+/** Bow speed by dynamic, m/s. Assumption, within the range measured by Schoonderwaldt, Guettler and Askenfelt 2008. */
+export const BOW_SPEED: Readonly<Record<Dynamic, number>> = { pp: 0.08, p: 0.12, mp: 0.16, mf: 0.2, f: 0.3, ff: 0.4 };
+
+/** How much longer a string takes to settle under the bow of a dynamic, no unit: the lighter the longer. Assumption. */
+export const LIGHT_BOW: Readonly<Record<Dynamic, number>> = { pp: 1.5, p: 1.25, mp: 1.1, mf: 1, f: 0.95, ff: 0.9 };
 
 /** One open string as it was measured. */
 export interface StringData {
@@ -56,6 +74,9 @@ export interface FamilyData {
   readonly height: { readonly nut: number; readonly end: number };
   readonly thumb: boolean;
   readonly bodySource: string;
+  /** Nearest to the bridge that players bow, sul ponticello apart, mm to the middle of the hair, and the forces that they bow with, N. */
+  readonly bow: { readonly nearest: number; readonly force: { readonly least: number; readonly most: number } };
+  readonly bowSource: string;
   /** Mechanical resistance that the bridge shows a string, kg/s. */
   readonly bridgeResistance: Constant;
 }
@@ -63,6 +84,8 @@ export interface FamilyData {
 const MODAL =
   'Desvages 2018; Russo, Ducceschi and Bilbao, DAFx 2022, and the tables in their published code (EfficientBowedString)';
 const WORKSHOP = 'assumption (usual workshop measures; the violin spread as in the model of the hand)';
+const BOWED =
+  'assumption; the violin’s forces after Askenfelt, JASA 86, 1989 (from memory: half a newton to one and a half as a rule)';
 const MAKERS = 'assumption (usual for the size; makers differ by several mm, so a measured length is better)';
 
 /** What is known of each instrument and its strings. */
@@ -84,6 +107,8 @@ export const FAMILIES: Readonly<Record<Family, FamilyData>> = {
     height: { nut: 0.4, end: 4.5 },
     thumb: false,
     bodySource: WORKSHOP,
+    bow: { nearest: 12, force: { least: 0.2, most: 1.5 } },
+    bowSource: BOWED,
     bridgeResistance: { value: 10, unit: 'kg/s', source: 'assumption' },
   },
   viola: {
@@ -103,6 +128,8 @@ export const FAMILIES: Readonly<Record<Family, FamilyData>> = {
     height: { nut: 0.5, end: 5.5 },
     thumb: false,
     bodySource: WORKSHOP,
+    bow: { nearest: 14, force: { least: 0.25, most: 2 } },
+    bowSource: BOWED,
     bridgeResistance: { value: 15, unit: 'kg/s', source: 'assumption' },
   },
   cello: {
@@ -122,6 +149,8 @@ export const FAMILIES: Readonly<Record<Family, FamilyData>> = {
     height: { nut: 0.7, end: 7 },
     thumb: true,
     bodySource: WORKSHOP,
+    bow: { nearest: 25, force: { least: 0.4, most: 3 } },
+    bowSource: BOWED,
     bridgeResistance: { value: 40, unit: 'kg/s', source: 'assumption' },
   },
 };

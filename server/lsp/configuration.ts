@@ -22,8 +22,8 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
   const warned = new Set<string>();
 
   /** Tells the user once about each setting that can't be read. */
-  function checked(settings: Settings): Settings {
-    for (const message of misreadSettings(settings)) {
+  function checked(settings: Settings, raw?: unknown): Settings {
+    for (const message of misreadSettings(settings, raw)) {
       if (!warned.has(message)) void connection.sendNotification('window/showMessage', { type: MESSAGE.warning, message });
       warned.add(message);
     }
@@ -37,7 +37,7 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
         const items = [{ scopeUri: uri, section: SECTION }];
         const asked = connection.sendRequest<unknown[]>('workspace/configuration', { items });
         const [given] = await Promise.race([asked, silence()]);
-        return checked(readSettings(given));
+        return checked(readSettings(given), given);
       } catch (error) {
         const message = `No settings came for ${uri}; the defaults hold. ${String(error)}`;
         void connection.sendNotification('window/logMessage', { type: MESSAGE.warning, message });

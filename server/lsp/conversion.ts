@@ -21,10 +21,11 @@ import {
   type ImportReply,
   READ_PLAYER_REQUEST,
 } from '../protocol/messages';
+import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
 import { createPlayers, type Players } from '../workspace/players';
-import { DEFAULT_SETTINGS } from '../workspace/settings';
+import { readSettings } from '../workspace/settings';
 import { type Snapshot, snapshot } from '../workspace/snapshot';
 import { fromBase64, toBase64 } from './base64';
 
@@ -48,16 +49,16 @@ async function answer<R>(work: () => Promise<R>): Promise<R | { readonly problem
 }
 
 async function exported(params: ExportParams, players: Players): Promise<ExportReply> {
-  const { uri, text, format, line, paper, instrument, hand } = params;
+  const { uri, text, format, line, paper } = params;
   const overrides = { players: await players.lookup(uri, text) };
-  const known = snapshot(text, 0, { ...DEFAULT_SETTINGS, instrument, hand }, undefined, overrides);
+  const known = snapshot(text, 0, readSettings(params), undefined, overrides);
   const solutions = played(known);
   const meant = passageAt(solutions, line);
   if (!meant) return NO_NOTES;
   const work = known.resolved.title;
   if (format !== 'html') return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
   const sheet = buildSheet(solutions.map(scenePassage), { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
-  return { base64: toBase64(new TextEncoder().encode(sheetHtml(sheet))), title: work };
+  return { base64: toBase64(new TextEncoder().encode(await sealed(sheetHtml(sheet)))), title: work };
 }
 
 const NO_NOTES = {
@@ -74,15 +75,15 @@ function passageAt(solutions: readonly Solution[], line: number): Solution | und
 }
 
 async function exercises(params: ExercisesParams, players: Players): Promise<ExercisesReply> {
-  const { uri, text, file, line, kinds, instrument, hand, safeChance } = params;
-  const settings = { ...DEFAULT_SETTINGS, instrument, hand, safeChance };
+  const { uri, text, file, line, kinds } = params;
+  const settings = readSettings(params);
   const overrides = { players: await players.lookup(uri, text) };
   const known = snapshot(text, 0, settings, undefined, overrides);
   const meant = passageAt(played(known), line);
   if (!meant) return NO_NOTES;
   const { resolved, solver } = known;
   const wanted = kinds ? KINDS.filter(({ name }) => kinds.includes(name)) : KINDS;
-  const request = { resolved, solver, solutions: [meant], kinds: wanted, chance: safeChance, overrides };
+  const request = { resolved, solver, solutions: [meant], kinds: wanted, chance: settings.safeChance, overrides };
   const made = practice(file === undefined ? request : { ...request, file });
   if (made.text === '') {
     const needs = wanted.map(({ label, needs }) => `${label}: ${needs}`).join('; ');

@@ -10,6 +10,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node';
 import { connect, type Host } from './connect';
+import { watchFrames } from './node-frames';
 
 /** How often to look whether the client is still there, ms. */
 const WATCH = 3000;
@@ -42,6 +43,10 @@ function transport(args: readonly string[]): [MessageReader, MessageWriter] {
   if (pipe !== undefined) return createServerPipeTransport(pipe);
   // What a library prints must not get between the messages.
   console.log = console.error;
+  watchFrames(process.stdin, (why) => {
+    console.error(`What came in is no message of an editor: ${why}. The server ends, so that it can be started again.`);
+    process.exit(1);
+  });
   return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)];
 }
 

@@ -1,17 +1,25 @@
-import type { CodeAction, CodeActionParams, CodeLens, CompletionList, Hover, Position } from 'vscode-languageserver-protocol';
+import type {
+  CodeAction,
+  CodeActionParams,
+  CodeLens,
+  CompletionList,
+  Hover,
+  Position,
+  TextEdit,
+} from 'vscode-languageserver-protocol';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { formatPlayer } from '../../grammar/format';
+import { playerKey } from '../../grammar/player-keys';
 import { playerCompletions } from '../features/player/player-completion';
 import { playerHover } from '../features/player/player-hover';
 import { attemptLenses, attemptOn } from '../features/player/player-lens';
 import { playerProblems } from '../features/player/player-problems';
+import { NESTED, REACH } from '../hand/choice';
 import { fingerPairs } from '../hand/hands';
 import { buildInstrument } from '../instrument/build';
-import { NESTED } from '../passage/player-values';
-import { BOUNDS } from '../passage/values';
 import { readTried } from '../player/attempt-words';
 import { logAttempt } from '../player/log-attempt';
-import { keyWord, type PlayerFile, playerFamily } from '../player/player-file';
-import { isPlayerKey } from '../player/player-keys';
+import { type PlayerFile, playerFamily } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
 import { setValue } from '../player/set-value';
 import {
@@ -64,8 +72,8 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
     return playerProblems(file)
       .filter(({ span }) => span.start <= end && start <= span.end)
       .flatMap((problem) =>
-        problem.fixes.map(({ title, edits, safe }) =>
-          to.codeAction({ title, edits, kind: 'fix', problem, ...(safe && { preferred: true }) }, places, client),
+        problem.fixes.map(({ title, edits, certainty }) =>
+          to.codeAction({ title, edits, kind: 'fix', problem, ...(certainty && { preferred: true }) }, places, client),
         ),
       );
   },
@@ -76,6 +84,7 @@ const ANSWERS: Readonly<Record<string, Answer>> = {
           return { range: places.range(span), command: { title, command: COMMANDS.logAttempt, arguments: [params] } };
         })
       : [],
+  'textDocument/formatting': (_: unknown, { text }, places): TextEdit[] => formatPlayer(text).map((edit) => places.edit(edit)),
   [ATTEMPTS_REQUEST]: ({ position }: At, file, places): AttemptsReply => {
     const attempt = attemptOn(file, places.offset(position));
     return attempt === undefined ? null : { attempts: [attempt] };
@@ -88,14 +97,15 @@ export function measured({ text }: MeasureParams): MeasureReply {
   const { size } = values.instrument ?? {};
   const family = playerFamily(values);
   const { name, length } = buildInstrument({ family, ...(size && { size }), tuning: 'fifths', a4: 440 });
-  const hand = lines.findLast(({ key }) => key && keyWord(key.text) === 'hand')?.value?.text ?? '';
-  return { instrument: name, length, pairs: fingerPairs(family), hand, ...BOUNDS.reach, nested: NESTED };
+  const hand = lines.findLast(({ name }) => name === 'hand')?.value?.text ?? '';
+  return { instrument: name, length, pairs: fingerPairs(family), hand, ...REACH, nested: NESTED };
 }
 
 /** The edit of a player's text that a client asks for; null where there is no such line or attempt. */
 export function editPlayer({ text, change }: EditPlayerParams, placesOf: (text: string) => Places): EditPlayerReply {
   const edit = (made: ReturnType<typeof setValue>) => to.pinEdit(made, placesOf(text));
-  if (change.kind === 'value') return isPlayerKey(change.key) ? edit(setValue(text, change.key, change.value)) : null;
+  const row = change.kind === 'value' ? playerKey(change.key) : undefined;
+  if (change.kind === 'value') return row ? edit(setValue(text, row.key, change.value)) : null;
   const tried = readTried(change.attempt);
   return 'value' in tried ? edit(logAttempt(text, tried.value, change.clean)) : null;
 }

@@ -1,8 +1,8 @@
 import type Fraction from 'fraction.js';
-import type { Edit, Span } from '../../grammar/tree';
+import type { Cure, Edit, Span } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
 import type { Meter } from '../music/meter';
-import type { Cure, LineProblem } from './problem';
+import type { LineProblem } from './problem';
 
 /** Where a bar begins on its line, and each note of it with its place in the bar. */
 export interface BarStart {

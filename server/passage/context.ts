@@ -1,8 +1,9 @@
 import type Fraction from 'fraction.js';
 import type { Dynamic } from '../../grammar/tree';
 import type { Meter } from '../music/meter';
-import type { HarmonicsMode } from './music-values';
+import { type Keep, sameKeep } from './keep';
 import type { Asked, NoteSpec, Setup, Tempo } from './passage';
+import type { HarmonicsMode } from './values';
 
 /** A note that is held over and waits for its continuation. */
 export interface HeldNote {
@@ -21,6 +22,7 @@ export interface Context {
   readonly tempo: Tempo;
   readonly meter: Meter | undefined;
   readonly harmonics: HarmonicsMode;
+  readonly keep: Keep;
   readonly dynamic: Dynamic;
   readonly duration: Fraction;
   /** How much of the current bar is filled. */
@@ -44,6 +46,7 @@ export function sameContext(a: Context, b: Context): boolean {
     a === b ||
     (a.setup === b.setup &&
       a.harmonics === b.harmonics &&
+      sameKeep(a.keep, b.keep) &&
       a.dynamic === b.dynamic &&
       a.loose === b.loose &&
       a.firstBar === b.firstBar &&

@@ -1,10 +1,10 @@
 import type Fraction from 'fraction.js';
 import { nearest } from '../../grammar/nearest';
-import { quoted } from '../../grammar/problems';
+import { quoted, replacement } from '../../grammar/problems';
 import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
-import { type LineProblem, replacement } from './problem';
+import type { LineProblem } from './problem';
 import { exactly } from './time';
 
 /** What a motif stands for. */

@@ -95,9 +95,11 @@ class LineReader {
   #event(atom: EventAtom): void {
     const { context } = this;
     const length = atom.duration ?? context.duration;
+    const { string, ...both } = context.keep;
+    const keep = atom.notes.length > 1 ? both : context.keep;
     const read = atom.notes
       .slice(0, 2)
-      .map((note) => ({ note, ...readNote(note, context.setup, context.harmonics, atom.around) }));
+      .map((note) => ({ note, ...readNote(note, context.setup, context.harmonics, { around: atom.around, keep }) }));
     for (const { problems } of read) this.#tell(problems, atom);
     const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
     if (sound.length === 0) {

@@ -1,9 +1,10 @@
+import { lifted, liftedCure } from '../../grammar/at';
 import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import { type Expansion, FILE_ROOM, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { Setup } from './passage';
-import { type LineProblem, lifted, liftedCure, type PassageProblem } from './problem';
+import type { LineProblem, PassageProblem } from './problem';
 
 /** One motif of a file, written out. */
 export interface Motif {
@@ -170,7 +171,7 @@ export function noteProblems({ name, expansion }: Motif, setup: Setup): readonly
   const problems = expansion.atoms.flatMap((atom) =>
     atom.kind === 'event' && !atom.definition
       ? atom.notes
-          .flatMap((note) => readNote(note, setup, 'marked', atom.around).problems)
+          .flatMap((note) => readNote(note, setup, 'marked', { around: atom.around }).problems)
           .map((problem) => ({ ...problem, origin: { motif: name, span: atom.span } }))
       : [],
   );

@@ -1,78 +1,63 @@
-import { oneOf, quoted } from '../../grammar/problems';
-import { parseDuration } from '../music/duration';
-import type { Key } from '../music/interval';
+import Fraction from 'fraction.js';
+import type { Word } from '../../grammar/tree';
+import { fault, type Reading } from '../../grammar/values/read-value';
+import type { ValueNodes } from '../../grammar/values/value-tree';
 import type { Meter } from '../music/meter';
-import { parsePitch } from '../music/pitch';
 import type { Temperament } from '../music/temperament';
 import type { Tempo } from './passage';
-import { BOUNDS, likeliest, misread, type Reading } from './reading';
 
-export type HarmonicsMode = 'marked' | 'all' | 'allowed';
+/** Bounds of what a file may ask for; outside of them it is a slip of the pen. */
+export const BOUNDS = {
+  /** Hz of A4: from the low pitch of French baroque wind players to the highest orchestral pitches (assumption). */
+  a4: { least: 380, most: 480 },
+  /** Beats a minute. */
+  bpm: { least: 5, most: 600 },
+  meterCount: { least: 1, most: 64 },
+} as const;
 
-const HARMONICS: readonly HarmonicsMode[] = ['marked', 'all', 'allowed'];
 const METER_UNITS = [1, 2, 4, 8, 16, 32, 64];
+/** Longer numbers are slips, and would cost exactness. */
+const MOST_PARTS = 1e6;
 
-export function readTempo(text: string): Reading<Tempo> {
-  const [, beatText = '', bpmText = ''] = /^(\S+)\s*=\s*(\d{1,4}(?:\.\d{1,3})?)$/.exec(text) ?? [];
-  const beat = parseDuration(beatText);
-  const { least, most } = BOUNDS.bpm;
-  const bpm = Number(bpmText);
-  if (beat && bpm >= least && bpm <= most) return { value: { beat, bpm } };
-  const near = Math.min(most, Math.max(least, Number(/(\d{1,4}(?:\.\d{1,3})?)\s*$/.exec(text)?.[1] ?? 96)));
-  return misread(`a tempo is a note value and its beats a minute (${least} to ${most}), as in 1/4 = 96`, [
-    `${beat ? beatText : '1/4'} = ${near}`,
-  ]);
-}
-
-export function readMeter(text: string): Reading<Meter> {
-  const [, count = '', unit = ''] = /^(\d{1,3})\s*\/\s*(\d{1,3})$/.exec(text) ?? [];
-  const { least, most } = BOUNDS.meterCount;
-  const beats = Number(count);
-  if (count && beats >= least && beats <= most && METER_UNITS.includes(Number(unit))) {
-    return { value: { count: beats, unit: Number(unit) } };
+export function chooseTempo({ beat, bpm }: ValueNodes['tempo']): Reading<Tempo> {
+  const [above, below] = [beat.above.value, beat.below.value];
+  if (!isCount(above) || !isCount(below)) {
+    return fault(beat, 'the beat is a note value with a whole number above and below, as in 1/4 or 3/8', ['1/4']);
   }
-  const first = Number(/^\d{1,2}/.exec(text)?.[0] ?? 4);
-  const wanted = Number(unit || 4);
-  const nearUnit = METER_UNITS.reduce((best, next) => (Math.abs(next - wanted) < Math.abs(best - wanted) ? next : best));
-  return misread(`a meter is written as beats and note value, as in 4/4 or 6/8`, [
-    `${Math.min(most, Math.max(least, first))}/${nearUnit}`,
-  ]);
+  const { least, most } = BOUNDS.bpm;
+  if (bpm.value < least || bpm.value > most) {
+    return fault(bpm, `a tempo has from ${least} to ${most} beats a minute`, [`${Math.min(most, Math.max(least, bpm.value))}`]);
+  }
+  const plain = new Fraction(above, below);
+  return { value: { beat: beat.dotted ? plain.mul(3, 2) : plain, bpm: bpm.value } };
 }
 
-function readTonic(text: string): Key['tonic'] | undefined {
-  const pitch = parsePitch(`${text.slice(0, 1).toUpperCase()}${text.slice(1)}4`);
-  return pitch && { letter: pitch.letter, alter: pitch.alter };
+function isCount(value: number): boolean {
+  return Number.isInteger(value) && value > 0 && value < MOST_PARTS;
 }
 
-export function readKey(text: string): Reading<Key> {
-  const [tonicText = '', modeText = ''] = text.split(/\s+/);
-  const tonic = readTonic(tonicText);
-  const mode = (['major', 'minor'] as const).find((word) => word === modeText.toLowerCase());
-  if (tonic && mode && text.split(/\s+/).length === 2) return { value: { tonic, mode } };
-  const name = tonic ? tonicText : 'D';
-  return misread(
-    `a key is a note name and major or minor, as in D major or F# minor`,
-    likeliest(modeText, ['major', 'minor']).map((word) => `${name} ${word}`),
-  );
+export function chooseMeter({ count, unit }: ValueNodes['meter']): Reading<Meter> {
+  const { least, most } = BOUNDS.meterCount;
+  if (!Number.isInteger(count.value) || count.value < least || count.value > most) {
+    const near = Math.min(most, Math.max(least, Math.round(count.value)));
+    return fault(count, `a bar has from ${least} to ${most} beats`, [`${near}`]);
+  }
+  if (!METER_UNITS.includes(unit.value)) {
+    const far = (one: number) => Math.abs(one - unit.value);
+    const near = METER_UNITS.reduce((best, next) => (far(next) < far(best) ? next : best));
+    return fault(unit, `the lower number names a note value: ${METER_UNITS.join(', ')}`, [`${near}`]);
+  }
+  return { value: { count: count.value, unit: unit.value } };
 }
 
-export function readTemperament(text: string): Reading<Temperament> {
-  const word = text.toLowerCase();
-  if (word === 'equal' || word === 'pythagorean') return { value: { kind: word } };
-  const [first = '', tonicText] = text.split(/\s+/);
-  const tonic = tonicText === undefined ? undefined : readTonic(tonicText);
-  if (first.toLowerCase() === 'just' && tonic && text.split(/\s+/).length === 2) return { value: { kind: 'just', tonic } };
-  return misread(
-    `${quoted(text)} is no temperament; it can be equal, pythagorean, or just with its keynote, as in just D`,
-    first.toLowerCase() === 'just' ? ['just D'] : likeliest(text, ['equal', 'pythagorean', 'just D']),
-  );
+export function chooseStandard({ hz }: ValueNodes['standard'], written: Word): Reading<number> {
+  const { least, most } = BOUNDS.a4;
+  if (hz.value >= least && hz.value <= most) return { value: hz.value };
+  return fault(hz, `the tuning A has a frequency from ${least} to ${most} Hz, and ${written.text} is outside`, ['440']);
 }
 
-export function readHarmonics(text: string): Reading<HarmonicsMode> {
-  const value = HARMONICS.find((word) => word === text.toLowerCase());
-  if (value) return { value };
-  return misread(
-    `${quoted(text)} doesn't say which notes are harmonics; it can be ${oneOf(HARMONICS)}`,
-    likeliest(text, HARMONICS),
-  );
+export function chooseTemperament(node: ValueNodes['temperament']): Reading<Temperament> {
+  if (node.word !== 'just') return { value: { kind: node.word } };
+  const { letter, alter } = node.tonic;
+  return { value: { kind: 'just', tonic: { letter, alter } } };
 }

@@ -1,10 +1,10 @@
-import type { HintList, NoteNode, PitchNode } from '../../grammar/tree';
+import type { NoteNode, PitchNode } from '../../grammar/tree';
 import { type Pitch, pitchName, semitone } from '../music/pitch';
-import type { HarmonicsMode } from './music-values';
 import type { Asked, NoteSpec, Setup } from './passage';
-import { readPins } from './pins';
+import { type About, readPins } from './pins';
 import type { LineProblem } from './problem';
 import { type Sounding, sounding, soundingNames } from './sounding';
+import type { HarmonicsMode } from './values';
 
 export interface ReadNote {
   /** Absent where nothing can be made of the note; it then costs its own sound, not its time. */
@@ -13,11 +13,11 @@ export interface ReadNote {
 }
 
 /**
- * What one written note demands under a setup, and what is wrong with it. Spans count from the note's line. `around`: the hints
- * of the groups that it stands in, innermost first.
+ * What one written note demands under a setup, and what is wrong with it. Spans count from the note's line. `about` are the
+ * hints that hold there for more than this note.
  */
-export function readNote(note: NoteNode, setup: Setup, harmonics: HarmonicsMode, around: readonly HintList[] = []): ReadNote {
-  const { pins, manners, problems: clashes } = readPins(note, around, setup.instrument.thumb);
+export function readNote(note: NoteNode, setup: Setup, harmonics: HarmonicsMode, about: About = {}): ReadNote {
+  const { pins, manners, problems: clashes } = readPins(note, about, setup.instrument.thumb);
   const problems = [...clashes];
   const written = asWritten(note);
   const soundings = sounding(written, setup.instrument);

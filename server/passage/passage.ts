@@ -124,4 +124,6 @@ export interface Pins {
   readonly interval?: TouchInterval;
   readonly node?: { readonly k: number; readonly n: number };
   readonly position?: number;
+  /** Not on an open string. */
+  readonly open?: false;
 }

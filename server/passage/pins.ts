@@ -2,6 +2,7 @@ import { MANNERS } from '../../grammar/hint-names';
 import { printForm } from '../../grammar/print';
 import type { Finger, Hint, HintList, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
 import { ARTIFICIAL_NODES, type Node } from '../instrument/nodes';
+import type { Keep } from './keep';
 import type { Pins } from './passage';
 import type { LineProblem } from './problem';
 import { touchInterval } from './sounding';
@@ -22,13 +23,20 @@ export interface ReadPins {
   readonly problems: readonly LineProblem[];
 }
 
+/** Hints that hold for more than one note. */
+export interface About {
+  /** Of the groups that a note stands in, innermost first. */
+  readonly around?: readonly HintList[] | undefined;
+  readonly keep?: Keep;
+}
+
 /**
- * Turns the hints of a note into pins, its own and those of the groups that it stands in (`around`, innermost first). Where two
+ * Turns the hints of a note into pins, its own and those of the groups that it stands in, and what notes keep to there. Where two
  * of its own, or a hint and the way the note is written, can't both hold, the later one is reported on its own characters and
  * left out. Of two hints of one kind the first holds; the reader of the text reports the second. A group's hint gives way to
  * whatever stands nearer to the note: that is an exception, no mistake.
  */
-export function readPins(note: NoteNode, around: readonly HintList[], thumb: boolean): ReadPins {
+export function readPins(note: NoteNode, { around = [], keep = {} }: About, thumb: boolean): ReadPins {
   const form = formClaim(note.form);
   const claims: Claim[] = [form];
   let pins: Pins = {};
@@ -55,7 +63,19 @@ export function readPins(note: NoteNode, around: readonly HintList[], thumb: boo
     if (why) problems.push(groupContradiction(hint, why, note));
     else if (!claims.some((other) => apart(claim, other)) && !clash(hint, pins, note.form, thumb)) take(hint, claim);
   }
-  return { pins, problems, manners: MANNERS.filter((manner) => claims.every(({ manners }) => manners.includes(manner))) };
+  const manners = MANNERS.filter((manner) => claims.every((claim) => claim.manners.includes(manner)));
+  return { pins: keeping(pins, keep, manners), problems, manners };
+}
+
+/** A note whose hints ask for the open string is an exception from all but the position. */
+function keeping(pins: Pins, { string, position, open }: Keep, manners: readonly Manner[]): Pins {
+  const openAsked = manners.every((manner) => manner === 'open');
+  return {
+    ...(string !== undefined && !openAsked && { string }),
+    ...(position !== undefined && { position }),
+    ...(open === false && manners.includes('open') && !openAsked && { open }),
+    ...pins,
+  };
 }
 
 function apart(one: Claim, other: Claim): boolean {

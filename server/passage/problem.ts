@@ -1,8 +1,7 @@
-import type { Edit, Span } from '../../grammar/tree';
+import type { Cure, Span, Told } from '../../grammar/tree';
 
 /** Every code that reading a passage can report, with what it stands for; each has its page in the rules room. */
 export const PASSAGE_CODES = {
-  'setting-value': 'a value that its setting cannot have',
   'setting-place': 'a setting where it no longer counts',
   'player-file': 'a player file that is not there, or that has problems itself',
   'setting-twice': 'a setting given twice for the same stretch of music',
@@ -19,24 +18,10 @@ export const PASSAGE_CODES = {
   'motif-too-long': 'a motif that grows beyond what can be played',
 } as const;
 
-export type PassageCode = keyof typeof PASSAGE_CODES;
+/** Whether a value is badly written or can't be had is one to whoever wrote it. */
+export type PassageCode = keyof typeof PASSAGE_CODES | 'setting-value';
 
 export type PassageSeverity = 'error' | 'warning' | 'hint';
-
-/** Edits that belong together and take one problem away. */
-export interface Cure {
-  readonly title: string;
-  readonly edits: readonly Edit[];
-}
-
-/** What a problem tells, and where; all spans are offsets in the file. */
-export interface Told {
-  readonly span: Span;
-  /** What is wrong, why, and what to do, in a player's words. */
-  readonly message: string;
-  /** Other places that explain this one. */
-  readonly related?: readonly { readonly span: Span; readonly message: string }[];
-}
 
 /** Something wrong between the lines of a well-spelled text. */
 export interface PassageProblem extends Told {
@@ -56,19 +41,4 @@ export interface MotifPlace {
 export interface LineProblem extends Omit<PassageProblem, 'related'> {
   /** Set where a motif's use shows it: the note of the motif that it comes from. Not told again where the motif alone shows it. */
   readonly origin?: MotifPlace;
-}
-
-/** The cure that puts `text` in place of the problem's own characters. */
-export function replacement(span: Span, text: string): Cure {
-  return { title: `Write ${text.trim()}`, edits: [{ span: { start: span.start, end: span.end }, text }] };
-}
-
-/** Lifts a span from its line to the file. */
-export function lifted(span: Span, lineStart: number): Span {
-  return { start: span.start + lineStart, end: span.end + lineStart };
-}
-
-/** The same cure with its places counted from the start of the file. */
-export function liftedCure(cure: Cure, lineStart: number): Cure {
-  return { title: cure.title, edits: cure.edits.map(({ span, text }) => ({ span: lifted(span, lineStart), text })) };
 }

@@ -1,4 +1,5 @@
 import type Fraction from 'fraction.js';
+import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { barsOf, type Stood, standing, trailingRests } from './assemble';
 import { type Context, sameContext } from './context';
@@ -7,7 +8,7 @@ import { readLine } from './line';
 import type { LineMusic } from './line-music';
 import { type MotifBook, onFile } from './motif';
 import type { Bar, Passage, PassageEvent, Setup, Tempo } from './passage';
-import { lifted, type PassageProblem } from './problem';
+import type { PassageProblem } from './problem';
 import type { Region } from './region';
 import { samePassage } from './same-passage';
 import { readHead, readOnward, type SettingNotes } from './settings';
@@ -115,7 +116,13 @@ export class PassageReader {
     if (node?.kind !== 'setting' || start === undefined) return;
     const context = this.#context;
     const head = this.region.music;
-    const { tempo, meter, harmonics } = readOnward({ node, line }, context.setup.instrument.family, this.index, head, notes);
+    const { tempo, meter, harmonics, keep } = readOnward(
+      { node, line },
+      context.setup.instrument.family,
+      this.index,
+      head,
+      notes,
+    );
     const inside = meter !== undefined && context.filled !== NO_TIME;
     if (inside) {
       problems.push({
@@ -131,6 +138,7 @@ export class PassageReader {
       ...(tempo && !overrides.tempo && { tempo }),
       ...(meter && { meter }),
       ...(harmonics && !overrides.harmonics && { harmonics }),
+      ...(keep && { keep }),
       loose: context.loose || inside,
     };
   }
@@ -196,6 +204,7 @@ function opening(values: Values, setup: Setup, overrides: Overrides): Context {
     tempo: overrides.tempo ?? values.tempo ?? DEFAULT_TEMPO,
     meter: values.meter,
     harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',
+    keep: values.keep ?? {},
     dynamic: 'mf',
     duration: EIGHTH,
     filled: NO_TIME,

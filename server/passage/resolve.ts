@@ -1,3 +1,4 @@
+import { lifted } from '../../grammar/at';
 import type { MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import { alignment } from './alignment';
@@ -5,7 +6,7 @@ import type { Context } from './context';
 import { FILE_ROOM } from './flatten';
 import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
 import type { Passage, Setup } from './passage';
-import { lifted, type MotifPlace, type PassageProblem } from './problem';
+import type { MotifPlace, PassageProblem } from './problem';
 import { type LineRecord, PassageReader } from './reader';
 import { divide } from './region';
 import { readHead, type SettingNotes, type WrittenSetting } from './settings';

@@ -1,12 +1,14 @@
+import { lifted, liftedCure } from '../../grammar/at';
+import { faultProblem } from '../../grammar/entry';
 import { lineBreakOf } from '../../grammar/parse';
 import { quoted } from '../../grammar/problems';
 import { SETTINGS, settingKey } from '../../grammar/settings';
-import type { SettingLine, Span, Tree } from '../../grammar/tree';
+import type { Cure, SettingLine, Span, Tree } from '../../grammar/tree';
+import type { Reading } from '../../grammar/values/read-value';
 import type { Family } from '../instrument/instrument';
-import { type Cure, lifted, type PassageProblem, replacement } from './problem';
-import type { Reading } from './reading';
+import type { PassageProblem } from './problem';
 import { familyOf, type Overrides, type Values } from './setup';
-import { READERS, type SettingKey, type SettingValues } from './values';
+import { chooseValue, isSettingKey, type SettingKey, type SettingValues } from './values';
 
 /** A setting as it stands in the file; spans are offsets in the file. */
 export interface WrittenSetting {
@@ -53,7 +55,7 @@ export function readHead(
   const seen = new Map<SettingKey, SettingPlace>();
   for (const place of places) {
     const key = place.node.key.text;
-    if (!isKey(key)) continue;
+    if (!isSettingKey(key)) continue;
     const first = seen.get(key);
     if (first) notes.problems.push(twice(first, place, notes.tree));
     seen.set(key, place);
@@ -74,7 +76,7 @@ function lastOf(places: readonly SettingPlace[], key: 'instrument' | 'player'): 
 /** A setting between bars: what it changes from there on, or a problem where it holds for a whole passage. */
 export function readOnward(place: SettingPlace, family: Family, passage: number, head: number, notes: SettingNotes): Values {
   const key = place.node.key.text;
-  if (!isKey(key)) return {};
+  if (!isSettingKey(key)) return {};
   if (settingKey(key)?.betweenBars) return readSetting(place, key, family, { scope: 'onward', passage }, notes);
   notes.problems.push(misplaced(place, head, notes.tree));
   return {};
@@ -83,20 +85,18 @@ export function readOnward(place: SettingPlace, family: Family, passage: number,
 function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Family, scope: Scope, notes: SettingNotes): Values {
   const start = notes.tree.lines[line]?.start ?? 0;
   const reading = readValue(node, key, family);
-  const value = 'value' in reading ? reading.value : undefined;
-  const valueSpan = lifted(node.value, start);
-  notes.written.push({ key, line, keySpan: lifted(node.key, start), valueSpan, ...scope, ...(value !== undefined && { value }) });
-  if ('value' in reading) return { [key]: reading.value };
-  if (node.value.text === '') notes.problems.push(empty(key, lifted(node.key, start), valueSpan));
-  else {
-    const { why, nearest } = reading.misread;
+  const value = reading && 'value' in reading ? reading.value : undefined;
+  const [keySpan, valueSpan] = [lifted(node.key, start), lifted(node.value, start)];
+  notes.written.push({ key, line, keySpan, valueSpan, ...scope, ...(value !== undefined && { value }) });
+  if (reading && 'value' in reading) return { [key]: reading.value };
+  for (const fault of reading?.faults ?? []) {
     notes.problems.push({
       // Another path is another file: whether it is the one that was meant is not for a cure to decide unasked.
       code: key === 'player' ? 'player-file' : 'setting-value',
       severity: 'error',
-      span: valueSpan,
-      message: `This ${key} can't be read: ${why}.`,
-      cures: nearest.map((text) => replacement(valueSpan, text)),
+      span: lifted(fault.span, start),
+      message: faultProblem('setting-value', `This ${key}`, fault).message,
+      cures: fault.cures.map((cure) => liftedCure(cure, start)),
     });
   }
   return {};
@@ -117,35 +117,16 @@ function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, 
   return [{ code: 'player-file', severity: 'warning', span, message, cures: [] }];
 }
 
-function isKey(text: string): text is SettingKey {
-  return Object.hasOwn(READERS, text);
-}
-
 const readings = new WeakMap<SettingLine, Map<Family, Reading<SettingValues[SettingKey]>>>();
 
-/** Reads a value once for each instrument, so that an unchanged line keeps giving the same object. */
-function readValue<K extends SettingKey>(node: SettingLine, key: K, family: Family): Reading<SettingValues[K]> {
+/** The value once for each instrument, so that an unchanged line keeps giving the same object; undefined where it is badly written. */
+function readValue<K extends SettingKey>(node: SettingLine, key: K, family: Family): Reading<SettingValues[K]> | undefined {
+  if (!node.parts) return undefined;
   const known = readings.get(node) ?? new Map<Family, Reading<SettingValues[SettingKey]>>();
   readings.set(node, known);
-  const reading = known.get(family) ?? READERS[key](node.value.text, family);
+  const reading = known.get(family) ?? chooseValue(key, node.parts, node.value, family);
   known.set(family, reading);
   return reading as Reading<SettingValues[K]>;
-}
-
-function empty(key: SettingKey, keySpan: Span, valueSpan: Span): PassageProblem {
-  const { meaning, example } = settingKey(key) ?? { meaning: '', example: '' };
-  return {
-    code: 'setting-value',
-    severity: 'error',
-    span: { start: keySpan.start, end: Math.max(keySpan.end, valueSpan.end) },
-    message: `This ${key} has no value. ${meaning} For example: ${key}: ${example}.`,
-    cures: [
-      {
-        title: `Write ${key}: ${example}`,
-        edits: [{ span: { start: keySpan.start, end: Math.max(keySpan.end, valueSpan.end) }, text: `${key}: ${example}` }],
-      },
-    ],
-  };
 }
 
 function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassageProblem {

@@ -1,13 +1,12 @@
 import { type HandChoice, handOf, usualHand } from '../hand/hands';
 import { ownHand } from '../hand/own-hand';
 import { buildInstrument, namedSize } from '../instrument/build';
+import type { InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
+import type { PlayerChoice, PlayerLookup } from '../player/player-choice';
 import { InternTable } from './intern';
-import type { HarmonicsMode } from './music-values';
 import type { Setup, Tempo } from './passage';
-import type { PlayerChoice, PlayerLookup } from './player-choice';
-import type { InstrumentChoice } from './player-values';
-import type { SettingValues } from './values';
+import type { HarmonicsMode, SettingValues } from './values';
 
 /**
  * What comes from outside of the file: from the command line, the editor's settings, or a player's file. All but `defaults` and
@@ -39,25 +38,29 @@ export function setupOf(written: Values, overrides: Overrides): Setup {
   const hand = overrides.hand ?? values.hand ?? usualHand(family, namedSize(family, size));
   const spec = { family, ...(size && { size }), tuning: values.tuning ?? 'fifths', a4: values.pitch ?? 440 };
   const temperament = values.temperament ?? { kind: 'equal' };
-  return setups.intern(JSON.stringify([spec, temperament, hand, player, values.player]), (key) => ({
-    key,
-    instrument: buildInstrument(spec),
-    hand: player ? ownHand(handOf(hand, family), known(player, family)) : handOf(hand, family),
-    temperament,
-    a4: spec.a4,
-    ...(player && { player: { name: player.name, ...(values.player && { file: values.player }) } }),
-  }));
+  return setups.intern(JSON.stringify([spec, temperament, hand, values.level, player, values.player]), (key) => {
+    const instrument = buildInstrument(spec);
+    const usual = handOf(hand, family, values.level);
+    return {
+      key,
+      instrument,
+      hand: player ? ownHand(usual, known(player, family), instrument.length) : usual,
+      temperament,
+      a4: spec.a4,
+      ...(player && { player: { name: player.name, ...(values.player && { file: values.player }) } }),
+    };
+  });
 }
 
 /** The settings that hold: what is written over what the player's file says, that over the defaults. */
 export function inForce(written: Values, overrides: Overrides): Values {
-  const { instrument, hand } = playerOf(written, overrides) ?? {};
-  const own = { ...(instrument && { instrument }), ...(hand && { hand }) };
+  const { instrument, hand, level } = playerOf(written, overrides) ?? {};
+  const own = { ...(instrument && { instrument }), ...(hand && { hand }), ...(level && { level }) };
   const values: Values = { ...overrides.defaults, ...own, ...written };
   if (!overrides.player) return values;
   // Who is asked for from outside plays on the instrument at hand, but a violinist's passage stays one for violin.
   const same = instrument && (written.instrument ?? instrument).family === instrument.family;
-  return { ...values, ...(hand && { hand }), ...(same && { instrument }) };
+  return { ...values, ...(hand && { hand }), ...(level && { level }), ...(same && { instrument }) };
 }
 
 /** The instrument that values are read for. */

@@ -16,7 +16,7 @@ function specKey({ notes, seconds, rest, slurred, dynamic, slide, held }: Omit<E
 }
 
 function noteKey({ asked, harmonic, pins }: NoteSpec): string {
-  const { string, finger, fingers, manner, interval, node, position } = pins;
+  const { string, finger, fingers, manner, interval, node, position, open } = pins;
   let key = `${askedKey(asked)}/${harmonic}`;
   if (string !== undefined) key += `/s${string}`;
   if (finger !== undefined) key += `/f${finger}`;
@@ -25,6 +25,7 @@ function noteKey({ asked, harmonic, pins }: NoteSpec): string {
   if (interval) key += `/i${interval}`;
   if (node) key += `/n${node.k}:${node.n}`;
   if (position !== undefined) key += `/p${position}`;
+  if (open === false) key += '/x';
   return key;
 }
 

@@ -1,16 +1,22 @@
+import { settingKey } from '../../grammar/settings';
+import type { Word } from '../../grammar/tree';
+import { type Reading, readValue } from '../../grammar/values/read-value';
+import type { ValueNode, ValueNodes } from '../../grammar/values/value-tree';
+import { chooseHand } from '../hand/choice';
 import type { HandChoice } from '../hand/hands';
+import type { Level } from '../hand/skill';
 import type { Tuning } from '../instrument/build';
+import { chooseInstrument, chooseTuning, type InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
 import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
 import type { Temperament } from '../music/temperament';
-import { type HarmonicsMode, readHarmonics, readKey, readMeter, readTemperament, readTempo } from './music-values';
+import { choosePlayerPath } from '../player/player-choice';
+import { chooseKeep, type Keep } from './keep';
+import { chooseMeter, chooseStandard, chooseTemperament, chooseTempo } from './music-values';
 import type { Tempo } from './passage';
-import { readPlayerPath } from './player-choice';
-import { type InstrumentChoice, readHand, readInstrument, readStandard, readTuning } from './player-values';
-import type { Reading } from './reading';
 
-export { BOUNDS } from './reading';
+export type HarmonicsMode = ValueNodes['harmonics']['word'];
 
 /** What each setting's value is once read. */
 export interface SettingValues {
@@ -20,6 +26,7 @@ export interface SettingValues {
   /** Hz of A4. */
   readonly pitch: number;
   readonly hand: HandChoice;
+  readonly level: Level;
   /** Path of a player file, from the passage's folder downwards. */
   readonly player: string;
   readonly tempo: Tempo;
@@ -27,21 +34,45 @@ export interface SettingValues {
   readonly key: Key;
   readonly temperament: Temperament;
   readonly harmonics: HarmonicsMode;
+  readonly keep: Keep;
 }
 
 export type SettingKey = keyof SettingValues;
 
-/** How each setting's value is read. `family` is the instrument it is read for. */
-export const READERS: { readonly [K in SettingKey]: (text: string, family: Family) => Reading<SettingValues[K]> } = {
-  title: (text) => ({ value: text }),
-  instrument: readInstrument,
-  tuning: readTuning,
-  pitch: readStandard,
-  hand: readHand,
-  player: readPlayerPath,
-  tempo: readTempo,
-  meter: readMeter,
-  key: readKey,
-  temperament: readTemperament,
-  harmonics: readHarmonics,
+/** Which values can be had, of those that are well written. `family` is the instrument they are read for. */
+const CHOOSE: { readonly [K in SettingKey]: (parts: never, written: Word, family: Family) => Reading<SettingValues[K]> } = {
+  title: ({ text }: ValueNodes['text']) => ({ value: text }),
+  instrument: chooseInstrument,
+  tuning: chooseTuning,
+  pitch: chooseStandard,
+  hand: (parts: ValueNodes['hand'], _, family) => chooseHand(parts, family),
+  level: ({ word }: ValueNodes['level']) => ({ value: word }),
+  player: choosePlayerPath,
+  tempo: chooseTempo,
+  meter: chooseMeter,
+  key: ({ tonic: { letter, alter }, mode }: ValueNodes['key']) => ({ value: { tonic: { letter, alter }, mode } }),
+  temperament: chooseTemperament,
+  harmonics: ({ word }: ValueNodes['harmonics']) => ({ value: word }),
+  keep: chooseKeep,
 };
+
+export function isSettingKey(text: string): text is SettingKey {
+  return Object.hasOwn(CHOOSE, text);
+}
+
+/** The value of a setting whose parts were read. */
+export function chooseValue<K extends SettingKey>(
+  key: K,
+  parts: ValueNode,
+  written: Word,
+  family: Family,
+): Reading<SettingValues[K]> {
+  return CHOOSE[key](parts as never, written, family);
+}
+
+/** Reads a setting's value from outside of a file. */
+export function valueFrom<K extends SettingKey>(key: K, text: string, family: Family): Reading<SettingValues[K]> {
+  const written = { start: 0, end: text.length, text };
+  const read = readValue(settingKey(key)?.value ?? 'text', written);
+  return 'faults' in read ? read : chooseValue(key, read.value, written, family);
+}

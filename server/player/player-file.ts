@@ -1,13 +1,11 @@
-import type { Span, Word } from '../../grammar/tree';
+import type { PlayerKey } from '../../grammar/player-keys';
+import type { PlayerCode } from '../../grammar/problems';
+import type { Cure, Span, Told, Word } from '../../grammar/tree';
 import type { Attempts, Experience } from '../hand/attempts';
 import type { Family } from '../instrument/instrument';
-import type { PlayerChoice } from '../passage/player-choice';
-import type { Cure, Told } from '../passage/problem';
 import type { Tried } from './attempt-words';
-import type { PlayerKey, PlayerValues } from './player-keys';
-
-/** What can be wrong in a player file. */
-export type PlayerCode = 'player-line' | 'player-key' | 'player-value' | 'player-twice' | 'player-attempt';
+import type { PlayerChoice } from './player-choice';
+import type { PlayerValues } from './player-values';
 
 /** Something wrong in a player file. */
 export interface PlayerProblem extends Told {
@@ -17,13 +15,13 @@ export interface PlayerProblem extends Told {
   readonly cures: readonly Cure[];
 }
 
-/** One line of a player file, without its line break. */
+/** One line of a player file, without its line break; places are offsets in the file. */
 export interface PlayerLine extends Span {
   /** Before the colon; absent on blank lines, comments, and lines that can't be read. */
   readonly key?: Word;
   readonly value?: Word;
-  /** From its `//` to the end of the line. */
-  readonly comment?: Word;
+  /** The key in its usual spelling, where player files have it. */
+  readonly name?: PlayerKey;
   /** On a line of attempts that could be read. */
   readonly attempt?: { readonly tried: Tried; readonly attempts: Attempts };
 }
@@ -46,8 +44,8 @@ export function playerFamily({ instrument }: PlayerFile['values']): Family {
 
 /** What a passage is read with when this player plays it. `fallback` names a player whose file gives no name. */
 export function choiceOf({ values, experience }: PlayerFile, fallback: string): PlayerChoice {
-  const { instrument, hand, comfort, 'in tune': inTune, landing: still, spacing } = values;
-  const landing = {
+  const { instrument, hand, comfort, level, 'in tune': inTune, landing: still, spacing } = values;
+  const accuracy = {
     ...(inTune !== undefined && { inTune }),
     ...(still !== undefined && { still }),
     ...(spacing !== undefined && { spacing }),
@@ -57,12 +55,8 @@ export function choiceOf({ values, experience }: PlayerFile, fallback: string): 
     ...(instrument && { instrument }),
     ...(hand && { hand }),
     ...(comfort && { comfort }),
-    ...(Object.keys(landing).length > 0 && { landing }),
+    ...(level && { level }),
+    ...(Object.keys(accuracy).length > 0 && { accuracy }),
     ...(Object.keys(experience).length > 0 && { experience }),
   };
-}
-
-/** The key that a line would have in the table of keys, whatever its spacing and capitals. */
-export function keyWord(text: string): PlayerKey | string {
-  return text.toLowerCase().replace(/\s+/g, ' ');
 }

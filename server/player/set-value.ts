@@ -1,7 +1,6 @@
 import { lineBreakOf } from '../../grammar/parse';
+import { PLAYER_KEY_NAMES, type PlayerKey } from '../../grammar/player-keys';
 import type { Edit } from '../../grammar/tree';
-import { keyWord } from './player-file';
-import { PLAYER_KEY_NAMES, type PlayerKey } from './player-keys';
 import { readPlayer } from './read-player';
 
 /**
@@ -10,7 +9,7 @@ import { readPlayer } from './read-player';
  */
 export function setValue(text: string, key: PlayerKey, value: string): Edit {
   const { lines } = readPlayer(text);
-  const lineOf = (name: PlayerKey) => lines.findLast((line) => line.key && keyWord(line.key.text) === name);
+  const lineOf = (name: PlayerKey) => lines.findLast((line) => line.name === name);
   const own = lineOf(key);
   if (own?.key && own.value) {
     const colon = text.indexOf(':', own.key.end) + 1;

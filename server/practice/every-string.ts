@@ -1,9 +1,9 @@
 import type { StringNumber } from '../../grammar/tree';
-import { positionName } from '../hand/places';
 import type { InstrumentString } from '../instrument/instrument';
 import { type Pitch, semitone, step, transposed } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
 import { partialPitch } from '../passage/sounding';
+import { fingeringPosition } from '../scene/position-words';
 import { capital, listed } from '../scene/words';
 import { isShape, shapeOf } from '../solver/shape';
 import type { Fingering } from '../solver/solution';
@@ -29,7 +29,8 @@ export const everyString: PracticeKind = {
 /** Notes one after the other under a hand that stays where it is; each as its ways, double stops with two. */
 interface HandShape {
   readonly notes: readonly (readonly Way[])[];
-  readonly position: number;
+  /** In words. */
+  readonly position: string;
 }
 
 /** The shapes with most harmonics in them, each with a figure that those before it have not. */
@@ -41,7 +42,10 @@ function shapesOf(source: Source): readonly HandShape[] {
     for (let at = 0; at < notes.length; at += NOTES) {
       const part = harmonicsOnly(notes.slice(at, at + NOTES));
       if (part.length === 0) continue;
-      groups.push({ notes: part.map(({ ways }) => ways), position: part[0]!.hand.position });
+      groups.push({
+        notes: part.map(({ ways }) => ways),
+        position: fingeringPosition(part[0]!, source.solution.passage.setup.instrument),
+      });
     }
     open = undefined;
   };
@@ -96,7 +100,7 @@ function carried(source: Source, shape: HandShape): readonly Exercise[] {
       instructions:
         index === 0
           ? [
-              `One shape of the hand, in ${positionName(shape.position)} position, on every string it fits: the fingers keep their distances, only the arm moves. ` +
+              `One shape of the hand, in ${shape.position}, on every string it fits: the fingers keep their distances, only the arm moves. ` +
                 'Swing the elbow to bring the hand over the strings; do not reach with the fingers.',
               where,
             ]
@@ -172,5 +176,5 @@ function shapeName({ notes, position }: HandShape): string {
       ),
     ),
   ];
-  return `${capital(listed(kinds))} in ${positionName(position)} position`;
+  return `${capital(listed(kinds))} in ${position}`;
 }

@@ -113,14 +113,13 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const { ways } = solved.fingering;
   const several = ways.length > 1;
   const share = solution.cost > 0 ? solved.cost / solution.cost : 0;
-  const clean = solved.speaks.reduce((all, one) => all * one, 1);
   const step = stepAt(solution, event);
   const travel = step && step.distance > 0 ? ` The hand comes from ${mmWords(step.distance)} away.` : '';
   const reasons = leadingTerms(solved.terms).map((name) => TERMS[name].replace(/:.*/, ''));
   const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
   return (
     `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${percent(share)} of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +
-    `${percent(clean)} of the time.${travel}${because}`
+    `${percent(solved.chance)} of the time.${travel}${because}`
   );
 }
 

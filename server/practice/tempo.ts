@@ -1,5 +1,5 @@
+import { BOUNDS } from '../passage/music-values';
 import type { Tempo } from '../passage/passage';
-import { BOUNDS } from '../passage/reading';
 import { exactly } from '../passage/time';
 import { ceiling, cleanAt } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';

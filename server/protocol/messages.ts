@@ -159,6 +159,8 @@ export interface ExportParams {
   /** What the file does not say itself, as in `Settings`. */
   readonly instrument: string;
   readonly hand: string;
+  /** Text of the project file that holds for the passage. */
+  readonly project?: string;
 }
 /** `problem` says what is wrong, why, and what to do. */
 export type ExportReply = { readonly base64: string; readonly title: string } | { readonly problem: string };
@@ -196,6 +198,7 @@ export interface ExercisesParams {
   readonly instrument: string;
   readonly hand: string;
   readonly safeChance: number;
+  readonly project?: string;
 }
 /** `kinds` are those that were made, in their order. */
 export type ExercisesReply =

@@ -73,6 +73,10 @@ export interface SceneBoard {
   readonly strings: readonly SceneString[];
   /** Points of division of the open strings where a natural harmonic has tolerance left, nearest the nut first. */
   readonly nodes: readonly SceneNode[];
+  /** Where the first finger is in the usual positions, `1st` to `7th`, mm from the nut. */
+  readonly positions: readonly { readonly name: string; readonly mm: number }[];
+  /** Where the neck ends and the hand goes over to three fingers and the thumb: cello only. */
+  readonly neckEnd?: number;
 }
 
 export interface SceneString {
@@ -121,7 +125,10 @@ export interface SceneEvent {
   /** The same asked for, note by note, for the staff of an event that can't be played. */
   readonly asked: readonly SceneAsked[];
   readonly problem?: string;
-  readonly position?: number;
+  /** In words: `1st position`, `upper 3rd position`, `thumb position`. */
+  readonly position?: string;
+  /** The finger with which a cellist's hand opens; an `x` is printed before it. */
+  readonly extends?: string;
   /** Where the first finger falls or would fall. */
   readonly handMm?: number;
   /** One finger covers two strings. */
@@ -148,10 +155,8 @@ export interface SceneNote {
   readonly partial: number;
   readonly sounding: string;
   readonly hz: number;
-  /** Off equal temperament at the file's A4, the string's stiffness left out. */
+  /** Off equal temperament at the file's A4. */
   readonly cents: number;
-  /** Cents that the string's stiffness adds. */
-  readonly stiffness: number;
   readonly interval?: string;
   readonly stop?: SceneFinger;
   readonly touch?: SceneFinger & { readonly fraction: string };
@@ -178,7 +183,6 @@ export interface SceneAlternative {
   /** What choosing it costs the whole passage, nats. */
   readonly extraCost: number;
   readonly notes: readonly SceneNote[];
-  readonly position: number;
   readonly handMm: number;
   readonly barred: boolean;
 }

@@ -1,4 +1,4 @@
-/** The settings under `passagework` that the server reads, as declared in package.json. Types only. */
+/** The settings under `passagework` that the server reads, as declared in package.json. */
 export interface Settings {
   /** Instrument for files that name none, as the `instrument` line writes it; empty for a full-size violin. */
   readonly instrument: string;
@@ -15,3 +15,6 @@ export interface Settings {
   /** Points out stopped notes that could be checked against a natural harmonic. */
   readonly referenceNotes: boolean;
 }
+
+/** The file in which a collection keeps its own rules: it holds for its folder and all below. */
+export const PROJECT_FILE = 'passagework.json';

@@ -8,6 +8,8 @@ import { playAsOneOf, spotOf } from './spot';
 
 /** Beats a second that are heard as roughness rather than as a slow swell. Assumption. */
 const ROUGH = 6;
+/** Two strings' stiffness alone sets pure partials apart by a few cents, and nobody minds: cents that must be missing besides. Assumption. */
+const MINDED = 8;
 /** Cents that a finger leans by ear without anyone's telling: a little more than a tempered third is off a pure one. Assumption. */
 const LEANS = 20;
 /** Intervals that are meant to be still; a second or a tritone is rough by nature. */
@@ -39,7 +41,7 @@ function clashOf({ ways }: Fingering): DoubleStopIntonation | undefined {
   const [a, b] = ways;
   if (!a || !b || !(a.touch || b.touch)) return undefined;
   const heard = doubleStopIntonation(a.hz, b.hz);
-  const minded = ways.some(leans) ? Math.abs(heard.cents) > LEANS : heard.beats > ROUGH;
+  const minded = ways.some(leans) ? Math.abs(heard.cents) > LEANS : heard.beats > ROUGH && Math.abs(heard.cents) > MINDED;
   return minded && CONSONANT.has(heard.just.name) ? heard : undefined;
 }
 

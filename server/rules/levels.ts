@@ -1,3 +1,4 @@
+import { absolute } from '../../grammar/at';
 import { nearest } from '../../grammar/nearest';
 import type { Line, Span, Tree } from '../../grammar/tree';
 import type { Problem, Severity } from './rule';
@@ -11,14 +12,6 @@ export type Levels = Readonly<Record<string, Level>>;
 export const COMMENT_CODES = ['unknown-check', 'unknown-level'] as const;
 
 export const LEVELS: readonly Level[] = ['error', 'warning', 'information', 'hint', 'off'];
-
-/** One `code level` of a check comment, with its place in the file. */
-interface Order {
-  readonly code: string;
-  readonly level: string;
-  readonly codeSpan: Span;
-  readonly levelSpan: Span;
-}
 
 /** What the comments of a file say about rules: for the whole file, and line by line. */
 export interface LevelComments {
@@ -38,31 +31,19 @@ export function levelComments(tree: Tree, codes: readonly string[]): LevelCommen
   const lines = new Map<number, Record<string, Level>>();
   const problems: Problem[] = [];
   tree.lines.forEach((line, index) => {
-    const comment = line.node.comment;
-    if (!comment?.text.includes('check')) return;
-    const head = /^\/\/\s*check(\s+file)?\s*:/.exec(comment.text);
-    if (!head) return;
-    const at = line.start + comment.start + head[0].length;
-    const target = head[1] ? undefined : line.node.kind === 'blank' ? nextWritten(tree.lines, index) : index;
-    for (const order of orders(comment.text.slice(head[0].length), at)) {
-      if (!codes.includes(order.code)) problems.push(unknown(order.code, order.codeSpan, codes, 'unknown-check', 'check'));
-      else if (!isLevel(order.level))
-        problems.push(unknown(order.level, order.levelSpan, LEVELS, 'unknown-level', 'level for a check'));
-      else if (head[1]) file[order.code] = order.level;
-      else if (target !== undefined) lines.set(target, { ...lines.get(target), [order.code]: order.level });
+    const check = line.node.comment?.check;
+    if (!check) return;
+    const target = check.file ? undefined : line.node.kind === 'blank' ? nextWritten(tree.lines, index) : index;
+    for (const { code, level } of check.levels) {
+      const at = absolute(line, level ?? code);
+      if (!codes.includes(code.text)) problems.push(unknown(code.text, absolute(line, code), codes, 'unknown-check', 'check'));
+      else if (!level || !isLevel(level.text))
+        problems.push(unknown(level?.text ?? '', at, LEVELS, 'unknown-level', 'level for a check'));
+      else if (check.file) file[code.text] = level.text;
+      else if (target !== undefined) lines.set(target, { ...lines.get(target), [code.text]: level.text });
     }
   });
   return { file, lines, problems };
-}
-
-function* orders(text: string, at: number): Generator<Order> {
-  for (const match of text.matchAll(/([^\s,]+)(?:(\s+)([^\s,]+))?/g)) {
-    const [, code = '', gap = '', level = ''] = match;
-    const start = at + match.index;
-    const codeSpan = { start, end: start + code.length };
-    const levelSpan = level ? { start: codeSpan.end + gap.length, end: codeSpan.end + gap.length + level.length } : codeSpan;
-    yield { code, level, codeSpan, levelSpan };
-  }
 }
 
 function nextWritten(lines: readonly Line[], from: number): number | undefined {

@@ -14,7 +14,7 @@ import { waysOf } from '../solver/ways';
 export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instrument }: Setup): string {
   const { position } = spec.pins;
   const place = nearestPlace(handPlaces(instrument.length), hand.mm);
-  const kept = position !== undefined && inPosition(place, position) ? ` ${positionName(position)}` : '';
+  const kept = position !== undefined && inPosition(place, position, instrument.family) ? ` ${positionName(position)}` : '';
   // What its hints say is stopped or open could be meant as a harmonic without them.
   const said = spec.pins.manner !== undefined || spec.pins.finger === 0;
   const harmonic = said ? 'may' : spec.harmonic;

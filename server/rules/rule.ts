@@ -1,6 +1,5 @@
-import type { Tree } from '../../grammar/tree';
+import type { Cure, Told, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
-import type { Cure, Told } from '../passage/problem';
 import type { Deadlock, Solution, SolvedEvent } from '../solver/solution';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
@@ -15,9 +14,15 @@ export interface Problem extends Told {
 
 /** A cure that says whether anybody must be asked. */
 export interface Fix extends Cure {
-  /** True for the one cure that `--fix` and «fix all» may apply unasked. */
-  readonly safe?: boolean;
+  /**
+   * `sure`: it writes what is meant in the language's spelling and keeps every note, duration and mark, so `--fix` and «fix all»
+   * apply it unasked. `likely`: the only cure there is, and still a guess. Absent where there are several, or where one plays otherwise.
+   */
+  readonly certainty?: Certainty;
 }
+
+/** Which cures are applied without asking anybody: those that are sure, or the likely ones too. */
+export type Certainty = 'sure' | 'likely';
 
 /** What a rule looks at: a passage with its fingering, in the file that it was read from. */
 export interface Subject {

@@ -18,6 +18,7 @@ import sameString from './same-string';
 import softHarmonic from './soft-harmonic';
 import tempoRisk from './tempo-risk';
 import unmetHint from './unmet-hint';
+import unsureRun from './unsure-run';
 
 /** Every rule, in the order that its problems are listed: what can't be played, what is a risk, what is worth knowing. */
 export const RULES: readonly Rule[] = [
@@ -34,6 +35,7 @@ export const RULES: readonly Rule[] = [
   loneThird,
   tempoRisk,
   farShift,
+  unsureRun,
   offPitch,
   beating,
   longStretch,

@@ -1,16 +1,16 @@
-import { chanceWithin, landingError, stoppedTolerance } from '../hand/chance';
-import type { Hand } from '../hand/hand';
-import { mmWords, percent } from '../scene/words';
+import { secondsToSpeak } from '../hand/response';
+import { intervalWords, mmWords, percent } from '../scene/words';
 import { chanceAt } from '../solver/ceiling';
-import { stepAt } from '../solver/read';
+import { chanceOfWays, chancesOf, product } from '../solver/chances';
+import { type Step, stepAt } from '../solver/read';
 import type { Solution } from '../solver/solution';
-import type { Way } from '../solver/way';
+import { answerOf } from '../solver/speech';
 import { isTooFar } from './far-shift';
 import type { EventRule } from './rule';
 import { playAsOneOf, spotOf } from './spot';
 
 /** A note that comes out clean less often than this is a risk: lower, and plain scales in high positions would be told. Assumption. */
-const RISKY = 0.7;
+export const RISKY = 0.7;
 /** It is the tempo's doing when at a quarter of the tempo it would come out cleaner by this much. */
 const BY_TEMPO = 0.05;
 const SLOW = 1 / 4;
@@ -20,31 +20,27 @@ const rule: EventRule = {
   code: 'tempo-risk',
   severity: 'warning',
   on: 'event',
-  check(subject, solved, event) {
+  check(subject, { chance }, event) {
+    if (chance >= RISKY) return undefined;
     const { solution, passage } = subject;
-    // A note can be hurried only by the move to it.
-    if (!solved.terms.shift) return undefined;
-    const chance = solved.speaks.reduce((all, one) => all * one, 1);
-    if (chance >= RISKY || chanceAt(solution, event, SLOW) - chance < BY_TEMPO) return undefined;
+    if (chanceAt(solution, event, SLOW) - chance < BY_TEMPO) return undefined;
     const step = stepAt(solution, event)!;
     if (isTooFar(step)) return undefined;
     const safe = safeTempo(solution, event);
-    const { beat, bpm } = passage.events[event]!.tempo;
+    const { spec, tempo } = passage.events[event]!;
     const slower =
       safe === undefined
         ? 'Practise it slowly'
-        : `At ${beat.toFraction()} = ${Math.floor(bpm * safe)} it would come out ${percent(RISKY)} of the time`;
-    const from = solution.events[event - 1]!.fingering.hand.mm;
+        : `At ${tempo.beat.toFraction()} = ${Math.floor(tempo.bpm * safe)} it would come out ${percent(RISKY)} of the time`;
+    const from = solution.events[event - 1]?.fingering.hand.mm;
     return [
       {
         span: spotOf(subject, event),
-        message:
-          `At this tempo it comes out clean ${percent(chance)} of the time: the hand moves ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s and must land within ${mmWords(narrowest(solved.fingering.ways))}. ` +
-          `${slower}; or choose a way that lies nearer the hand.`,
+        message: `At this tempo it comes out clean ${percent(chance)} of the time: ${why(solution, event, step)}. ${slower}; or choose a way that lies nearer the hand or speaks more easily.`,
         fixes: () =>
-          playAsOneOf(subject, event, (other) => {
-            const error = landingError(passage.setup.hand, Math.abs(other.hand.mm - from), step.seconds);
-            return other.ways.reduce((all, way) => all * landed(way, error, passage.setup.hand), 1) >= RISKY;
+          playAsOneOf(subject, event, ({ ways, hand }) => {
+            const distance = from === undefined ? 0 : Math.abs(hand.mm - from);
+            return chanceOfWays(ways, spec, distance, step.seconds, passage.setup) >= RISKY;
           }),
       },
     ];
@@ -52,14 +48,27 @@ const rule: EventRule = {
 };
 export default rule;
 
-/** Chance that the fingers of a note land near enough with a standard deviation of `error` mm. */
-function landed({ tolerance, stop, touch, length }: Way, error: number, hand: Hand): number {
-  const finger = tolerance === undefined ? 1 : chanceWithin(tolerance, error);
-  return stop && touch ? finger * chanceWithin(stoppedTolerance(hand, length), error) : finger;
-}
-
-function narrowest(ways: readonly { readonly tolerance?: number }[]): number {
-  return Math.min(...ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance])));
+/** What there is too little time for. */
+function why({ passage, work, events }: Solution, event: number, step: Step): string {
+  const { setup } = passage;
+  const { spec } = passage.events[event]!;
+  const { ways } = events[event]!.fingering;
+  const { landing, speech, together } = chancesOf(work.lattice.columns[event]!.states, work.path[event]!, step, spec.seconds);
+  const least = Math.min(product(landing), product(speech), together);
+  const lasts = `the note lasts ${spec.seconds.toFixed(2)} s`;
+  if (least === together) return `${lasts}, and finger and bow can't be kept together so closely`;
+  if (least === product(speech)) {
+    const [slowest] = ways
+      .filter(({ partial }) => partial > 1)
+      .map((way) => ({ way, seconds: secondsToSpeak(setup.hand.skill, answerOf(way, ways.length > 1), spec.dynamic) }))
+      .sort((a, b) => b.seconds - a.seconds);
+    const kind = slowest!.way.kind === 'natural' ? 'natural' : intervalWords(slowest!.way.interval);
+    return `${lasts}, and a ${kind} harmonic here takes about ${slowest!.seconds.toFixed(2)} s to speak`;
+  }
+  const room = Math.min(...ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance])));
+  return step.distance > 0
+    ? `the hand moves ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s and must land within ${mmWords(room)}`
+    : `${lasts}, and the finger must land within ${mmWords(room)}`;
 }
 
 /** How many times the written tempo is slow enough, in hundredths; undefined where none is. The chance falls with the tempo. */

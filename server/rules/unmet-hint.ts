@@ -12,6 +12,7 @@ const WORDS: Readonly<Record<keyof Pins, string>> = {
   interval: 'the interval between the fingers',
   node: 'the point of division',
   position: 'the position',
+  open: 'that no string is open',
 };
 
 /** A hint that no way of playing the note can meet. */

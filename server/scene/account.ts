@@ -1,6 +1,5 @@
-import { positionName } from '../hand/places';
 import type { SceneEvent, SceneNote } from '../protocol/scene';
-import { fingerWords, intervalWords, listed, mmWords, percent, sentence, spokenPitch } from './words';
+import { fingerWords, intervalWords, listed, mmWords, often, sentence, spokenPitch } from './words';
 
 /**
  * What a person who can't see the drawing must hear: where in the music, what sounds, which fingers go
@@ -16,15 +15,9 @@ export function accountOf(event: Omit<SceneEvent, 'account'>): string {
     ...event.notes.map((note) => sentence(noteAccount(note, event.notes.length > 1))),
   ];
   if (event.barred) parts.push('One finger covers both strings.');
-  if (event.position !== undefined && event.notes.some((note) => note.kind !== 'open')) {
-    parts.push(sentence(`${positionName(event.position)} position`));
-  }
+  if (event.position !== undefined) parts.push(sentence(event.position));
   if (event.chance !== undefined) {
-    parts.push(
-      sentence(
-        `${event.notes.length > 1 ? 'both notes are' : 'it is'} good ${percent(event.chance).replace(' %', '')} times in 100`,
-      ),
-    );
+    parts.push(sentence(`${event.notes.length > 1 ? 'both notes are' : 'it is'} good ${often(event.chance)}`));
   }
   return parts.join(' ');
 }

@@ -1,6 +1,9 @@
+import { NECK_END, USUAL_POSITIONS } from '../hand/constants';
+import { positionName } from '../hand/places';
 import { CONSTANTS } from '../instrument/constants';
 import type { Instrument } from '../instrument/instrument';
 import { NODES, partialSemitones, touchPlace } from '../instrument/nodes';
+import { semitonePlace } from '../instrument/places';
 import { tolerance } from '../instrument/tolerance';
 import { pitchName, semitone, spell } from '../music/pitch';
 import type { SceneBoard, SceneNode } from '../protocol/scene';
@@ -26,6 +29,11 @@ export function sceneBoard(instrument: Instrument): SceneBoard {
         density,
       })),
       nodes: nodesOf(instrument),
+      positions: USUAL_POSITIONS[instrument.family].map((semitones, index) => ({
+        name: positionName(index + 1),
+        mm: semitonePlace(instrument.length, semitones),
+      })),
+      ...(instrument.thumb && { neckEnd: semitonePlace(instrument.length, NECK_END) }),
     };
     boards.set(instrument, board);
   }

@@ -7,6 +7,7 @@ import { TERMS, type TermName } from '../solver/terms';
 import type { FingerPlace, Way } from '../solver/way';
 import { accountOf } from './account';
 import { deadlockWords } from './deadlock-words';
+import { positionWords } from './position-words';
 import { sceneBoard } from './scene-board';
 import { mannerLabel, PAIN } from './words';
 
@@ -78,6 +79,7 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
   const answer = solution.events[index];
   const deadlock = solution.deadlocks.find((each) => each.event === index);
   const chosen = answer && fingeringOf(answer.fingering, spec);
+  const position = positionWords(solution, index);
   const facts = {
     index,
     range: {
@@ -99,9 +101,11 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     written: spec.notes.map(({ asked, harmonic }) => writtenAs(asked, harmonic === 'must')).join('+') || 'rest',
     asked: spec.notes.map(({ asked, harmonic }) => sceneAsked(asked, harmonic === 'must')),
     ...(deadlock && { problem: deadlockWords(deadlock) }),
-    ...(chosen && { position: chosen.position, handMm: chosen.handMm }),
+    ...(position && { position: position.words }),
+    ...(position?.extends && { extends: String(position.extends) }),
+    ...(chosen && { handMm: chosen.handMm }),
     barred: chosen?.barred ?? false,
-    ...(answer && { chance: answer.speaks.reduce((all, one) => all * one, 1) }),
+    ...(answer && { chance: answer.chance }),
     terms: answer ? termsOf(answer) : [],
   };
   return { ...facts, account: accountOf(facts) };
@@ -115,7 +119,6 @@ function fingeringOf(fingering: Fingering, spec: EventSpec): Omit<SceneAlternati
         spec.held.some(([, here]) => here === note),
       ),
     ),
-    position: fingering.hand.position,
     handMm: fingering.hand.mm,
     barred: fingering.barred,
   };
@@ -130,7 +133,6 @@ export function sceneNote(way: Way, held: boolean): SceneNote {
     sounding: pitchName(way.sounding),
     hz: way.hz,
     cents: way.cents,
-    stiffness: way.stiffness,
     ...(way.interval && { interval: way.interval }),
     ...(way.stop && { stop: sceneFinger(way.stop) }),
     ...(way.touch && { touch: { ...sceneFinger(way.touch), fraction: `${way.touch.k}/${way.touch.n}` } }),

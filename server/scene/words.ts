@@ -39,6 +39,14 @@ export function percent(share: number): string {
   return `${bounded > 99 || bounded < 1 ? bounded.toFixed(1).replace('.0', '') : bounded.toFixed(0)} %`;
 }
 
+/** A chance as players count: `8 times in 10`, `19 times in 20`, `nearly always`, `hardly ever`. */
+export function often(share: number): string {
+  if (share >= 0.985) return 'nearly always';
+  if (share >= 0.93) return '19 times in 20';
+  const tenths = Math.round(share * 10);
+  return tenths === 0 ? 'hardly ever' : tenths === 1 ? 'once in 10' : `${tenths} times in 10`;
+}
+
 /** How a note is played, in one short line: «II natural 1/3, finger 2», «IV stopped, finger 1», «III fourth harmonic, fingers 1-4». */
 export function mannerLabel(note: SceneNote): string {
   switch (note.kind) {
@@ -74,3 +82,10 @@ export function capital(text: string): string {
 export function sentence(text: string): string {
   return `${capital(text)}.`;
 }
+
+/** What ends a tempo, as players say it. */
+export const LIMITS = {
+  'left hand': 'the left hand',
+  response: 'how soon the harmonics speak',
+  'finger and bow': 'finger and bow together',
+} as const;

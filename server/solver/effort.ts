@@ -13,7 +13,7 @@ export const EFFORT = {
   shift: 0.12,
   shiftFar: 0.3,
   /** Moving it at one metre a second; grows with the square of the speed. */
-  shiftSpeed: 0.05,
+  shiftSpeed: 0.3,
   /** One string over with the bow, at leisure; the same at one note a second is this much dearer, and within one stroke again. */
   crossing: 0.02,
   crossingSpeed: 0.006,

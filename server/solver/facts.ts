@@ -1,9 +1,4 @@
 import { MANNERS } from '../../grammar/hint-names';
-import { attemptKey, experienceCost } from '../hand/attempts';
-import { landingError, spacingError } from '../hand/chance';
-import type { Setup } from '../passage/passage';
-import { NAT, toNats } from './cost';
-import { missed, sharpness } from './landing';
 import type { PlacedFinger, Shape } from './shape';
 import type { Way } from './way';
 
@@ -15,7 +10,7 @@ export const STRING_BITS = 4;
 
 /**
  * What transitions need to know of the shapes of one event, in typed arrays: the inner loops of link.ts
- * read nothing else. Rows are indexed by shape; a note's column by its index (0 or 1).
+ * read nothing else (timed-facts.ts adds what hangs on time). Rows are indexed by shape; a note's column by its index (0 or 1).
  */
 export interface ShapeFacts {
   readonly count: number;
@@ -27,17 +22,11 @@ export interface ShapeFacts {
   readonly spot: Int32Array;
   /** Says of two notes whether they are the same one under the same fingers; 0 where there is no note. */
   readonly note: Int32Array;
-  /** Tolerance, mm, of the finger of each note that lands with the hand; 0 where none does. */
-  readonly tolerance: Float64Array;
-  /** Cost of the spacing between two fingers of each note, and of what experience says of it; the same wherever the hand comes from. */
-  readonly spacing: Int32Array;
   /** 1 for a note on an open string. */
   readonly open: Uint8Array;
-  /** What landing without a move of the hand costs: no note, the first, the second, both. */
-  readonly resting: Int32Array;
 }
 
-export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
+export function factsOf(shapes: readonly Shape[]): ShapeFacts {
   const count = shapes.length;
   const facts = {
     count,
@@ -45,13 +34,8 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
     fingers: new Uint8Array(count),
     spot: new Int32Array(count * FINGER_SLOTS),
     note: new Int32Array(count * 2),
-    tolerance: new Float64Array(count * 2),
-    spacing: new Int32Array(count * 2),
     open: new Uint8Array(count * 2),
-    resting: new Int32Array(count * 4),
   };
-  const sharp = sharpness(spacingError(setup.hand));
-  const resting = sharpness(landingError(setup.hand, 0, 1));
   for (const [s, shape] of shapes.entries()) {
     facts.level[s] = shape.level * 2;
     facts.fingers[s] = shape.fingers.length;
@@ -63,22 +47,9 @@ export function factsOf(shapes: readonly Shape[], setup: Setup): ShapeFacts {
       const at = s * 2 + n;
       facts.note[at] = signature(way);
       facts.open[at] = way.kind === 'open' ? 1 : 0;
-      for (const landing of shape.landings[n]!) {
-        if (landing.spacing) facts.spacing[at] = missed(landing.tolerance, sharp);
-        else facts.tolerance[at] = landing.tolerance;
-      }
-      facts.spacing[at]! += experienced(way, facts.spacing[at]! + missed(facts.tolerance[at]!, resting), setup);
-      facts.resting[s * 4 + n + 1] = facts.spacing[at]! + missed(facts.tolerance[at]!, resting);
     }
-    facts.resting[s * 4 + 3] = facts.resting[s * 4 + 1]! + facts.resting[s * 4 + 2]!;
   }
   return facts;
-}
-
-/** What the player's record adds to what landing a way at rest costs by the model; it takes off no more than that. */
-function experienced(way: Way, model: number, { hand }: Setup): number {
-  const attempts = hand.experience?.[attemptKey(way.stringName, way.kind, way.touch)];
-  return Math.max(-model, Math.round(experienceCost(Math.exp(-toNats(model)), attempts) * NAT));
 }
 
 function slot({ finger }: PlacedFinger): number {

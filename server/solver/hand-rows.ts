@@ -1,9 +1,10 @@
 import { HAND_PLACES } from '../hand/constants';
-import type { Layout } from './layout';
 import { landingAfter, landingCost, shiftCost } from './move';
+import type { StateSet } from './states';
+import type { TimedFacts } from './timed-facts';
 
 /**
- * By hand place, for each state of a layout: what the shift from there costs in the time there is, with the
+ * By hand place, for each state of a layout with notes of one length: what the shift from there costs in the time there is, with the
  * chance of landing after it. Rows are made when first asked for, by `rowOf`.
  */
 export type HandRows = (Int32Array | undefined)[];
@@ -11,14 +12,14 @@ export type HandRows = (Int32Array | undefined)[];
 /** Different times for a move that are remembered for a layout: a passage has a few durations at a few tempos. */
 const MOST_TIMES = 12;
 
-/** Rows are kept with their layout: the same notes are come to from the same hand places again and again. */
-export function rememberedRows(): (to: Layout, seconds: number) => HandRows {
-  const known = new WeakMap<Layout, Map<number, HandRows>>();
-  return (to, seconds) => {
-    let times = known.get(to);
+/** Rows are kept with the facts of their layout: the same notes are come to from the same hand places again and again. */
+export function rememberedRows(): (to: StateSet, seconds: number) => HandRows {
+  const known = new WeakMap<TimedFacts, Map<number, HandRows>>();
+  return ({ facts }, seconds) => {
+    let times = known.get(facts);
     if (!times) {
       times = new Map();
-      known.set(to, times);
+      known.set(facts, times);
     }
     let rows = times.get(seconds);
     if (!rows) {
@@ -31,7 +32,7 @@ export function rememberedRows(): (to: Layout, seconds: number) => HandRows {
 }
 
 export function rowOf(
-  { facts, shape, size, groupStart, groupPlace, places, setup }: Layout,
+  { facts, shape, size, groupStart, groupPlace, places, setup }: StateSet,
   place: number,
   seconds: number,
 ): Int32Array {
@@ -39,9 +40,9 @@ export function rowOf(
   for (let g = 0; g < groupPlace.length; g++) {
     const distance = Math.abs(places[groupPlace[g]!]! - places[place]!);
     const shift = shiftCost(distance, seconds);
-    const sharp = landingAfter(distance, seconds, setup);
+    const moved = landingAfter(distance, seconds, setup);
     for (let j = groupStart[g]!; j < groupStart[g + 1]!; j++) {
-      row[j] = shift + landingCost(facts, shape[j]!, 0, sharp) + landingCost(facts, shape[j]!, 1, sharp);
+      row[j] = shift + landingCost(facts, shape[j]!, 0, moved) + landingCost(facts, shape[j]!, 1, moved);
     }
   }
   return row;

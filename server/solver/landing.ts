@@ -1,5 +1,29 @@
-import { chanceWithin } from '../hand/chance';
+import { chanceWithin, spacingVariance, stillVariance } from '../hand/chance';
+import { centsToSpare } from '../hand/intonation';
+import type { Skill } from '../hand/skill';
 import { fromNats } from './cost';
+
+/** What one finger must hit. Lengths are mm along the string. */
+export interface Landing {
+  /** A stopping finger is judged by ear; a touching one must find its node; a second finger of a shape keeps its space from the first. */
+  readonly kind: 'stop' | 'touch' | 'spacing';
+  /** How far it may miss: for a stopping finger by each cent there is to spare, for the others at all. */
+  readonly room: number;
+  /** Of a cent, where the finger is. */
+  readonly perCent: number;
+  /** How far the hand is opened past comfortable, 0 to 1. */
+  readonly open: number;
+}
+
+/** How far a finger may miss for a note of `seconds`, mm. */
+export function roomFor({ kind, room }: Landing, skill: Skill, seconds: number): number {
+  return kind === 'stop' ? room * centsToSpare(skill, seconds) : room;
+}
+
+/** Variance of the finger in a hand that did not move, mm². */
+export function varianceOf({ kind, perCent, open }: Landing, skill: Skill): number {
+  return kind === 'spacing' ? spacingVariance(skill, open) : stillVariance(skill, perCent, open);
+}
 
 /** Steps of the table for each standard deviation of tolerance. */
 const STEPS = 2048;

@@ -1,5 +1,6 @@
 import { HAND_PLACES } from '../hand/constants';
 import { handPlaces, inPosition, nearestPlace } from '../hand/places';
+import type { Family } from '../instrument/instrument';
 import type { NoteSpec, Setup } from '../passage/passage';
 import { NEVER } from './cost';
 import { factsOf, type ShapeFacts } from './facts';
@@ -47,7 +48,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
   const places = handPlaces(setup.instrument.length);
   const rows: { shape: number; place: number; there: number; free: boolean }[] = [];
   for (const [index, shape] of shapes.entries()) {
-    for (const place of placesOf(shape, notes, places)) {
+    for (const place of placesOf(shape, notes, places, setup.instrument.family)) {
       const there = placeCost(shape, places[place]!, setup);
       if (there < NEVER) rows.push({ shape: index, place, there, free: shape.fingers.length === 0 });
     }
@@ -56,7 +57,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
   return {
     setup,
     shapes,
-    facts: factsOf(shapes, setup),
+    facts: factsOf(shapes),
     size: rows.length,
     shape: Uint16Array.from(rows, (row) => row.shape),
     place: Uint8Array.from(rows, (row) => row.place),
@@ -67,11 +68,11 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
   };
 }
 
-function placesOf(shape: Shape, notes: readonly NoteSpec[], places: Float64Array): number[] {
+function placesOf(shape: Shape, notes: readonly NoteSpec[], places: Float64Array, family: Family): number[] {
   const first = shape.fingers.find((placed) => placed.finger === 1);
   const all = first ? [nearestPlace(places, first.mm)] : [...places.keys()];
   const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
-  return positions.length ? all.filter((place) => positions.every((position) => inPosition(place, position))) : all;
+  return positions.length ? all.filter((place) => positions.every((position) => inPosition(place, position, family))) : all;
 }
 
 function bearingsOf(

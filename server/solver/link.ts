@@ -1,6 +1,5 @@
 import { NEVER } from './cost';
 import { rememberedRows, rowOf } from './hand-rows';
-import type { Layout } from './layout';
 import { bowCosts, hopCost, moveSeconds, mustWait, stepCost } from './move';
 import { HOP_SHIFT, KEPT_SHIFT, LEAN_MASK, pairsOf } from './pairs';
 import type { StateSet } from './states';
@@ -51,7 +50,7 @@ export class LinkMaker {
   link(from: StateSet, to: StateSet): Link {
     const { hand, leaning, staying } = this;
     const pairs = this.pairs(from.layout, to.layout);
-    this.fillHand(from, to.layout);
+    this.fillHand(from, to);
     price(leaning, staying, from);
     if (to.spec.held.length > 0 || to.spec.slide) return { hand, pairs, staying, ...boundBy(from, to, leaning) };
     const classes = to.bearings.length;
@@ -65,7 +64,7 @@ export class LinkMaker {
     return { hand, pairs, staying, fromClass: from.bearing, toClass: to.bearing, classes, away: this.away, burden: undefined };
   }
 
-  private fillHand(from: StateSet, to: Layout): void {
+  private fillHand(from: StateSet, to: StateSet): void {
     const times = [moveSeconds(from.spec, false), moveSeconds(from.spec, true)];
     const rows = times.map((seconds) => this.rows(to, seconds));
     for (let g = 0; g < from.groupPlace.length; g++) {

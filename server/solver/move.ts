@@ -1,10 +1,11 @@
-import { landingError } from '../hand/chance';
+import { shiftVariance } from '../hand/chance';
 import { SHIFT_SHARE, SHORTEST_MOVE } from '../hand/constants';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
 import { FINGER_SLOTS, type ShapeFacts, STRING_BITS } from './facts';
 import { missed, sharpness } from './landing';
+import type { TimedFacts } from './timed-facts';
 
 /**
  * The primitive costs of going from one event to the next. The tables of link.ts and the terms shown
@@ -23,15 +24,15 @@ export function shiftCost(distance: number, seconds: number): number {
   return fromNats(EFFORT.shift + (EFFORT.shiftFar * distance) / 100 + EFFORT.shiftSpeed * speed * speed);
 }
 
-/** How sharply fingers land after a move of the hand: see landing.ts. */
+/** What a move of the hand adds to the variance of where its fingers land, mm². */
 export function landingAfter(distance: number, seconds: number, setup: Setup): number {
-  return sharpness(landingError(setup.hand, distance, seconds));
+  return shiftVariance(setup.hand.skill, distance, seconds);
 }
 
-/** Minus the log of the chance that the fingers of one note land. */
-export function landingCost(facts: ShapeFacts, b: number, note: number, sharp: number): number {
+/** Minus the log of the chance that the fingers of one note land, after a move that added `moved` to their variance. */
+export function landingCost(facts: TimedFacts, b: number, note: number, moved: number): number {
   const at = b * 2 + note;
-  return facts.spacing[at]! + missed(facts.tolerance[at]!, sharp);
+  return facts.spacing[at]! + missed(facts.tolerance[at]!, sharpness(Math.sqrt(facts.variance[at]! + moved)));
 }
 
 /** The bow's part, by how far it must lean over (in half strings): crossing, and passing over strings in between. */

@@ -7,6 +7,7 @@ import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
 import { gapBetween, type PlacedFinger, type Shape } from './shape';
+import { speechCost } from './speech';
 import type { TermName } from './terms';
 import type { Way } from './way';
 
@@ -22,6 +23,8 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
   const add = (name: TermName, nats: number) => {
     if (nats > 0) terms[name] = (terms[name] ?? 0) + fromNats(nats);
   };
+  const spoken = shape.ways.reduce((sum, way) => sum + speechCost(way, spec, spec.seconds, setup), 0);
+  if (spoken > 0) terms.placement = spoken;
   for (const way of shape.ways) addWay(way, shape, spec, setup, add);
   for (const [i, one] of shape.fingers.entries()) {
     for (const two of shape.fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
@@ -57,9 +60,9 @@ export function isThird(way: Way): boolean {
   return way.interval === 'third' || way.interval === 'minor-third';
 }
 
-/** Cents by which a natural harmonic, stiffness and all, is off the pitch that the temperament asks. */
+/** Cents by which a natural harmonic is off the pitch that the temperament asks. */
 export function offTemperament(way: Way, setup: Setup): number {
-  return way.cents + way.stiffness - deviation(way.sounding, setup.temperament);
+  return way.cents - deviation(way.sounding, setup.temperament);
 }
 
 function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {

@@ -2,7 +2,7 @@ import type { Pins } from '../passage/passage';
 import type { Way } from './way';
 
 /** The hints a way can break, in the words of the passage language. `position` is asked of the hand, not of the way. */
-export type PinName = 'string' | 'finger' | 'fingers' | 'manner' | 'interval' | 'node';
+export type PinName = 'string' | 'finger' | 'fingers' | 'manner' | 'interval' | 'node' | 'open';
 
 const MEETS: { readonly [name in PinName]: (way: Way, pins: Pins) => boolean } = {
   string: (way, { string }) => string === undefined || way.string === string - 1,
@@ -12,6 +12,7 @@ const MEETS: { readonly [name in PinName]: (way: Way, pins: Pins) => boolean } =
     fingers === undefined || (way.stop?.finger === fingers.stop && way.touch?.finger === fingers.touch),
   manner: (way, { manner }) => manner === undefined || way.kind === manner,
   interval: (way, { interval }) => interval === undefined || way.interval === interval,
+  open: (way, { open }) => open !== false || way.kind !== 'open',
   node: (way, { node }) => node === undefined || (way.touch?.k === node.k && way.touch.n === node.n),
 };
 

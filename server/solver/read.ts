@@ -1,4 +1,5 @@
 import { positionOf } from '../hand/places';
+import { chancesOf, cleanOf } from './chances';
 import { toNats } from './cost';
 import type { Column } from './lattice';
 import { bowCosts, hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shiftCost, stepCost } from './move';
@@ -12,7 +13,11 @@ import type { TermName } from './terms';
 export function fingeringOf(states: StateSet, state: number): Fingering {
   const shape = shapeAt(states, state);
   const place = states.place[state]!;
-  return { ways: shape.ways, hand: { mm: states.places[place]!, position: positionOf(place) }, barred: shape.barred };
+  return {
+    ways: shape.ways,
+    hand: { mm: states.places[place]!, position: positionOf(place, states.setup.instrument.family) },
+    barred: shape.barred,
+  };
 }
 
 export function shapeAt(states: StateSet, state: number): Shape {
@@ -24,18 +29,21 @@ export interface Step {
   readonly distance: number;
   readonly seconds: number;
   readonly kept: readonly boolean[];
+  /** True where a bow stroke begins with it. */
+  readonly bowed: boolean;
 }
 
 export function stepOnto(column: Column, state: number, previous: Column | undefined, from: number): Step {
   const { states } = column;
   const notes = states.spec.notes;
-  if (!previous || column.fresh || from < 0) return { distance: 0, seconds: 1, kept: notes.map(() => false) };
+  if (!previous || column.fresh || from < 0) return { distance: 0, seconds: 1, kept: notes.map(() => false), bowed: true };
   const before = previous.states;
   const moved = before.place[from] !== states.place[state];
   const a = before.shape[from]!;
   return {
     distance: moved ? Math.abs(states.places[states.place[state]!]! - before.places[before.place[from]!]!) : 0,
     seconds: moveSeconds(before.spec, before.facts.fingers[a] === 0),
+    bowed: !before.spec.slurred,
     kept: notes.map((_, note) => !moved && kept(before.facts, a, states.facts, states.shape[state]!, note)),
   };
 }
@@ -48,7 +56,7 @@ export function stepAt(solution: Solution, event: number): Step | undefined {
 }
 
 /** What landing each note costs after a step; nothing for fingers that are down already. */
-export function landings(states: StateSet, state: number, step: Step): readonly number[] {
+function landings(states: StateSet, state: number, step: Step): readonly number[] {
   const error = landingAfter(step.distance, step.seconds, states.setup);
   return step.kept.map((down, note) => (down ? 0 : landingCost(states.facts, states.shape[state]!, note, error)));
 }
@@ -77,10 +85,12 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
   }
   let cost = 0;
   for (const one of Object.values(terms)) cost += one;
+  const chances = chancesOf(states, state, step, states.spec.seconds);
   return {
     fingering: fingeringOf(states, state),
     cost: toNats(cost),
     terms: Object.fromEntries(Object.entries(terms).map(([name, one]) => [name, toNats(one)])),
-    speaks: landed.map((one) => Math.exp(-toNats(one))),
+    speaks: chances.landing.map((one, note) => one * chances.speech[note]!),
+    chance: cleanOf(chances),
   };
 }

@@ -1,5 +1,6 @@
 import type { InstrumentString } from '../instrument/instrument';
 import { NODES, partialSemitones, touchPlace } from '../instrument/nodes';
+import { stiffnessCents } from '../instrument/stiffness';
 import { tolerance } from '../instrument/tolerance';
 import { semitone } from '../music/pitch';
 import { cents } from '../music/temperament';
@@ -30,7 +31,10 @@ export function referenceHarmonic(way: Way, { instrument }: Setup): ReferenceHar
     NODES.filter(
       ({ k, n }) =>
         n <= HIGHEST_PARTIAL && semitone(string.pitch) + partialSemitones(n) === wanted && tolerance(length, k, n) >= LEAST_ROOM,
-    ).map(({ k, n }) => ({ string, k, n, mm: touchPlace(0, length, k, n), cents: cents((string.hz * n) / way.hz) })),
+    ).map(({ k, n }) => {
+      const sharp = stiffnessCents(string.inharmonicity, length, length, n);
+      return { string, k, n, mm: touchPlace(0, length, k, n), cents: cents((string.hz * n) / way.hz) + sharp };
+    }),
   );
   const [nearest] = choices.sort((a, b) => Math.abs(a.mm - (way.stop?.mm ?? 0)) - Math.abs(b.mm - (way.stop?.mm ?? 0)));
   return nearest;

@@ -1,9 +1,10 @@
 import type { Finger } from '../../grammar/tree';
-import { stoppedTolerance } from '../hand/chance';
-import { COVERING_SLACK } from '../hand/constants';
-import type { FingerPair, Hand, Reach } from '../hand/hand';
-import { pairOf, reachOf, tooClose } from '../hand/reach';
+import { COVERING_SLACK, DOUBLE_STOP_SHARE } from '../hand/constants';
+import type { FingerPair, Reach } from '../hand/hand';
+import { opening, pairOf, reachOf, tooClose } from '../hand/reach';
+import { centsPerMm } from '../instrument/places';
 import type { Setup } from '../passage/passage';
+import type { Landing } from './landing';
 import type { Way } from './way';
 
 /**
@@ -30,12 +31,6 @@ export interface PlacedFinger {
   readonly stops: boolean;
 }
 
-/** A target of a finger, mm either side; `spacing` where the error is that of the shape, not of the hand's landing. */
-export interface Landing {
-  readonly tolerance: number;
-  readonly spacing: boolean;
-}
-
 /** What stands in the way of a shape; the first three can be told to a player as they are. */
 export type Obstacle =
   | { readonly kind: 'same-string' }
@@ -57,12 +52,13 @@ export function shapeOf(ways: readonly Way[], setup: Setup): Shape | Obstacle {
   if (!fingers) return { kind: 'fingers' };
   const obstacle = reachObstacle(fingers, setup);
   if (obstacle) return obstacle;
+  const open = openingOf(fingers, setup);
   return {
     ways,
     fingers,
     barred: fingers.some((finger) => finger.strings.length > 1),
     level: ways.reduce((sum, way) => sum + way.string, 0) / ways.length,
-    landings: ways.map((way) => landingsOf(way, setup.hand)),
+    landings: ways.map((way) => landingsOf(way, setup.instrument.length, open, ways.length > 1)),
   };
 }
 
@@ -134,10 +130,29 @@ function stringDistance(one: PlacedFinger, two: PlacedFinger, setup: Setup): num
   return apart * (spacing.nut + (spacing.bridge - spacing.nut) * share);
 }
 
-/** What the fingers of a way must hit. */
-export function landingsOf(way: Way, hand: Hand): readonly Landing[] {
+/** How far the hand is opened past comfortable between any two fingers that are down, 0 to 1. */
+function openingOf(fingers: readonly PlacedFinger[], setup: Setup): number {
+  let most = 0;
+  for (const [i, one] of fingers.entries()) {
+    for (const two of fingers.slice(i + 1)) {
+      const gap = gapBetween(one, two, setup);
+      if (gap) most = Math.max(most, opening(gap.reach, gap.along, gap.across));
+    }
+  }
+  return most;
+}
+
+/** What the fingers of a way must hit, on a string of `length` mm. */
+export function landingsOf(way: Way, length: number, open = 0, doubled = false): readonly Landing[] {
   const landings: Landing[] = [];
-  if (way.stop) landings.push({ tolerance: stoppedTolerance(hand, way.length), spacing: false });
-  if (way.touch) landings.push({ tolerance: way.tolerance ?? 0, spacing: way.stop !== undefined });
+  const { stop, touch } = way;
+  if (stop) {
+    const perCent = 1 / centsPerMm(way.length);
+    landings.push({ kind: 'stop', room: perCent * (doubled ? DOUBLE_STOP_SHARE : 1), perCent, open });
+  }
+  if (touch) {
+    const perCent = 1 / centsPerMm(length - touch.mm);
+    landings.push({ kind: stop ? 'spacing' : 'touch', room: way.tolerance ?? 0, perCent, open });
+  }
   return landings;
 }

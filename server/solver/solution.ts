@@ -28,6 +28,8 @@ export interface SolvedEvent {
   readonly terms: Readonly<Partial<Record<TermName, number>>>;
   /** Chance that each note speaks in tune, one for each note. */
   readonly speaks: readonly number[];
+  /** Chance that the event comes out clean: that all its notes do, finger and bow together. */
+  readonly chance: number;
 }
 
 /** How all the notes of one event are played together. */

@@ -49,10 +49,11 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
   const events: (SolvedEvent | undefined)[] = new Array(columns.length);
   const deadlocks: Deadlock[] = [];
   let cost = 0;
-  let placement = 0;
+  let clean = 1;
   let hardest = -1;
   let worst = -1;
-  for (const [event, column] of columns.entries()) {
+  for (let event = 0; event < columns.length; event++) {
+    const column = columns[event]!;
     if (event % STRIDE === STRIDE - 1) yield;
     const state = work.path[event]!;
     if (column.torn) deadlocks.push({ event, reason: { kind: 'held' }, relaxations: [] });
@@ -63,14 +64,13 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
     const solved = old(event) ?? solvedEvent(column, state, columns[event - 1], work.path[event - 1] ?? -1);
     events[event] = solved;
     cost += solved.cost;
-    // Minus the log of the chance that its notes speak.
-    placement += solved.terms.placement ?? 0;
+    clean *= solved.chance;
     if (solved.cost > worst) {
       worst = solved.cost;
       hardest = event;
     }
   }
-  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : Math.exp(-placement), hardest, work };
+  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : clean, hardest, work };
 }
 
 /** The event as it was read before, where neither it nor the step onto it has changed. */
@@ -85,10 +85,9 @@ function reusable(work: Work, earlier: Solution): (event: number) => SolvedEvent
     (columns[event]?.states === old[twin]?.states &&
       (path[event] ?? -1) === (oldPath[twin] ?? -1) &&
       columns[event]?.fresh === old[twin]?.fresh);
+  const as = (event: number, twin: number) => twin >= 0 && same(event, twin) && same(event - 1, twin - 1);
   return (event) => {
-    for (const twin of shift === 0 ? [event] : [event, event + shift]) {
-      if (twin >= 0 && same(event, twin) && same(event - 1, twin - 1)) return earlier.events[twin];
-    }
-    return undefined;
+    if (as(event, event)) return earlier.events[event];
+    return shift !== 0 && as(event, event + shift) ? earlier.events[event + shift] : undefined;
   };
 }

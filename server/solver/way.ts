@@ -17,11 +17,11 @@ export interface Way {
   /** The finger that only touches it, and the point of division of the sounding string from its nut end. */
   readonly touch?: FingerPlace & { readonly k: number; readonly n: number };
   readonly sounding: Pitch;
-  /** Hz of an ideal string so fingered. */
+  /** Hz, the string's stiffness included. */
   readonly hz: number;
-  /** Cents off equal temperament at the file's A4, ideal string. */
+  /** Cents off equal temperament at the file's A4: the one figure that is shown of a pitch. */
   readonly cents: number;
-  /** Cents that the string's stiffness adds. */
+  /** Cents by which the string's stiffness sharpens the partial. A natural harmonic has them, an artificial one is stopped that much lower. */
   readonly stiffness: number;
   /** Sounding length, mm: nut or stopping finger to bridge. */
   readonly length: number;

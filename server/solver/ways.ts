@@ -1,6 +1,6 @@
 import type { Finger, TouchInterval } from '../../grammar/tree';
-import { stoppedTolerance } from '../hand/chance';
 import { THUMB_FROM } from '../hand/constants';
+import { stoppedTolerance } from '../hand/intonation';
 import type { Instrument, InstrumentString } from '../instrument/instrument';
 import { ARTIFICIAL_NODES, feelsLike, NODES, partialSemitones, touchPlace } from '../instrument/nodes';
 import { semitonePlace, stopPlace } from '../instrument/places';
@@ -24,6 +24,9 @@ const TOUCH_STEPS: Readonly<Record<TouchInterval, readonly [steps: number, semit
   octave: [7, 12],
 };
 
+/** Partials that belong to no temperament (7 is 31 cents flat): nobody wants one who hasn't asked for a natural harmonic there. */
+const OFF_PITCH: ReadonlySet<number> = new Set([7, 11, 13]);
+
 /** A way with its fingers still 0: string, node and place, before it is known which fingers take it. */
 type Bare = Way;
 
@@ -43,9 +46,11 @@ function bareWays(note: NoteSpec, setup: Setup): Bare[] {
     const at = { index, string, setup };
     if (note.asked.kind === 'sounding') {
       const pitch = note.asked.pitch;
+      const named = note.pins.manner === 'natural' || note.pins.node !== undefined;
       if (note.harmonic !== 'must') ways.push(...open(at, pitch), ...stopped(at, pitch));
       if (note.harmonic !== 'no') {
-        ways.push(...naturals(at, (n) => semitone(string.pitch) + partialSemitones(n) === semitone(pitch), pitch));
+        const sounds = (n: number) => semitone(string.pitch) + partialSemitones(n) === semitone(pitch);
+        ways.push(...naturals(at, (n) => sounds(n) && (named || !OFF_PITCH.has(n)), pitch));
         for (const interval of INTERVALS) ways.push(...artificialSounding(at, pitch, interval));
       }
     } else ways.push(...printed(at, note.asked));
@@ -86,10 +91,10 @@ function open(at: At, pitch: Pitch): Bare[] {
 }
 
 function stopped(at: At, pitch: Pitch): Bare[] {
-  const stop = stopAt(at, pitch);
+  const hz = frequency(pitch, at.setup.temperament, at.setup.a4);
+  const stop = stopAt(at, pitch, hz);
   if (!stop) return [];
   const length = at.setup.instrument.length - stop.mm;
-  const hz = frequency(pitch, at.setup.temperament, at.setup.a4);
   return [
     {
       ...heard(at, hz, pitch),
@@ -98,7 +103,7 @@ function stopped(at: At, pitch: Pitch): Bare[] {
       stop,
       stiffness: 0,
       length,
-      tolerance: stoppedTolerance(at.setup.hand, length),
+      tolerance: stoppedTolerance(at.setup.hand.skill, length),
     },
   ];
 }
@@ -106,8 +111,9 @@ function stopped(at: At, pitch: Pitch): Bare[] {
 function naturals(at: At, wanted: (n: number, k: number) => boolean, pitch?: Pitch): Bare[] {
   const { length } = at.setup.instrument;
   return NODES.filter(({ n, k }) => wanted(n, k)).map(({ n, k }) => {
+    const stiffness = stiffnessCents(at.string.inharmonicity, length, length, n);
     return {
-      ...heard(at, at.string.hz * n, pitch ?? partialPitch(at.string.pitch, n)),
+      ...heard(at, at.string.hz * n * 2 ** (stiffness / 1200), pitch ?? partialPitch(at.string.pitch, n)),
       kind: 'natural',
       partial: n,
       touch: {
@@ -117,7 +123,7 @@ function naturals(at: At, wanted: (n: number, k: number) => boolean, pitch?: Pit
         k,
         n,
       },
-      stiffness: stiffnessCents(at.string.inharmonicity, length, length, n),
+      stiffness,
       length,
       tolerance: tolerance(length, k, n),
     };
@@ -130,14 +136,16 @@ function artificialSounding(at: At, pitch: Pitch, interval: TouchInterval): Bare
 }
 
 function artificial(at: At, pitch: Pitch, interval: TouchInterval, asked?: Pitch): Bare[] {
-  const stop = stopAt(at, pitch);
-  if (!stop) return [];
   const { k, n } = ARTIFICIAL_NODES[interval];
   const { instrument, temperament, a4 } = at.setup;
+  const sounding = asked ?? partialPitch(pitch, n);
+  const hz = frequency(sounding, temperament, a4);
+  const stop = stopAt(at, pitch, fundamental(at, hz, n));
+  if (!stop) return [];
   const length = instrument.length - stop.mm;
   return [
     {
-      ...heard(at, frequency(pitch, temperament, a4) * n, asked ?? partialPitch(pitch, n)),
+      ...heard(at, hz, sounding),
       kind: 'artificial',
       partial: n,
       interval,
@@ -150,11 +158,28 @@ function artificial(at: At, pitch: Pitch, interval: TouchInterval, asked?: Pitch
   ];
 }
 
-/** The stopping place of a pitch on a string, or undefined where it is not on the fingerboard. The finger is filled in later. */
-function stopAt(at: At, pitch: Pitch): Way['stop'] {
+/**
+ * Hz to which the string must be stopped for its partial `n` to sound `hz`. The shorter the string, the sharper stiffness makes
+ * the partial; a few rounds settle it to less than a thousandth of a cent.
+ */
+function fundamental({ string, setup }: At, hz: number, n: number): number {
+  const { length } = setup.instrument;
+  let stopped = hz / n;
+  for (let round = 0; round < 4; round++) {
+    const sharp = stiffnessCents(string.inharmonicity, length, (length * string.hz) / stopped, n);
+    stopped = hz / n / 2 ** (sharp / 1200);
+  }
+  return stopped;
+}
+
+/**
+ * Where a string is stopped for `hz`, written as a pitch; undefined where that is not on the fingerboard. The finger is filled
+ * in later.
+ */
+function stopAt(at: At, pitch: Pitch, hz: number): Way['stop'] {
   if (semitone(pitch) <= semitone(at.string.pitch)) return undefined;
-  const { instrument, temperament, a4 } = at.setup;
-  const mm = stopPlace(instrument.length, at.string.hz, frequency(pitch, temperament, a4));
+  const { instrument } = at.setup;
+  const mm = stopPlace(instrument.length, at.string.hz, hz);
   return mm > 0 && mm <= instrument.fingerboard ? { pitch, finger: 0, mm } : undefined;
 }
 

@@ -1,6 +1,5 @@
-import { parse } from '../../grammar/parse';
-import type { PlayerAnswer, PlayerLookup } from '../passage/player-choice';
-import { readPlayerPath } from '../passage/player-choice';
+import { valuesOf } from '../../grammar/parse';
+import { choosePlayerPath, type PlayerAnswer, type PlayerLookup } from '../player/player-choice';
 import { choiceOf } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
 import type { ReadPlayerReply } from '../protocol/messages';
@@ -49,14 +48,10 @@ function answerOf(file: string, reply: ReadPlayerReply): PlayerAnswer {
   return { choice: choiceOf(player, name), faults: player.problems.length };
 }
 
-const NAMES_PLAYER = /^[^\S\r\n]*player\s*:.*$/gm;
-
 /** The player files that a text names, as its settings write them. Only the lines that may do so are read. */
 export function namedPlayers(text: string): readonly string[] {
-  const lines = text.match(NAMES_PLAYER) ?? [];
-  const paths = parse(lines.join('\n')).lines.flatMap(({ node }) => {
-    if (node.kind !== 'setting' || node.key.text !== 'player') return [];
-    const reading = readPlayerPath(node.value.text);
+  const paths = valuesOf(text, 'player').flatMap((value) => {
+    const reading = choosePlayerPath(value);
     return 'value' in reading ? [reading.value] : [];
   });
   return [...new Set(paths)];

@@ -1,7 +1,9 @@
+import { whyOf } from '../../grammar/values/read-value';
 import type { Values } from '../passage/setup';
-import { READERS } from '../passage/values';
-import type { Settings } from '../protocol/settings';
+import { valueFrom } from '../passage/values';
+import { PROJECT_FILE, type Settings } from '../protocol/settings';
 import { LEVELS, type Level, type Levels } from '../rules/levels';
+import { readProject, withProject } from './project';
 
 /** The section of an editor's configuration that holds our settings. */
 export const SECTION = 'passagework';
@@ -17,11 +19,15 @@ export const DEFAULT_SETTINGS: Settings = {
   referenceNotes: false,
 };
 
-/** Reads what an editor sends; anything missing or of the wrong kind keeps its default. */
+/**
+ * Reads what an editor sends; anything missing or of the wrong kind keeps its default. The text of the file's project, where the
+ * editor sends that along, comes first.
+ */
 export function readSettings(raw: unknown): Settings {
   const given = isRecord(raw) ? raw : {};
   const chance = given.safeChance;
-  return {
+  const project = typeof given.project === 'string' ? readProject(given.project).project : undefined;
+  const own: Settings = {
     instrument: text(given.instrument),
     hand: text(given.hand),
     safeChance: typeof chance === 'number' && chance > 0 && chance < 1 ? chance : DEFAULT_SETTINGS.safeChance,
@@ -30,13 +36,14 @@ export function readSettings(raw: unknown): Settings {
     passageLens: flag(given.passageLens, DEFAULT_SETTINGS.passageLens),
     referenceNotes: flag(given.referenceNotes, DEFAULT_SETTINGS.referenceNotes),
   };
+  return project ? withProject(own, project) : own;
 }
 
 /** What the settings say where a file says nothing; a value that can't be read says nothing either. */
 export function defaultsFrom({ instrument, hand }: Settings): Values {
-  const player = instrument ? READERS.instrument(instrument, 'violin') : undefined;
+  const player = instrument ? valueFrom('instrument', instrument, 'violin') : undefined;
   const known = player && 'value' in player ? player.value : undefined;
-  const reach = hand ? READERS.hand(hand, known?.family ?? 'violin') : undefined;
+  const reach = hand ? valueFrom('hand', hand, known?.family ?? 'violin') : undefined;
   return {
     ...(known && { instrument: known }),
     ...(reach && 'value' in reach && { hand: reach.value }),
@@ -44,13 +51,15 @@ export function defaultsFrom({ instrument, hand }: Settings): Values {
 }
 
 /** What can't be read of the settings, each with why, for the user to put right. */
-export function misreadSettings({ instrument, hand }: Settings): readonly string[] {
-  const player = instrument ? READERS.instrument(instrument, 'violin') : undefined;
+export function misreadSettings({ instrument, hand }: Settings, raw?: unknown): readonly string[] {
+  const faults = isRecord(raw) && typeof raw.project === 'string' ? readProject(raw.project).faults : [];
+  const player = instrument ? valueFrom('instrument', instrument, 'violin') : undefined;
   const family = player && 'value' in player ? player.value.family : 'violin';
-  const reach = hand ? READERS.hand(hand, family) : undefined;
+  const reach = hand ? valueFrom('hand', hand, family) : undefined;
   return [
-    ...(player && 'misread' in player ? [`The setting ${SECTION}.instrument does not count: ${player.misread.why}.`] : []),
-    ...(reach && 'misread' in reach ? [`The setting ${SECTION}.hand does not count: ${reach.misread.why}.`] : []),
+    ...faults.map((why) => `Not everything in ${PROJECT_FILE} counts: ${why}.`),
+    ...(player && 'faults' in player ? [`The setting ${SECTION}.instrument does not count: ${whyOf(player)}.`] : []),
+    ...(reach && 'faults' in reach ? [`The setting ${SECTION}.hand does not count: ${whyOf(reach)}.`] : []),
   ];
 }
 

@@ -32,7 +32,11 @@ export function snapshot(
   previous?: Snapshot,
   overrides: Overrides = {},
 ): Snapshot {
-  const begun = draft(text, version, settings, previous, overrides);
+  return solved(draft(text, version, settings, previous, overrides), previous);
+}
+
+/** A draft with all its passages fingered. */
+export function solved(begun: Draft, previous?: Snapshot): Snapshot {
   const steps = solveSteps(begun, previous);
   for (;;) {
     const step = steps.next();

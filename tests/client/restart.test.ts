@@ -116,7 +116,7 @@ it('keeps the library’s own messages in the log', () => {
 
 it('is asked by the library, which would otherwise decide by itself', () => {
   const { restart, output } = setUp();
-  const options = clientOptions({ extensionUri: Uri.parse('file:///extension') } as never, output as never, restart);
+  const options = clientOptions({ extensionUri: Uri.parse('file:///extension') } as never, output as never, restart, {});
   expect(options.errorHandler).toBe(restart);
   expect(options.initializationFailedHandler?.(undefined as never)).toBe(false);
   // A count of 0 would tell it to give up at once.

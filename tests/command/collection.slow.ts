@@ -21,8 +21,24 @@ describe('baseline', () => {
     expect(JSON.parse(out).diagnostics.map(({ line }: { line: number }) => line)).toEqual([2]);
   });
 
+  it('knows a file by any spelling of its path, from any folder', () => {
+    using place = folder({ 'scores/old.passage': UNPLAYABLE, 'deep/x': '' });
+    const at = (cwd: string, ...words: string[]) => passagework(['check', ...words], { cwd: join(place.path, cwd) }).code;
+    expect(at('.', '--write-baseline', 'scores/known.json', 'scores')).toBe(0);
+    expect(readFileSync(join(place.path, 'scores/known.json'), 'utf8')).toContain('"old.passage"');
+    expect(at('.', '--baseline', 'scores/known.json', './scores/../scores/old.passage')).toBe(0);
+    expect(at('scores', '--baseline', './known.json')).toBe(0);
+    expect(at('deep', '--baseline', '../scores/known.json', join(place.path, 'scores'))).toBe(0);
+  });
+
+  it('that is missing is an empty one, with a note', () => {
+    const { code, out, err } = passagework(['check', '--baseline', 'none.json', '-'], { input: UNPLAYABLE });
+    expect([code, out.includes('1 error')]).toEqual([1, true]);
+    expect(err).toMatch(/There is no baseline none\.json yet, so every finding counts/);
+  });
+
   it('refuses a file that is no baseline', () => {
-    using place = folder({ 'a.passage': CLEAN, 'known.json': '{"version":7}' });
+    using place = folder({ 'a.passage': UNPLAYABLE, 'known.json': '{"version":7}' });
     const { code, err } = passagework(['check', '--baseline', 'known.json', '.'], { cwd: place.path });
     expect(code).toBe(2);
     expect(err).toContain('--write-baseline known.json');

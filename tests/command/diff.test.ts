@@ -23,7 +23,7 @@ describe('diff', () => {
   });
 
   it('keeps the rest apart from notes put in and taken out', () => {
-    const { out } = told('1/4 D5 E5 F#5 G5\n', '1/4 D5 E5 A5 F#5\n');
+    const { out } = told('1/4 D5 [II 3] E5 F#5 G5\n', '1/4 D5 [II 3] E5 A5 F#5\n');
     expect(out).toMatch(/A5 is new: /);
     expect(out).toMatch(/G5 is gone\./);
     expect(out).not.toMatch(/D5 (was|is new|is gone)/);

@@ -23,16 +23,20 @@ describe('exit code', () => {
   it.each([
     ['no such file', ['check', 'nowhere.passage'], /no file or folder nowhere\.passage/],
     ['no match', ['check', 'nowhere/*.passage'], /No file matches/],
-    ['no file named', ['check'], /Name a file/],
-    ['no such command', ['finger', 'a.passage'], /There is no command finger/],
-    ['no such option', ['check', '--loudly', '-'], /loudly/],
+    ['no passage in the folder', ['check', 'tests/support'], /no file ending in .*\.passage.* in tests\/support/],
+    ['no such command', ['sovle', 'a.passage'], /There is no command sovle\. Did you mean solve\?/],
+    ['no such option', ['check', '--write-baselin', '-'], /--write-baselin'.*Did you mean --write-baseline\?/],
     ['no such severity', ['check', '--fail-on', 'trifle', '-'], /--fail-on: trifle is none of error/],
     ['no such format', ['solve', '--format', 'xml', '-'], /--format: xml is none of text, json/],
-    ['no such hand', ['check', '--hand', 'huge', '-'], /--hand: .*small, medium, large/],
+    ['no such hand', ['check', '--hand', 'huge', '-'], /--hand: .*small, medium or large/],
     ['no such tempo', ['check', '--tempo', 'fast', '-'], /--tempo: .*1\/4 = 96/],
     ['no such chance', ['solve', '--chance', '80', '-'], /--chance: 80 is not a chance/],
     ['curing standard input', ['check', '--fix', '-'], /standard input/],
-    ['no such baseline', ['check', '--baseline', 'none.json', '-'], /no baseline none\.json.*--write-baseline/],
+    [
+      'a file of another kind',
+      ['check', 'package.json'],
+      /package\.json is not read: its name ends in none of \.passage, \.player/,
+    ],
   ])('is 2 and a sentence on standard error for %s', (_, words, reason) => {
     const { code, out, err } = passagework(words, { input: CLEAN });
     expect(err).toMatch(reason);
@@ -77,6 +81,6 @@ describe('help', () => {
   });
 
   it('tells the version', () => {
-    expect(passagework(['--version']).out).toMatch(/passagework\/\d+\.\d+\.\d+/);
+    expect(passagework(['check', '--version']).out).toMatch(/^\d+\.\d+\.\d+\n$/);
   });
 });

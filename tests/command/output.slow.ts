@@ -45,6 +45,9 @@ describe('a command that writes a file', () => {
     ['convert to a recording', ['convert', 'studies/ebb.passage', '--to', 'wav', '--out', 'out/a.wav'], ['out/a.wav']],
     ['convert to a passage', ['convert', 'studies/tide.musicxml', '--out', 'out/a.passage'], ['out/a.passage']],
     ['convert, told no place', ['convert', 'studies/ebb.passage'], ['studies/ebb.musicxml']],
+    ['convert into a folder', ['convert', 'studies/ebb.passage', '--out', 'out/'], ['out/ebb.musicxml']],
+    ['convert into a new folder', ['convert', 'studies/ebb.passage', '--out', 'new/'], ['new', 'new/ebb.musicxml']],
+    ['sheet into a folder', ['sheet', 'studies', '--out', 'out'], ['out/sheet.pdf']],
     ['convert of a score, told no place', ['convert', 'studies', '--to', 'passage'], ['studies/tide.passage']],
   ])('writes only what was asked for, where it was asked for: %s', (_, words, expected) => {
     using place = folder(FILES);
@@ -59,7 +62,6 @@ describe('a command that writes a file', () => {
 
   describe.each(WRITERS)('%s', (_, words, ending) => {
     it.each([
-      ['a folder', 'sub', /sub\.\w+ is a folder: choose another name with --out/],
       ['in a folder that is missing', 'nowhere/a', /no folder nowhere to write in\. Make it first, or choose another name/],
       ['in a file as if it were a folder', 'studies/notes.txt/a', /notes\.txt is a file, not a folder to write in/],
       ['there already', 'mine', /mine\.\w+ is there already\. Choose another name with --out, or --force/],
@@ -88,12 +90,19 @@ describe('a command that writes a file', () => {
       const source = `studies/ebb.passage`;
       linkSync(path(source), path(`hard.${ending}`));
       symlinkSync(path(source), path(`soft.${ending}`));
-      const names = [`hard.${ending}`, `soft.${ending}`, ...(ending === 'html' ? [] : [source, `out/../${source}`])];
+      linkSync(path('studies/kit.player'), path(`player.${ending}`));
+      const names = [
+        `hard.${ending}`,
+        `soft.${ending}`,
+        `player.${ending}`,
+        ...(ending === 'passage' ? [source, `out/../${source}`] : []),
+      ];
       for (const name of names) {
         const { code, err } = passagework([...words, '--out', name, '--force'], { cwd: place.path });
         expect({ name, code }).toEqual({ name, code: 2 });
         expect(err).toMatch(/is a file to read, and would be lost/);
         expect(readFileSync(path(source), 'utf8')).toBe(FILES[source]);
+        expect(readFileSync(path('studies/kit.player'), 'utf8')).toBe(FILES['studies/kit.player']);
       }
     });
   });
@@ -101,21 +110,30 @@ describe('a command that writes a file', () => {
   it.each([
     ['solve', '--page'],
     ['check', '--write-baseline'],
-  ])('%s writes over the last %s unasked, yet never over what it reads', (command, option) => {
-    using place = folder({ ...FILES, last: 'old' });
-    const run = (path: string) => passagework([command, 'studies/ebb.passage', option, path], { cwd: place.path });
-    expect(run('last').code).toBe(0);
-    expect(readFileSync(join(place.path, 'last'), 'utf8')).not.toBe('old');
-    const before = contents(place.path);
-    for (const [path, reason] of [
-      ['studies/ebb.passage', /is a file to read, and would be lost: choose another name with --/],
-      ['studies', /studies is a folder/],
-      ['studies/notes.txt/a', /notes\.txt is a file, not a folder/],
-    ] as const) {
-      expect(run(path)).toMatchObject({ code: 2, out: '', err: expect.stringMatching(reason) });
-    }
-    expect(contents(place.path)).toEqual(before);
-  });
+  ])(
+    '%s writes over its own last %s unasked, over another file only when told, and never over what it reads',
+    (command, option) => {
+      using place = folder({ ...FILES, other: 'mine' });
+      const run = (path: string, ...more: string[]) =>
+        passagework([command, 'studies/ebb.passage', option, path, ...more], { cwd: place.path });
+      expect(run('last').code).toBe(0);
+      expect(run('last').code).toBe(0);
+      const before = contents(place.path);
+      for (const [path, reason] of [
+        ['other', /other is there already\. Choose another name with --/],
+        ['studies/ebb.passage', /is a file to read, and would be lost: choose another name with --/],
+        ['studies/kit.player', /kit\.player is a file to read, and would be lost/],
+        ['studies', /studies is a folder/],
+        ['studies/notes.txt/a', /notes\.txt is a file, not a folder/],
+      ] as const) {
+        expect(run(path)).toMatchObject({ code: 2, out: '', err: expect.stringMatching(reason) });
+      }
+      expect(run('studies/kit.player', '--force').code).toBe(2);
+      expect(contents(place.path)).toEqual(before);
+      expect(run('other', '--force').code).toBe(0);
+      expect(contents(place.path).get('other')).not.toBe('mine');
+    },
+  );
 
   it('writes all that one file becomes, or none of it', () => {
     using place = folder({ 'two.passage': 'passage: Ebb\n1/4 D5\npassage: Flood\n1/4 E5\n' });
@@ -132,5 +150,12 @@ describe('a command that writes a file', () => {
     expect(code).toBe(2);
     expect(err).toMatch(/ebb\.musicxml is a file to read/);
     expect(contents(place.path)).toEqual(before);
+  });
+
+  it('refuses a name that says another kind of file than the one made', () => {
+    using place = folder(FILES);
+    const { code, err } = passagework(['convert', 'studies/ebb.passage', '--to', 'wav', '--out', 'x.mp3'], { cwd: place.path });
+    expect(code).toBe(2);
+    expect(err).toMatch(/--out: x\.mp3 would not hold what its name says, for what is made is \.wav/);
   });
 });

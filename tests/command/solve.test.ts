@@ -132,9 +132,9 @@ describe('solve as text', () => {
   it('prints a table with a row for every note and no colour codes when piped', () => {
     const { out, code } = passagework(['solve', '-'], { input: SCALE });
     expect(code).toBe(0);
-    expect(out).toMatch(/^bar +note +how +string +fingers +mm +chance +findings$/m);
+    expect(out).toMatch(/^bar +note +how +string +fingers +position +mm +chance +why +findings$/m);
     expect(out.split('\n').filter((line) => /^\d+:/.test(line))).toHaveLength(8);
-    expect(out).toMatch(/G6 +fourth harmonic +III +\d-\d +[\d.]+-[\d.]+ +[\d.>]+ %/);
+    expect(out).toMatch(/G6 +fourth harmonic +III +\d-\d +3rd +[\d.]+-[\d.]+ +[\d.>]+ % +keeps 3rd position/);
     expect(out).not.toContain('\u001b');
   });
 

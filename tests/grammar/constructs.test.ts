@@ -271,9 +271,10 @@ describe('lines of words', () => {
       kind: 'setting',
       key: 'pitch',
       value: 'A4 = 442',
+      parts: { hz: { at: '442', value: 442 } },
       comment: '// concert',
     });
-    expect(shown('title:')).toEqual({ kind: 'setting', key: 'title', value: '' });
+    expect(shown('title:')).toEqual({ kind: 'setting', key: 'title', value: '', parts: '' });
   });
 
   test('a comment needs a space before it only where words may hold slashes', () => {

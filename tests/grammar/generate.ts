@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
 import type { Placeless } from '../../grammar/print';
 import { printLine } from '../../grammar/print';
-import { SETTING_KEYS } from '../../grammar/settings';
+import { SETTINGS } from '../../grammar/settings';
 import type { Finger, Hint, Item, LineNode, MotifChange, NoteForm, NoteNode, PitchNode, StringNumber } from '../../grammar/tree';
 
 /** Random pieces of well-written passages, as trees without places. */
@@ -137,13 +137,19 @@ export const line: fc.Arbitrary<Placeless<LineNode>> = fc
     fc.record(
       {
         kind: fc.constant('setting' as const),
-        key: fc.constantFrom(...SETTING_KEYS).map((text) => ({ text })),
+        key: fc.constant({ text: 'title' }),
         value: words,
         problems,
         comment,
       },
       { requiredKeys: ['kind', 'key', 'value', 'problems'] },
     ),
+    fc.constantFrom(...SETTINGS).map(({ key, example }) => ({
+      kind: 'setting' as const,
+      key: { text: key },
+      value: { text: example },
+      problems: [] as const,
+    })),
     fc.record(
       { kind: fc.constant('passage' as const), name: words, problems, comment },
       { requiredKeys: ['kind', 'name', 'problems'] },

@@ -16,10 +16,24 @@ function written(value: unknown): unknown {
   return Object.fromEntries(Object.entries(rest).map(([key, member]) => [key, written(member)]));
 }
 
+/** What a value says is settled by its text, so a node to be printed has no parts. */
+function withoutParts(node: unknown): unknown {
+  const { parts: _parts, ...rest } = node as Record<string, unknown>;
+  return rest;
+}
+
 const nodesOf = (tree: Tree) => tree.lines.map(({ node }) => written(node));
+/** The same but for the spaces in values and check comments. */
+const tokensOf = (tree: Tree) =>
+  tree.lines.map(({ node }) => {
+    const bare = (text: string) => text.replace(/\s+/g, '');
+    const value = 'value' in node && node.parts && !('text' in node.parts) ? { value: bare(node.value.text) } : {};
+    const comment = node.comment?.check ? { comment: { ...node.comment, text: bare(node.comment.text) } } : {};
+    return written({ ...node, ...value, ...comment });
+  });
 
 /** Every span lies inside the one it belongs to, and pieces of one list stand in order without overlap. */
-function misplaced(value: unknown, from: number, to: number): string | undefined {
+function misplaced(value: unknown, from: number, to: number, lineEnd = to): string | undefined {
   if (typeof value !== 'object' || value === null) return undefined;
   const { start = from, end = to } = value as { start?: number; end?: number };
   if (start < from || end > to || start > end) return `${start}-${end} is not inside ${from}-${to}`;
@@ -28,7 +42,7 @@ function misplaced(value: unknown, from: number, to: number): string | undefined
       const pieces = member as { start: number; end: number }[];
       for (let i = 1; i < pieces.length; i++) if (pieces[i]!.start < pieces[i - 1]!.end) return `${key}[${i}] is out of order`;
     }
-    const wrong = misplaced(member, start, end);
+    const wrong = key === 'cures' ? misplaced(member, 0, lineEnd, lineEnd) : misplaced(member, start, end, lineEnd);
     if (wrong) return `${key}: ${wrong}`;
   }
   return undefined;
@@ -62,7 +76,7 @@ export const LAWS: Readonly<Record<string, (runs: number, seed: number) => void>
         expect(lines).toHaveLength(1);
         // Strokes in strokes are reported, and read all the same.
         expect(lines[0]!.node.problems.filter(({ code }) => code !== 'nested-stroke')).toEqual([]);
-        expect(written(lines[0]!.node)).toEqual(written(node));
+        expect(withoutParts(written(lines[0]!.node))).toEqual(written(node));
       }),
       { seed, numRuns: runs },
     );
@@ -95,7 +109,7 @@ export const LAWS: Readonly<Record<string, (runs: number, seed: number) => void>
         const bones = (all: string) => all.replace(/[^\S\r\n]+/g, '');
         expect(bones(after)).toBe(bones(text));
         const again = parse(after);
-        expect(nodesOf(again)).toEqual(nodesOf(tree));
+        expect(tokensOf(again)).toEqual(tokensOf(tree));
         expect(again.lines.map(({ node }) => node.problems.map(({ code }) => code))).toEqual(
           tree.lines.map(({ node }) => node.problems.map(({ code }) => code)),
         );

@@ -5,8 +5,8 @@ import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma'
 import { type IGrammar, INITIAL, parseRawGrammar, Registry } from 'vscode-textmate';
 import { STRING_NAMES } from '../../grammar/hint-names';
 import colouring from '../../grammar/player.tmLanguage.json';
+import { PLAYER_KEY_NAMES } from '../../grammar/player-keys';
 import { MANNER_WORDS } from '../../server/player/attempt-words';
-import { PLAYER_KEY_NAMES } from '../../server/player/player-keys';
 
 let grammar: IGrammar;
 

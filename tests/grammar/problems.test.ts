@@ -23,6 +23,8 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['unknown-setting', '^name^: 96', 'title: 96'],
   ['unknown-setting', '^reach^: 96', 'hand: 96'],
   ['colon-missing', ' ^tempo =^ 1/4 = 96', ' tempo: 1/4 = 96'],
+  ['setting-value', '^tempo:^', 'tempo: 1/4 = 96'],
+  ['setting-value', 'tempo: 1/4 ^96^', 'tempo: 1/4 = 96'],
   ['motif-name', '^motif^ = D5'],
   ['motif-name', 'motif ^night tide  song^ = D5', 'motif night-tide-song = D5'],
   ['motif-name', 'motif ^mf^ = D5'],
@@ -169,11 +171,11 @@ describe('every problem stands at its place, with a code, a message and a cure t
       // What is wrong, why, and what to do take more than one short remark.
       expect(message).toMatch(/^[\p{L}“].{30,}[.)]$/su);
       for (const cure of cures) {
-        const after = edited(text, [{ span, text: cure.text }]);
+        const after = edited(text, cure.edits);
         expect(problemsOf(after).map(({ code }) => code)).not.toContain(example.code);
-        expect(cure.title).toMatch(/^(Write|Remove|Close) \S/);
+        expect(cure.title).toMatch(/^(Write|Remove|Close|Add) \S/);
       }
-      expect(cures[0] && edited(text, [{ span, text: cures[0].text }])).toBe(example.cured);
+      expect(cures[0] && edited(text, cures[0].edits)).toBe(example.cured);
     },
   );
 
@@ -183,7 +185,7 @@ describe('every problem stands at its place, with a code, a message and a cure t
   });
 
   test('names of settings that are only near are offered nearest first', () => {
-    expect(problemsOf('pith: A4 = 442')[0]?.cures.map(({ text }) => text)[0]).toBe('pitch');
+    expect(problemsOf('pith: A4 = 442')[0]?.cures.map(({ title }) => title)[0]).toBe('Write pitch');
     expect(problemsOf('xyzzy: 3')[0]?.cures).toEqual([]);
   });
 

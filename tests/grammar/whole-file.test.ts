@@ -10,17 +10,20 @@ const plain = (at: string, name: ReturnType<typeof pitch>, circle?: string) => (
   notes: [{ at, form: { at, kind: 'plain', pitch: name, ...(circle && { circle }) } }],
 });
 
+const number = (at: string) => ({ at, value: Number(at) });
+const fraction = (at: string, above: number, below: number) => ({ at, above: number(`${above}`), below: number(`${below}`) });
+
 test('the example file of the notation reads as the whole tree it describes', () => {
   const tree = parse(LIGHTHOUSE);
   const lines = tree.lines.map((line) => show(line.node, LIGHTHOUSE.slice(line.start, line.end)));
   expect(lines).toEqual([
     { kind: 'blank', comment: '// Comments run to the end of the line.' },
-    { kind: 'setting', key: 'instrument', value: 'violin' },
-    { kind: 'setting', key: 'hand', value: 'medium' },
+    { kind: 'setting', key: 'instrument', value: 'violin', parts: { family: { at: 'violin', word: 'violin' } } },
+    { kind: 'setting', key: 'hand', value: 'medium', parts: { word: 'medium' } },
     { kind: 'blank' },
     { kind: 'passage', name: 'Lighthouse study, bars 1-4' },
-    { kind: 'setting', key: 'tempo', value: '1/4 = 96' },
-    { kind: 'setting', key: 'meter', value: '4/4' },
+    { kind: 'setting', key: 'tempo', value: '1/4 = 96', parts: { beat: fraction('1/4', 1, 4), bpm: number('96') } },
+    { kind: 'setting', key: 'meter', value: '4/4', parts: { count: number('4'), unit: number('4') } },
     { kind: 'instruction', text: 'Full bows. Lift the touching finger as soon as the note has spoken.' },
     { kind: 'blank' },
     {

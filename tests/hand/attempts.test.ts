@@ -38,6 +38,14 @@ describe('published: Gelman et al., Bayesian Data Analysis, 2.1 (from memory) â€
     expect(uncertainty(belief) ** 2).toBeCloseTo(variance(sample) / (sample.length + 1), 12);
   });
 
+  it('can be moved however sure or hopeless the model is', () => {
+    for (const model of [0, 1]) {
+      expect(expected(beliefAfter(model, { clean: 0, tried: 0 }))).toBeCloseTo(model === 1 ? 0.98 : 0.02, 12);
+      expect(uncertainty(beliefAfter(model, { clean: 0, tried: 0 }))).toBeGreaterThan(0);
+    }
+    expect(experienceCost(1, { clean: 10, tried: 10 })).toBeLessThan(0);
+  });
+
   it('narrows with every attempt, and costs nothing before the first', () => {
     const widths = [0, 5, 20, 100].map((tried) => uncertainty(beliefAfter(0.8, { clean: tried * 0.8, tried })));
     expect(widths).toEqual([...widths].sort((a, b) => b - a));

@@ -1,8 +1,8 @@
 import { cumulativeStdNormalProbability, errorFunction } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { chanceWithin, erf, landingError, stoppedTolerance } from '../../server/hand/chance';
+import { chanceWithin, erf } from '../../server/hand/chance';
 import { childHand, childScale, fingerPairs, handWords, measuredHand, namedHand, usualHand } from '../../server/hand/hands';
-import { handPlaces, inPosition, nearestPlace, positionName, positionOf } from '../../server/hand/places';
+import { handPlaces, inPosition, nearestPlace, placeName, positionName, positionOf } from '../../server/hand/places';
 import { opening, pairOf, reachOf } from '../../server/hand/reach';
 
 describe('published: Abramowitz and Stegun, Handbook of Mathematical Functions, table 7.1 — error function', () => {
@@ -45,18 +45,6 @@ describe('chance of landing', () => {
       expect(chanceWithin(x, 1)).toBeCloseTo(2 * cumulativeStdNormalProbability(x) - 1, 2);
     }
   });
-
-  it('grows with distance and shrinks with time', () => {
-    const hand = namedHand('medium', 'violin');
-    expect(landingError(hand, 0, 0.1)).toBe(1);
-    expect(landingError(hand, 100, 0.2)).toBeCloseTo(Math.hypot(1, 1), 9);
-    expect(landingError(hand, 100, 0.1)).toBeGreaterThan(landingError(hand, 50, 0.1));
-    expect(landingError({ ...hand, landing: { still: 2, shift: 0.004 } }, 100, 0.2)).toBeCloseTo(Math.hypot(2, 2), 9);
-  });
-
-  it('gives a stopped note 15 cents: 1731 / l cents to the mm', () => {
-    expect(stoppedTolerance(namedHand('medium', 'violin'), 328)).toBeCloseTo((15 * 328) / 1731.234, 3);
-  });
 });
 
 describe('reach', () => {
@@ -88,6 +76,11 @@ describe('reach', () => {
     expect(opening(reach, 90.5, 0)).toBeCloseTo(0.5, 9);
     expect(opening(reach, 105, 0)).toBe(1);
     expect(opening(reach, 105.1, 0)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('measures between two strings along the straight line: 60 mm along and 45 mm across are 75 mm', () => {
+    const reach = { least: 8, comfortable: 70, most: 80 };
+    expect(opening(reach, 60, 45)).toBeCloseTo(0.5, 9);
   });
 
   it('closes to the least there is, on two strings to fingers a little crossed, and no further', () => {
@@ -192,7 +185,7 @@ describe('the viola', () => {
 
 describe('common practice, no source — positions', () => {
   it('counts them by the first finger over the open string', () => {
-    const semitones = (n: number) => positionOf(n - 1);
+    const semitones = (n: number) => positionOf(n - 1, 'violin');
     expect([1, 2, 4, 5, 7, 9, 11, 12, 14].map(semitones)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
   });
 
@@ -216,7 +209,7 @@ describe('common practice, no source — positions', () => {
     [36, [21]],
   ])('the first finger %i semitones up is in position %j: a place between two is either', (semitones, positions) => {
     const all = Array.from({ length: 23 }, (_, position) => position);
-    expect(all.filter((position) => inPosition(semitones - 1, position))).toEqual(positions);
+    expect(all.filter((position) => inPosition(semitones - 1, position, 'violin'))).toEqual(positions);
   });
 
   it('lies by semitones, an octave at half the string', () => {
@@ -246,5 +239,32 @@ describe('common practice, no source — positions', () => {
       '13th',
       '21st',
     ]);
+  });
+});
+
+describe("common practice, no source — a cellist's positions", () => {
+  it('have a number for every letter, lower and upper where two places share it', () => {
+    const names = Array.from({ length: 12 }, (_, place) => placeName(place, 'cello'));
+    expect(names).toEqual([
+      'half',
+      '1st',
+      'lower 2nd',
+      'upper 2nd',
+      '3rd',
+      'upper 3rd',
+      '4th',
+      'lower 5th',
+      'upper 5th',
+      'lower 6th',
+      'upper 6th',
+      '7th',
+    ]);
+    expect(placeName(3, 'violin')).toBe('2nd');
+  });
+
+  it('are also those below, extended', () => {
+    const all = Array.from({ length: 9 }, (_, position) => position);
+    const called = (semitones: number) => all.filter((position) => inPosition(semitones - 1, position, 'cello'));
+    expect([1, 2, 3, 4, 5, 6, 7, 8].map(called)).toEqual([[0], [1], [1, 2], [2], [3], [3], [4], [4, 5]]);
   });
 });

@@ -4,7 +4,7 @@ import { type Comfort, ownHand } from '../../server/hand/own-hand';
 
 const medium = namedHand('medium', 'violin');
 const comfortable = (comfort: Comfort) => {
-  const { reaches } = ownHand(medium, { comfort });
+  const { reaches } = ownHand(medium, { comfort }, 328);
   return { '1-4': reaches['1-4']!.comfortable, '2-3': reaches['2-3']!.comfortable };
 };
 
@@ -21,8 +21,8 @@ describe('what stays comfortable to a player', () => {
   });
 
   it('changes neither the least nor the most, and nothing that the player did not speak of', () => {
-    const { least, most } = ownHand(medium, { comfort: { kind: 'share', share: 0.8 } }).reaches['1-4']!;
+    const { least, most } = ownHand(medium, { comfort: { kind: 'share', share: 0.8 } }, 328).reaches['1-4']!;
     expect([least, most]).toEqual([30, 105]);
-    expect(ownHand(medium, {})).toEqual(medium);
+    expect(ownHand(medium, {}, 328)).toEqual(medium);
   });
 });

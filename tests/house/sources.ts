@@ -17,6 +17,8 @@ export interface Source {
   readonly path: string;
   readonly lines: number;
   readonly imports: readonly Import[];
+  /** The lines that regular expressions stand on. */
+  readonly patterns: readonly number[];
   /** Free names and calls it uses, for the walls around Node, the clock and chance. */
   readonly names: readonly { readonly name: string; readonly line: number }[];
 }
@@ -37,6 +39,7 @@ export function parseSource(path: string, text: string): Source {
   const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
   const imports: Import[] = [];
   const names: { name: string; line: number }[] = [];
+  const patterns: number[] = [];
   const lineOf = (node: ts.Node) => file.getLineAndCharacterOfPosition(node.getStart(file)).line + 1;
   const add = (specifier: ts.Node | undefined, typeOnly: boolean) => {
     if (specifier && ts.isStringLiteralLike(specifier))
@@ -52,11 +55,12 @@ export function parseSource(path: string, text: string): Source {
     } else if (ts.isNewExpression(node) && ts.isIdentifier(node.expression) && !node.arguments?.length) {
       names.push({ name: `new ${node.expression.text}`, line: lineOf(node) });
     }
+    if (ts.isRegularExpressionLiteral(node)) patterns.push(lineOf(node));
     if (ts.isIdentifier(node) && isFreeUse(node)) names.push({ name: node.text, line: lineOf(node) });
     ts.forEachChild(node, visit);
   };
   visit(file);
-  return { path, lines: text.split('\n').length - (text.endsWith('\n') ? 1 : 0), imports, names };
+  return { path, lines: text.split('\n').length - (text.endsWith('\n') ? 1 : 0), imports, patterns, names };
 }
 
 function importsTypes(clause: ts.ImportClause | undefined): boolean {

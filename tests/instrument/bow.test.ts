@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { DYNAMICS } from '../../grammar/tokens';
 import { type BowedNote, bowAdvice, contactPoint, effectiveShare, forceWindow, impedance } from '../../server/instrument/bow';
 import { buildInstrument } from '../../server/instrument/build';
+import { FAMILIES } from '../../server/instrument/constants';
 import { renderString } from '../../server/instrument/waveguide';
 import { partials } from './partials';
 
@@ -85,26 +87,78 @@ describe('force window', () => {
   });
 });
 
-describe('advice', () => {
-  test('against itself: nothing to change', () => {
-    const advice = bowAdvice(open, open);
-    expect(advice).toMatchObject({ move: 0, speed: 'same', force: 'same' });
-    expect(advice.speedRatio).toBeCloseTo(1, 12);
-  });
-  test('a harmonic is bowed nearer the bridge, and a high one faster and lighter', () => {
-    for (let n = 2; n <= 6; n++) expect(bowAdvice(harmonic(n), open).move).toBeLessThan(0);
-    for (let n = 4; n <= 6; n++) expect(bowAdvice(harmonic(n), open)).toMatchObject({ speed: 'faster', force: 'lighter' });
-  });
-  test('going back is the reverse', () => {
-    const there = bowAdvice(harmonic(5), open);
-    const back = bowAdvice(open, harmonic(5), 0.2 * there.speedRatio);
-    expect(back.speedRatio * there.speedRatio).toBeCloseTo(1, 9);
-    expect(back.forceRatio * there.forceRatio).toBeCloseTo(1, 9);
-    expect(back).toMatchObject({ speed: 'slower', force: 'firmer' });
+/** Forty harmonics: naturals 2 to 6 of the outer strings and fourths and fifths up the string, on three instruments, soft to loud. */
+const FORTY = (['violin', 'viola', 'cello'] as const).flatMap((family) => {
+  const { strings, length: full } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+  const naturals = [2, 3, 4, 5, 6].map((partial, i) => ({ string: strings[i % 4]!, length: full, partial }));
+  const artificials = [2, 4, 7, 9, 12, 14, 16, 19].map((semitones, i) => ({
+    string: strings[i % 4]!,
+    length: full * 2 ** (-semitones / 12),
+    partial: i % 2 ? 3 : 4,
+  }));
+  return [...naturals, ...artificials].map((one, i) => ({ family, full, dynamic: DYNAMICS[i % DYNAMICS.length]!, ...one }));
+});
+
+describe('common practice, no source — how harmonics are bowed', () => {
+  test.each(FORTY)(
+    '$family, partial $partial over $length mm, $dynamic',
+    ({ family, full, string, length, partial, dynamic }) => {
+      const { contact, place, speed, force, speedRatio } = bowAdvice({ family, string, length, partial }, full, dynamic);
+      // Between the bridge, sul ponticello apart, and the end of the fingerboard's neighbourhood.
+      expect(contact.nearest).toBeGreaterThan(full / 40);
+      expect(contact.farthest).toBeLessThanOrEqual(full / 8 + 1e-9);
+      // Clear of the node, and never to the millimetre.
+      expect(contact.farthest).toBeLessThan(0.65 * (length / partial));
+      expect(contact.farthest / contact.nearest).toBeGreaterThan(1.1);
+      // Faster and lighter, never slower or firmer; not twice as near the bridge in one stroke.
+      expect(['usual', 'nearer', 'bridge']).toContain(place);
+      expect(['faster', 'same']).toContain(speed);
+      expect(['lighter', 'same']).toContain(force);
+      expect(speedRatio).toBeGreaterThanOrEqual(1);
+      expect(speedRatio).toBeLessThanOrEqual(2);
+    },
+  );
+
+  test('an ordinary fourth harmonic is bowed a little nearer the bridge, not at it', () => {
+    for (const family of ['violin', 'viola', 'cello'] as const) {
+      const { strings, length } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+      for (const one of strings) {
+        const { contact, place, speed } = bowAdvice({ family, string: one, length, partial: 4 }, length);
+        expect(place).toBe('nearer');
+        expect(speed).toBe('faster');
+        expect(contact.best).toBeGreaterThan(length / 18);
+      }
+    }
   });
 
+  test('the higher the partial the nearer; loud nearer than soft', () => {
+    const best = [2, 3, 4, 5, 6, 8].map((partial) => contactPoint(harmonic(partial)).best);
+    expect(best).toEqual([...best].sort((a, b) => b - a));
+    for (const partial of [1, 2, 3, 4, 5])
+      expect(contactPoint(harmonic(partial), 'f').best).toBeLessThan(contactPoint(harmonic(partial), 'p').best);
+  });
+});
+
+describe('published: Schelleng 1973 — within the range the usual forces speak', () => {
+  test.each(['violin', 'viola', 'cello'] as const)('on every string of a %s, open and in harmonics', (family) => {
+    const { strings, length } = buildInstrument({ family, tuning: 'fifths', a4: 440 });
+    for (const one of strings) {
+      for (const partial of [1, 2, 3, 4, 5]) {
+        const note = { family, string: one, length, partial };
+        const { nearest, farthest } = contactPoint(note);
+        for (const distance of [nearest, farthest]) {
+          const { least, most } = forceWindow(note, distance);
+          expect(least).toBeLessThan(FAMILIES[family].bow.force.most * 1.001);
+          expect(most).toBeGreaterThan(FAMILIES[family].bow.force.least);
+        }
+      }
+    }
+  });
+});
+
+describe('advice, simulated', () => {
   test.each([2, 3, 4, 5, 6])('a simulated string bowed as advised sounds partial %i and hardly anything else', (n) => {
-    const { contact, window, speedRatio } = bowAdvice(harmonic(n), open);
+    const { contact, window, speedRatio } = bowAdvice(harmonic(n), open.length);
     const sound = renderString({
       length: open.length,
       hz: string.hz,

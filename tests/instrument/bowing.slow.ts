@@ -15,10 +15,7 @@ describe.each(['violin', 'viola', 'cello'] as const)(
         const length = full * 2 ** (-semitones / 12);
         const hz = string.hz * 2 ** (semitones / 12);
         for (let partial = 1; partial <= 6; partial++) {
-          const { contact, speedRatio, window } = bowAdvice(
-            { family, string, length, partial },
-            { family, string, length: full, partial: 1 },
-          );
+          const { contact, speedRatio, window } = bowAdvice({ family, string, length, partial }, full);
           const sound = renderString({
             length,
             hz,

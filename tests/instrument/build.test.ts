@@ -1,11 +1,17 @@
 import { describe, expect, test } from 'vitest';
-import { buildInstrument, canTune, knownSizes, LENGTHS, parseSize, sizeLength, usualTuning } from '../../server/instrument/build';
+import { buildInstrument, canTune, knownSizes, LENGTHS, sizeLength, usualTuning } from '../../server/instrument/build';
 import { FAMILIES } from '../../server/instrument/constants';
 import { type Pitch, parsePitch, pitchName, semitone } from '../../server/music/pitch';
 import { cents } from '../../server/music/temperament';
+import { valueFrom } from '../../server/passage/values';
 
 const FAMILY_NAMES = ['violin', 'viola', 'cello'] as const;
 const pitches = (text: string): Pitch[] => text.split(' ').map((name) => parsePitch(name) as Pitch);
+/** The size as a file writes it behind its instrument; any instrument that comes in it. */
+function sizeOf(text: string): unknown {
+  const read = FAMILY_NAMES.map((family) => valueFrom('instrument', `${family} ${text}`, 'violin'));
+  return read.flatMap((one) => ('value' in one && one.value.size ? [one.value.size] : []))[0];
+}
 const off = (string: { pitch: Pitch; hz: number }): number => cents(string.hz / 440) - 100 * (semitone(string.pitch) - 69);
 
 describe('sizes', () => {
@@ -15,7 +21,7 @@ describe('sizes', () => {
         (name) => buildInstrument({ family, size: { name }, tuning: 'fifths', a4: 440 }).length,
       );
       expect(lengths).toEqual([...lengths].sort((a, b) => b - a));
-      for (const name of knownSizes(family)) expect(parseSize(name)).toEqual({ name });
+      for (const name of knownSizes(family)) expect(sizeOf(name)).toEqual({ name });
     }
   });
   test.each([
@@ -26,15 +32,12 @@ describe('sizes', () => {
     ['327.5 mm', { mm: 327.5 }],
     ['325.25mm', { mm: 325.25 }],
     ['16 inches', { name: '16in' }],
-    ['15.25in', { name: '15.25in' }],
-    ['11/16', { name: '11/16' }],
     ['325mm long', undefined],
     ['16in long', undefined],
     ['a 3/4', undefined],
     ['big', undefined],
-    ['', undefined],
     ['3/4 mm', undefined],
-  ])('%j reads as %j', (text, size) => expect(parseSize(text)).toEqual(size));
+  ])('%j reads as %j', (text, size) => expect(sizeOf(text)).toEqual(size));
 
   test('a size the family does not come in has no length', () => {
     expect(sizeLength('viola', { name: '3/4' })).toBeUndefined();

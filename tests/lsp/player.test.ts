@@ -5,7 +5,7 @@ import { type LanguageClient, PLAIN, PULLING, startClient } from '../support/lan
 
 const PASSAGE = 'file:///coast/scores/a.passage';
 const PLAYER = 'file:///coast/scores/ines.player';
-const TEXT = 'player: ines.player\n1/4 F#6o\n';
+const TEXT = 'player: ines.player\n1/4 F#6o [natural]\n';
 
 let client: LanguageClient | undefined;
 afterEach(async () => {

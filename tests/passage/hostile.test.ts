@@ -114,6 +114,7 @@ const key = fc
     'key',
     'temperament',
     'harmonics',
+    'keep',
     'hnad',
     'toString',
     '__proto__',

@@ -51,7 +51,7 @@ describe('where settings hold', () => {
   });
 
   it('an unknown value leaves the rest of the file as it is', () => {
-    const { passages, settings } = read('instrument: banjolin\nhand: large\nD5');
+    const { passages, settings } = read('instrument: violin 9/8\nhand: large\nD5');
     expect(passages[0]?.setup).toMatchObject({ hand: { name: 'large' }, instrument: { name: 'violin' } });
     expect(settings[0]).not.toHaveProperty('value');
   });

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { hover } from '../../server/features/hover';
-import { readPlayerPath } from '../../server/passage/player-choice';
 import type { Overrides } from '../../server/passage/setup';
+import { choosePlayerPath } from '../../server/player/player-choice';
 import { choiceOf } from '../../server/player/player-file';
 import { readPlayer } from '../../server/player/read-player';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { snapshot } from '../../server/workspace/snapshot';
+import { edited } from '../support/caret';
 import { fingerings } from '../support/reading';
 
 /** Player files by their path, as they would lie beside a passage. */
@@ -32,7 +33,7 @@ describe('a passage with a player', () => {
     const { instrument, hand, player } = setupOf('player: ines.player\nD5', files);
     expect(instrument.name).toBe('violin 3/4');
     expect(hand.reaches['1-4']).toMatchObject({ most: 98, comfortable: 98 * 0.7 });
-    expect(hand.landing).toEqual({ inTune: 12 });
+    expect(hand.skill.inTune).toBe(12);
     expect(hand.experience).toEqual({ 'III natural 1/5': { clean: 0, tried: 10 } });
     expect(player).toEqual({ name: 'Ines', file: 'ines.player' });
   });
@@ -51,7 +52,7 @@ describe('a passage with a player', () => {
   it('attempts count on the kind of instrument that they were made on, and on no other', () => {
     const viola = setupOf('player: ines.player\ninstrument: viola\nD5', files);
     expect(viola.hand.experience).toBeUndefined();
-    expect(viola.hand.landing).toEqual({ inTune: 12 });
+    expect(viola.hand.skill.inTune).toBe(12);
   });
 
   it('whoever is asked for from outside plays with the own hand and size, on the instrument of the passage', () => {
@@ -72,9 +73,9 @@ describe('a passage with a player', () => {
     expect(told('player: ines.player\nD5')).toEqual([]);
     // Another path is another file, so no cure of a path is applied unasked.
     expect(told('player: ../ines.player\nD5')).toEqual([['player-file', 'error', '../ines.player']]);
-    expect(read('player: ../ines.player\nD5', files).problems[0]!.fixes.map(({ title, safe }) => [title, safe])).toEqual([
-      ['Write ines.player', undefined],
-    ]);
+    expect(
+      read('player: ../ines.player\nD5', files).problems[0]!.fixes.map(({ title, certainty }) => [title, certainty]),
+    ).toEqual([['Write ines.player', undefined]]);
   });
 
   it.each([
@@ -94,16 +95,18 @@ describe('a passage with a player', () => {
     ['a\u0000.player', 'signs', undefined],
     [`${'a'.repeat(300)}.player`, 'too long', undefined],
   ])('refuses the path %j', (path, why, near) => {
-    const reading = readPlayerPath(path);
-    expect(reading).toMatchObject({ misread: { why: expect.stringContaining(why) } });
-    if (!('misread' in reading)) return;
-    expect(reading.misread.nearest[0]).toBe(near);
-    for (const suggestion of reading.misread.nearest) expect(readPlayerPath(suggestion)).toEqual({ value: suggestion });
+    const chosen = (text: string) => choosePlayerPath({ start: 0, end: text.length, text });
+    const reading = chosen(path);
+    expect(reading).toMatchObject({ faults: [{ why: expect.stringContaining(why) }] });
+    if (!('faults' in reading)) return;
+    const meant = reading.faults.flatMap(({ cures }) => cures.map(({ edits }) => edited(path, edits)));
+    expect(meant[0]).toBe(near);
+    for (const suggestion of meant) expect(chosen(suggestion)).toEqual({ value: suggestion });
   });
 });
 
 describe('ten failed attempts at a node', () => {
-  const text = 'player: mattis.player\n1/4 F#6o';
+  const text = 'player: mattis.player\n1/4 F#6o [natural]';
   const tried = (line: string) => beside({ 'mattis.player': `name: Mattis\n${line}` });
   const untried = read(text, tried(''));
   const [before] = fingerings(untried);
@@ -154,7 +157,7 @@ describe('ten failed attempts at a node', () => {
   });
 
   it('a passage solved again after its player has changed is as if solved from scratch', () => {
-    const longer = `player: mattis.player\n${'1/4 D6o F#6o A6o E6o | '.repeat(6)}`;
+    const longer = `player: mattis.player\n${'1/4 D6o F#6o [natural] A6o E6o | '.repeat(6)}`;
     const first = read(longer, tried(''));
     const [, string, at] = /^(\w+) natural (\d\/\d)/.exec(fingerings(first)[1]!)!;
     const now = tried(`${string} ${at}: 0 of 10`);

@@ -128,7 +128,7 @@ harmonics: all
 instrument: violin 1/2
 hand: small
 tempo: 1/4 = 72
-1/8 G3 A3 B3 C4 D4 E4 F#4 G4 A4 B4 C5 D5 1/4 D5o A5o E6o`,
+1/8 G3 A3 B3 C4 D4 E4 F#4 G4 A4 B4 C5 1/4 D5o A5o E6o`,
   `passage: harmonics allowed
 harmonics: allowed
 tempo: 1/4 = 80

@@ -173,3 +173,22 @@ describe('the drawing as a file', () => {
     expect(layers.filter((layer) => attribute(layer, 'visibility') === 'hidden')).toHaveLength(passage.events.length - 1);
   });
 });
+
+describe('common practice, no source — where the positions are, and where the neck ends', () => {
+  const cello = passageOf('instrument: cello\n1/4 E3 G4 A4');
+
+  test('the first finger of third position of a violin lies a fourth up: a quarter of the string', () => {
+    const third = /<text[^>]*>(?=3rd<)/.exec(draw(0))![0];
+    // A tempered fourth; the pure one is at 82 mm.
+    expect(Number(attribute(third, 'x'))).toBeCloseTo(328 * (1 - 2 ** (-5 / 12)), 1);
+    expect(draw(0)).not.toContain('pw-neck');
+  });
+
+  test('the neck of a cello ends at fourth position, a tempered fifth up: nearly a third of the string', () => {
+    const { svg } = drawBoard(cello, 1, { ...LYING, scale: 1 });
+    const fourth = /<text[^>]*>(?=4th<)/.exec(svg)![0];
+    const end = /<path[^>]*pw-neck[^>]*>/.exec(svg)![0];
+    expect(Number(attribute(fourth, 'x'))).toBeCloseTo(690 * (1 - 2 ** (-7 / 12)), 1);
+    expect(Number(/^M(\S+)/.exec(attribute(end, 'd')!)![1])).toBeCloseTo(690 * (1 - 2 ** (-7 / 12)), 1);
+  });
+});

@@ -116,7 +116,13 @@ export function solvedByHand(
     passage,
     events: fingerings.map(
       (fingering) =>
-        fingering && { fingering, cost: 0.4, terms: { placement: 0.3, shift: 0.1 }, speaks: fingering.ways.map(() => 0.97) },
+        fingering && {
+          fingering,
+          cost: 0.4,
+          terms: { placement: 0.3, shift: 0.1 },
+          speaks: fingering.ways.map(() => 0.97),
+          chance: 0.97,
+        },
     ),
     deadlocks: fingerings.flatMap((fingering, event) =>
       fingering || events[event]?.notes.length === 0

@@ -1,5 +1,7 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { renderPage } from '../../server/scene/page/page';
+import { sealed } from '../../server/scene/page/sealed';
 import { lighthouse } from './lighthouse';
 
 const passage = lighthouse();
@@ -64,4 +66,17 @@ describe('the page', () => {
       'Nothing to play yet.',
     );
   });
+});
+
+test('a sealed page names its own script and style, and allows no others', async () => {
+  const text = await sealed(page);
+  const policy = /content="(default-src[^"]*)"/.exec(text)?.[1] ?? '';
+  expect(policy).not.toContain('unsafe');
+  for (const tag of ['style', 'script']) {
+    const inside = new RegExp(`<${tag}>([\\s\\S]*?)</${tag}>`).exec(text)?.[1] ?? '';
+    const hash = createHash('sha256').update(inside).digest('base64');
+    expect(policy).toContain(`${tag}-src 'sha256-${hash}'`);
+  }
+  expect(text.replace(policy, '')).toBe(page.replace(/default-src[^"]*/, ''));
+  expect(text).not.toMatch(/ style="| on[a-z]+="/);
 });

@@ -129,7 +129,7 @@ describe('account', () => {
       'stop E 5 with the first finger',
       'touch A 5 with the fourth finger',
       '3.2 mm to spare',
-      'times in 100',
+      'good 19 times in 20',
     ]) {
       expect(account).toContain(part);
     }

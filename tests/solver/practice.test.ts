@@ -76,8 +76,9 @@ describe('common practice, no source — fingerings a player would choose', () =
     const solution = createSolver().solve(passage([event([note('A4<>D5', { string: 1 })])], cello));
     expect(said(solution)).toEqual(['I fourth A4 T-3']);
     const { stop, touch } = solution.events[0]!.fingering.ways[0]!;
-    // Derived: a quarter of half of 690 mm.
-    expect(touch!.mm - stop!.mm).toBeCloseTo(86.25, 1);
+    // Derived: a quarter of half of 690 mm, and a little more, since a stiff string is stopped lower for the partial to be in tune.
+    expect(touch!.mm - stop!.mm).toBeGreaterThan(86.25);
+    expect(touch!.mm - stop!.mm).toBeLessThan(86.75);
     expect(createSolver().solve(passage([event([note('E6<>A6', { fingers: { stop: 'T', touch: 3 } })])])).deadlocks).toHaveLength(
       1,
     );
@@ -133,9 +134,11 @@ describe('chance and tempo', () => {
   it('is the product of the chances of all notes, and minus its log is the placement', () => {
     const solution = solve('A4 E6o C5 G5 D6o');
     const product = solution.events.flatMap((solved) => solved!.speaks).reduce((a, b) => a * b, 1);
-    expect(solution.clean).toBeCloseTo(product, 9);
+    const together = solution.events.reduce((all, solved) => all * solved!.chance, 1) / product;
+    expect(together).toBeLessThanOrEqual(1);
+    expect(solution.clean).toBeCloseTo(product * together, 9);
     const placement = solution.events.reduce((sum, solved) => sum + (solved!.terms.placement ?? 0), 0);
-    expect(-Math.log(solution.clean)).toBeCloseTo(placement, 5);
+    expect(-Math.log(product)).toBeCloseTo(placement, 5);
   });
 
   it('has terms that sum to the share of each event, and shares that sum to the cost', () => {
@@ -153,23 +156,23 @@ describe('chance and tempo', () => {
     const clean = cleanAt(solution);
     expect(clean(1)).toBeCloseTo(solution.clean, 9);
     for (let times = 0.25; times < 4; times *= 1.3) expect(clean(times * 1.3)).toBeLessThanOrEqual(clean(times));
-    const chance = (clean(0.5) + clean(1)) / 2;
+    const chance = clean(1.25);
     const { bpm } = ceiling(solution, chance)!;
     expect(clean(bpm / 96)).toBeGreaterThanOrEqual(chance);
     expect(clean((bpm + 1) / 96)).toBeLessThan(chance);
-    expect(ceiling(solution, 0.9999)).toBeUndefined();
+    expect(ceiling(solve('G6<>Bb6'), 0.99)).toBeUndefined();
   });
 
   it('tells the chance of one event at another tempo, none where it can not be played', () => {
     const solution = solve('E5 C9 E6');
-    expect(chanceAt(solution, 0, 1)).toBeCloseTo(solution.events[0]!.speaks[0]!, 9);
+    expect(chanceAt(solution, 0, 1)).toBeCloseTo(solution.events[0]!.chance, 9);
     expect(chanceAt(solution, 1, 1)).toBe(0);
     expect(chanceAt(solution, 2, 0.25)).toBeGreaterThanOrEqual(chanceAt(solution, 2, 4));
   });
 
   it('is never so fast that a note is too short for the fingers', () => {
-    // Assumption of the model: 0.07 s a note. These are quarters at 96 a minute, under one hand.
-    const { bpm } = ceiling(solve('D6o E6o', { seconds: 0.625 }), 0.5)!;
-    expect(bpm).toBe(Math.floor((96 * 0.625) / 0.07));
+    // Assumption of the model: 0.07 s a note. Open strings, which nothing else limits.
+    const { bpm, limit } = ceiling(solve('A4 E5', { seconds: 0.1 }), 0.5)!;
+    expect([bpm, limit]).toEqual([Math.floor((96 * 0.1) / 0.07), 'left hand']);
   });
 });

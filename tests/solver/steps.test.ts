@@ -16,8 +16,8 @@ describe('common practice, no source — a slide', () => {
   const first = event([note('C5', { string: 3, finger: 2 })]);
 
   it('stays on its string and its finger; without one, the next string is nearer', () => {
-    expect(wayOf(solved(first, event([note('E5')]))[1]).stringName).toBe('II');
-    const slid = solved(first, event([note('E5')], { slide: true }))[1];
+    expect(wayOf(solved(first, event([note('G5')]))[1]).stringName).toBe('II');
+    const slid = solved(first, event([note('G5')], { slide: true }))[1];
     expect(wayOf(slid)).toEqual({ stringName: 'III', kind: 'stopped', finger: 2 });
   });
 

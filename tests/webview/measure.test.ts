@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { betweenSemitones, doubt, handLine } from '../../client/webview/measure/reaches';
-import { NESTED, readHand } from '../../server/passage/player-values';
-import { BOUNDS } from '../../server/passage/values';
+import { NESTED, REACH } from '../../server/hand/choice';
+import { valueFrom } from '../../server/passage/values';
 
 describe('measuring a hand', () => {
   // Derived from the law of the string (a semitone is a factor of 2^(1/12)); a violin's string of 328 mm, first finger two semitones up.
@@ -29,9 +29,9 @@ describe('measuring a hand', () => {
         if (one === two) continue;
         for (const mm of sizes) {
           const other = 50;
-          const here = doubt(one, mm, { [two]: other }, { ...BOUNDS.reach, nested: NESTED });
-          const there = readHand(handLine(pairs, { [one]: mm, [two]: other }), 'cello');
-          expect(`${one} ${mm}, ${two}: ${here !== undefined}`).toBe(`${one} ${mm}, ${two}: ${'misread' in there}`);
+          const here = doubt(one, mm, { [two]: other }, { ...REACH, nested: NESTED });
+          const there = valueFrom('hand', handLine(pairs, { [one]: mm, [two]: other }), 'cello');
+          expect(`${one} ${mm}, ${two}: ${here !== undefined}`).toBe(`${one} ${mm}, ${two}: ${'faults' in there}`);
           if (here !== undefined) refused++;
         }
       }

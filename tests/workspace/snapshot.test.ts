@@ -74,14 +74,28 @@ describe('snapshot', () => {
     expect(starts).toEqual([...starts].sort((a, b) => a - b));
   });
 
-  it('calls the only cure of a slip safe, and none of several, nor one that changes what is claimed', () => {
+  it('is sure of a cure that spells the very same thing, finds the only other one likely, and chooses among none', () => {
     const fixes = (text: string) =>
-      snapshot(text, 1, DEFAULT_SETTINGS).problems.map((problem) => problem.fixes.map(({ safe = false }) => safe));
-    expect(fixes('d6o')).toEqual([[true]]);
-    expect(fixes('temp: 1/4 = 60\nD5')).toEqual([[true]]);
-    expect(fixes('F# A5').flat().length).toBeGreaterThan(1);
-    expect(fixes('F# A5').flat()).not.toContain(true);
-    expect(fixes('A4<>D5 = A5').flat()).toEqual([false]);
+      snapshot(text, 1, DEFAULT_SETTINGS).problems.flatMap((problem) => problem.fixes.map(({ certainty = 'none' }) => certainty));
+    const sure = [
+      'd6o',
+      'F♮5',
+      'Fx5',
+      '1/4.. D5',
+      'D5, E5',
+      'D6O',
+      'tempo 1/4 = 60\nD5',
+      'D5 []',
+      'D5 [minor third]',
+      'motif w D5\nw',
+    ];
+    for (const text of sure) expect([text, fixes(text)]).toEqual([text, ['sure']]);
+    const likely = ['H5', 'b5', 'Fis5', 'D60', '1/0 D5', '8 D5', 'fff D5', 'temp: 1/4 = 60\nD5', 'tempo: fast\nD5', 'slur(D5 E5'];
+    for (const text of likely) expect([text, new Set(fixes(text))]).toEqual([text, new Set(['likely'])]);
+    for (const text of ['F# A5', 'A4<>D5 = A5', '1/4 C3']) {
+      expect([text, fixes(text).filter((each) => each !== 'none')]).toEqual([text, []]);
+    }
+    expect(fixes('F# A5').length).toBeGreaterThan(1);
   });
 
   it('gives a snapshot for any text at all', () => {

@@ -53,7 +53,11 @@ function unpack(bytes: Uint8Array, name: string): Uint8Array | undefined {
   let size = 0;
   let found = false;
   let done = false;
+  let entries = 0;
   const unzip = new Unzip((file) => {
+    if (++entries > LIMITS.entries) {
+      throw new Unreadable(`The .mxl file holds more than ${LIMITS.entries} entries, which no score needs, so it is not read.`);
+    }
     if (file.name !== name || found) return;
     found = true;
     file.ondata = (error, chunk, final) => {

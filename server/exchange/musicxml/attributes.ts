@@ -1,6 +1,6 @@
 import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
-import { BOUNDS } from '../../passage/values';
+import { BOUNDS } from '../../passage/music-values';
 import { child, children, type Element, numberOf, textOf } from './element';
 import type { Losses } from './losses';
 import { spoken, type Transposition } from './note';

@@ -2,7 +2,8 @@ import Fraction from 'fraction.js';
 import { DYNAMICS } from '../../../grammar/tokens';
 import type { Dynamic } from '../../../grammar/tree';
 import { printDuration } from '../../music/duration';
-import { BOUNDS } from '../../passage/values';
+import { parsePitch } from '../../music/pitch';
+import { BOUNDS } from '../../passage/music-values';
 import { attribute, child, children, type Element, textOf } from './element';
 import type { Losses } from './losses';
 import { spoken } from './note';
@@ -121,5 +122,5 @@ function scordatura(mark: Element): string | undefined {
     };
   });
   const sorted = accords.sort((a, b) => b.string - a.string).map((a) => a.pitch);
-  return sorted.length === 4 && sorted.every((pitch) => /^[A-G][#b]{0,2}[0-9]$/.test(pitch)) ? sorted.join(' ') : undefined;
+  return sorted.length === 4 && sorted.every((pitch) => parsePitch(pitch)) ? sorted.join(' ') : undefined;
 }

@@ -100,6 +100,11 @@ function guard(text: string): void {
     );
   let elements = 0;
   for (let at = text.indexOf('<'); at >= 0; at = text.indexOf('<', at + 1)) {
+    // Comments and stretches of plain text may be as long as they like.
+    if (text[at + 1] !== '!' && text.indexOf('>', at) - at > LIMITS.tag) {
+      const why = `There is a tag of more than ${LIMITS.tag.toLocaleString('en')} characters here, which no score has, so the file is not read.`;
+      throw new Unreadable(why, lineAt(text, at));
+    }
     if (text.charCodeAt(at + 1) !== 47 && ++elements > LIMITS.elements) {
       throw new Unreadable(
         `The score has more than ${LIMITS.elements.toLocaleString('en')} elements, too many to read at once. Export only the part you need.`,

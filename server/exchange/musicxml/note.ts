@@ -1,3 +1,4 @@
+import { hintKind } from '../../../grammar/hints';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
@@ -24,8 +25,8 @@ const LAYOUT = new Set(
   accidental stem staff beam play listen tied tuplet editorial`.split(/\s+/),
 );
 
-const HINT_WORDS =
-  /^(?:at [1-9][0-9]?\/[1-9][0-9]?|[1-9][0-9]?(?:st|nd|rd|th)|stopped|natural|artificial|fourth|fifth|third|minor-third|octave|sixth)$/;
+/** Hints that MusicXML has elements of its own for. */
+const OWN_ELEMENTS: readonly (string | undefined)[] = ['string', 'finger', 'fingers'];
 
 /** Reads one `<note>`; `losses` gets whatever of it a passage can't say. */
 export function readNote(note: Element, by: Transposition, measure: string, losses: Losses): ReadNote {
@@ -97,6 +98,11 @@ function headOf(note: Element): Pick<WrittenNote, 'diamond' | 'aside'> {
 
 type Hints = Pick<WrittenNote, 'harmonic' | 'string' | 'fingers' | 'openMark' | 'hints'>;
 
+function isOtherHint(text: string): boolean {
+  const kind = hintKind(text);
+  return kind !== undefined && !OWN_ELEMENTS.includes(kind);
+}
+
 function hintsOf(technical: readonly Element[], measure: string, losses: Losses): Hints {
   let harmonic: WrittenNote['harmonic'];
   let string: StringNumber | undefined;
@@ -133,7 +139,7 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
       }
       case 'other-technical':
         if (attribute(mark, 'smufl') === 'stringsHarmonic') harmonic ??= {};
-        else if (HINT_WORDS.test(mark.text)) hints.push(mark.text);
+        else if (isOtherHint(mark.text)) hints.push(mark.text);
         else losses.leftOut(measure, `the mark “${oneLine(mark.text)}”`);
         break;
       default:
@@ -161,7 +167,8 @@ function isSecondThought(mark: Element): boolean {
 
 function fingersOf(mark: Element): readonly Finger[] | undefined {
   if (isSecondThought(mark)) return undefined;
-  const parts = mark.text.split(/\s*[-–]\s*/);
+  // An x before a cellist's finger says that the hand opens, which follows from the fingers.
+  const parts = mark.text.replace(/^x(?=[1-4]$)/i, '').split(/\s*[-–]\s*/);
   if (parts.length > 2 || !parts.every((part) => /^(?:[0-4]|t|th|thumb|\+)$/i.test(part))) return undefined;
   return parts.map((part) => (/^[0-4]$/.test(part) ? (Number(part) as Finger) : 'T'));
 }

@@ -1,7 +1,7 @@
 import { usualTuning } from '../../instrument/build';
 import type { Family } from '../../instrument/instrument';
 import { parsePitch } from '../../music/pitch';
-import { READERS, type SettingKey } from '../../passage/values';
+import { type SettingKey, valueFrom } from '../../passage/values';
 import { barsOf } from './bars';
 import { FIELDS } from './fields';
 import { type Loss, Losses } from './losses';
@@ -75,13 +75,13 @@ function header(
   const values = new Map<SettingKey, string>();
   for (const [setting, field] of FIELDS) {
     const value = score.fields.get(field);
-    if (value !== undefined && 'value' in READERS[setting](value, family)) values.set(setting, value);
+    if (value !== undefined && 'value' in valueFrom(setting, value, family)) values.set(setting, value);
   }
   const title = score.work !== undefined && score.movement !== undefined ? score.work : undefined;
   if (title !== undefined) lines.push(`title: ${title}`);
   lines.push(`instrument: ${values.get('instrument') ?? family}`);
   values.delete('instrument');
-  if (tuning !== undefined && 'value' in READERS.tuning(tuning, family)) values.set('tuning', tuning);
+  if (tuning !== undefined && 'value' in valueFrom('tuning', tuning, family)) values.set('tuning', tuning);
   for (const [setting, value] of values) lines.push(`${setting}: ${value}`);
   const name = score.movement ?? score.work;
   lines.push('');

@@ -1,5 +1,7 @@
+import type { Finger } from '../../../grammar/tree';
 import type { NoteValue } from '../../music/note-values';
 import type { PassageEvent } from '../../passage/passage';
+import { positionWords } from '../../scene/position-words';
 import type { Beam } from './beams';
 import { type Head, headsOf, soundsOpenly } from './heads';
 import { pitchParts } from './marks';
@@ -41,6 +43,7 @@ export function eventNotes(
   const before = passage.events[index - 1];
   const after = passage.events[index + 1];
   const ways = solution?.events[index]?.fingering.ways;
+  const opening = solution && positionWords(solution, index)?.extends;
   const { instrument } = passage.setup;
   const isHeld = (n: number) => !piece.first || event.spec.held.some(([, here]) => here === n);
   // A diamond without its sounding pitch beside it must not be given a circle's.
@@ -58,7 +61,7 @@ export function eventNotes(
       const ties = head.shape === 'brackets' ? [] : [...(continues ? ['stop'] : []), ...(heldOn || !piece.last ? ['start'] : [])];
       const first = notes.length === 0;
       const bow = first && piece.first ? event.bow : undefined;
-      const technical = [...(bow ? [element(`${bow}-bow`, {})] : []), ...technicalOf(head, continues)];
+      const technical = [...(bow ? [element(`${bow}-bow`, {})] : []), ...technicalOf(head, continues, opening)];
       const slide = first && piece.first ? slideMarks(event, before) : [];
       const slidesOn = first && piece.last && after?.spec.slide && event.spec.rest === 0 ? [slideMark('start')] : [];
       const marks = [
@@ -113,8 +116,8 @@ function notehead({ shape }: Head): Xml | undefined {
   return shape === 'brackets' ? text('notehead', 'normal', { parentheses: 'yes' }) : undefined;
 }
 
-/** Harmonic mark, string, fingers and hints. A note that is only held on repeats the harmonic mark alone. */
-function technicalOf(head: Head, continues: boolean): readonly Xml[] {
+/** Harmonic mark, string, fingers and hints. The finger with which a cellist's hand opens has the trade's `x` before it. A note that is only held on repeats the harmonic mark alone. */
+function technicalOf(head: Head, continues: boolean, opening: Finger | undefined): readonly Xml[] {
   const { harmonic } = head;
   const marks: Xml[] = [];
   if (harmonic) {
@@ -124,7 +127,10 @@ function technicalOf(head: Head, continues: boolean): readonly Xml[] {
   }
   if (continues) return marks;
   if (head.openString) marks.push(element('open-string', {}));
-  for (const finger of head.fingers) marks.push(finger === 'T' ? element('thumb-position', {}) : text('fingering', finger));
+  for (const finger of head.fingers) {
+    const sign = finger === opening ? 'x' : '';
+    marks.push(finger === 'T' ? element('thumb-position', {}) : text('fingering', `${sign}${finger}`));
+  }
   if (head.string !== undefined) marks.push(text('string', head.string));
   for (const hint of head.hints) marks.push(text('other-technical', hint));
   return marks;

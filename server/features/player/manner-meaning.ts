@@ -1,12 +1,14 @@
 import { partialSemitones } from '../../instrument/nodes';
+import type { Tried } from '../../player/attempt-words';
 import { intervalWords } from '../../scene/words';
 
-/** What the words after a string in a line of attempts stand for. */
-export function mannerMeaning(word: string): string {
-  const [, k, n] = /^(\d+)\/(\d+)$/.exec(word) ?? [];
-  if (k !== undefined && n !== undefined)
-    return `Natural harmonic touched at ${k}/${n} of the string, ${partialSemitones(Number(n))} semitones above the open string.`;
-  return word === 'stopped'
-    ? 'Stopped notes on this string, in tune.'
-    : `Artificial harmonics with the fingers ${/^[aeio]/.test(word) ? 'an' : 'a'} ${intervalWords(word)} apart.`;
+/** What stands behind a string in a line of attempts, in words. */
+export function mannerMeaning({ kind, interval, node }: Pick<Tried, 'kind' | 'interval' | 'node'>): string {
+  if (kind === 'stopped') return 'Stopped notes on this string, in tune.';
+  if (interval) {
+    const article = 'aeio'.includes(interval.charAt(0)) ? 'an' : 'a';
+    return `Artificial harmonics with the fingers ${article} ${intervalWords(interval)} apart.`;
+  }
+  const { k, n } = node ?? { k: 1, n: 2 };
+  return `Natural harmonic touched at ${k}/${n} of the string, ${partialSemitones(n)} semitones above the open string.`;
 }

@@ -1,7 +1,7 @@
+import { playerKey } from '../../../grammar/player-keys';
 import { PRIOR_ATTEMPTS } from '../../hand/attempts';
 import { triedKey, triedWords } from '../../player/attempt-words';
-import { keyWord, type PlayerFile } from '../../player/player-file';
-import { isPlayerKey, PLAYER_KEYS } from '../../player/player-keys';
+import type { PlayerFile } from '../../player/player-file';
 import type { Hover } from '../hover';
 import { mannerMeaning } from './manner-meaning';
 
@@ -14,17 +14,14 @@ export function playerHover({ lines, experience }: PlayerFile, offset: number): 
   if (attempt) {
     const all = experience[triedKey(attempt.tried)] ?? attempt.attempts;
     const words = triedWords(attempt.tried);
-    const rest = words.slice(words.indexOf(' ') + 1);
     return {
       span,
       markdown: [
-        `**${words}** ${mannerMeaning(rest)}`,
+        `**${words}** ${mannerMeaning(attempt.tried)}`,
         `In all ${all.clean} of ${all.tried} clean. The model’s own chance weighs as much as ${PRIOR_ATTEMPTS} attempts; a note of a passage tells what both come to there.`,
       ].join('\n\n'),
     };
   }
-  const word = keyWord(key.text);
-  if (!isPlayerKey(word)) return undefined;
-  const { meaning, example } = PLAYER_KEYS[word];
-  return { span, markdown: `**${word}** ${meaning}\n\n\`${word}: ${example}\`` };
+  const row = playerKey(key.text);
+  return row && { span, markdown: `**${row.key}** ${row.meaning}\n\n\`${row.key}: ${row.example}\`` };
 }

@@ -6,7 +6,7 @@ import { FLAGS, type Frame, frameOf, reachOfPassage } from './frame';
 import { handLane, nextLane } from './lanes';
 import { callout, stringNames, trouble } from './lettering';
 import { motion, noteMarks } from './marks';
-import { divisionRuler, instrument, mmRuler, nodeSlots } from './rulers';
+import { divisionRuler, instrument, mmRuler, neckEnd, nodeSlots, positionRuler } from './rulers';
 
 export interface BoardOptions {
   /** Pixels a millimetre will take on the page or screen. */
@@ -64,8 +64,8 @@ export function drawBoardLayers(passage: ScenePassage, options: BoardOptions): B
 }
 
 /** Outer margins, px: lettering beside the nut, rulers and lanes beside the board. */
-const LYING = { before: 62, after: 16, stringI: 52, stringIV: 50 };
-const UPRIGHT = { before: 46, after: 16, stringI: 106, stringIV: 54 };
+const LYING = { before: 62, after: 16, stringI: 52, stringIV: 62 };
+const UPRIGHT = { before: 46, after: 16, stringI: 106, stringIV: 64 };
 
 /** The scale at which a board shown to `end` mm is `length` px long, from its names to its rulers' end. */
 export function scaleToFit(end: number, length: number, upright: boolean): number {
@@ -104,7 +104,15 @@ function ground(frame: Frame, event: SceneEvent | undefined): string {
   const marked = new Set(
     (event?.notes ?? []).flatMap((note) => (note.kind === 'natural' && note.touch ? [note.touch.fraction] : [])),
   );
-  return instrument(frame) + nodeSlots(frame) + stringNames(frame) + mmRuler(frame) + divisionRuler(frame, marked);
+  return [
+    instrument(frame),
+    neckEnd(frame),
+    nodeSlots(frame),
+    stringNames(frame),
+    mmRuler(frame),
+    positionRuler(frame),
+    divisionRuler(frame, marked),
+  ].join('');
 }
 
 function fingers(frame: Frame, passage: ScenePassage, event: SceneEvent, options: BoardOptions): string {

@@ -25,7 +25,7 @@ export function bowPlace(frame: Frame, note: SceneNote): string {
   const label = tag(
     'text',
     { x: words.x, y: words.y, ...filled('ink'), 'font-size': 10.5 * px, 'text-anchor': 'middle' },
-    `bow, ${mmWords(best)}`,
+    `bow, ${Math.round(nearest)} to ${mmWords(farthest)}`,
   );
   return tag(
     'g',

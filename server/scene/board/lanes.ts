@@ -1,4 +1,3 @@
-import { positionName } from '../../hand/places';
 import type { SceneEvent } from '../../protocol/scene';
 import { filled, outlined } from '../look';
 import { num, tag } from '../svg';
@@ -17,7 +16,7 @@ export function handLane(frame: Frame, event: SceneEvent): string {
   const points = [frame.at(from, lane + tick), frame.at(from, lane), frame.at(to, lane), frame.at(to, lane + tick)];
   const span = Math.max(...placed) - Math.min(...placed);
   const words = [
-    `${positionName(event.position ?? 0)}${upright ? '' : ' position'}`,
+    upright ? (event.position ?? '').replace(/ position\b.*/, '') : (event.position ?? ''),
     ...(span > 0.5 ? [`${mmWords(span)}${upright ? '' : ' apart'}`] : []),
   ];
   const d = `M${points.map(({ x, y }) => `${num(x)} ${num(y)}`).join('L')}`;
@@ -47,7 +46,7 @@ export function nextLane(frame: Frame, event: SceneEvent, next: SceneEvent): str
   if (event.handMm === undefined || next.handMm === undefined) return '';
   const way = next.handMm - event.handMm;
   if (Math.abs(way) < 1 || next.notes.every(({ kind }) => kind === 'open')) return '';
-  const lane = frame.half + (upright ? 38 : 33) * px;
+  const lane = frame.half + (upright ? 48 : 45) * px;
   const a = frame.at(event.handMm, lane);
   const b = frame.at(next.handMm, lane);
   const head = Math.sign(way) * 5 * px;

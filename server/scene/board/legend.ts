@@ -17,7 +17,6 @@ const NOTE = {
   sounding: '',
   hz: 0,
   cents: 0,
-  stiffness: 0,
   length: 0,
   held: false,
 } as const;

@@ -21,6 +21,25 @@ export function mmRuler(frame: Frame): string {
   return tag('g', { class: 'pw-ruler' }, tag('path', { ...outlined('faint', 1 * px), d: ticks.join('') }) + labels.join(''));
 }
 
+/** The usual positions, beyond the millimetres: where the first finger falls in each. */
+export function positionRuler(frame: Frame): string {
+  const { px, board, upright } = frame;
+  const row = frame.half + (upright ? 36 : 26) * px;
+  const labels = board.positions
+    .filter(({ mm }) => mm <= frame.end)
+    .map(({ name, mm }) => label(frame, mm, row, upright ? name.replace(/\D/g, '') : name, 1));
+  return tag('g', { class: 'pw-positions' }, labels.join(''));
+}
+
+/** A dashed line over the wood where the neck ends. */
+export function neckEnd(frame: Frame): string {
+  const { board, end, px } = frame;
+  if (board.neckEnd === undefined || board.neckEnd > end) return '';
+  const half = halfWidth(frame, board.neckEnd);
+  const look = { ...outlined('line', 1.2 * px, 'pw-neck'), 'stroke-dasharray': `${num(3 * px)} ${num(3 * px)}` };
+  return tag('path', { ...look, d: line(frame, board.neckEnd, -half, half) });
+}
+
 /** The string's points of division, along the side of string I; the simplest fractions are named first and crowd out the rest. */
 export function divisionRuler(frame: Frame, marked: ReadonlySet<string>): string {
   const { px, board } = frame;

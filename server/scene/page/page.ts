@@ -6,6 +6,7 @@ import { LIGHT } from '../look';
 import { drawStaff } from '../staff/staff';
 import { escaped } from '../svg';
 import { PAIN, percent } from '../words';
+import { GENERATOR } from './generator';
 import { PAGE_CSS } from './page-style';
 import { eventTable } from './table';
 
@@ -26,6 +27,7 @@ export function renderPage(scene: Scene): string {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width,initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
+<meta name="generator" content="${GENERATOR}">
 <title>${escaped(title)} · how to play it</title>
 <style>${PAGE_CSS}</style>
 </head>

@@ -31,7 +31,7 @@ export function renderTone(
   const bowed = { family: board.family, string, length: note.length, partial: note.partial };
   const distance = contactPoint(bowed).best;
   const [k = 0, n = 1] = (note.touch?.fraction ?? '0/1').split('/').map(Number);
-  const hz = (note.hz / note.partial) * 2 ** (note.stiffness / 1200);
+  const hz = note.hz / note.partial;
   const sound = renderString({
     length: note.length,
     hz,

@@ -42,7 +42,10 @@ export function stackOver(
     y = drawn.top - gap;
   };
   for (const { circle } of printedNotes(event)) if (circle) put(SIGN.circle, EM * 0.9, 4);
-  for (const finger of fingersOf(event)) put(finger === 'T' ? SIGN.thumb : DIGIT + Number(finger), EM * 0.82, 3);
+  for (const finger of fingersOf(event)) {
+    if (finger === event.extends) parts.push(extensionBeside(x, y));
+    put(finger === 'T' ? SIGN.thumb : DIGIT + Number(finger), EM * 0.82, 3);
+  }
   if (event.bow) put(SIGN[event.bow], EM * 0.85, 4);
   const strings = stringsOf(event);
   if (strings && strings !== (previous && stringsOf(previous))) {
@@ -58,6 +61,11 @@ export function stackOver(
     y -= 16;
   }
   return { markup: parts.join(''), top: y };
+}
+
+/** The trade's sign before a finger with which a cellist's hand opens. */
+function extensionBeside(x: number, y: number): string {
+  return tag('text', { x: x - 6, y, ...filled('ink'), 'font-family': SERIF, 'font-size': 12, 'text-anchor': 'end' }, 'x');
 }
 
 /** Lowest in the stack first: the lower string's note, and of a note the finger that stops. */

@@ -1,8 +1,10 @@
 import { quoted } from '../../grammar/problems';
+import type { Word } from '../../grammar/tree';
+import { fault, type Reading } from '../../grammar/values/read-value';
 import type { HandChoice } from '../hand/hands';
 import type { OwnHand } from '../hand/own-hand';
-import type { InstrumentChoice } from './player-values';
-import { misread, type Reading } from './reading';
+import type { Level } from '../hand/skill';
+import type { InstrumentChoice } from '../instrument/choice';
 
 /** What a player's file says that a passage is read with. */
 export interface PlayerChoice extends OwnHand {
@@ -10,6 +12,7 @@ export interface PlayerChoice extends OwnHand {
   readonly name: string;
   readonly instrument?: InstrumentChoice;
   readonly hand?: HandChoice;
+  readonly level?: Level;
 }
 
 /** What became of a player file that a passage names: read, with how many problems it has of its own, or not there, and why. */
@@ -28,7 +31,9 @@ const LONGEST_PATH = 255;
  * Reads the path of a player file. It leads down from the passage's own folder and never out of it: a passage that
  * somebody sends must not make the editor open files elsewhere.
  */
-export function readPlayerPath(text: string): Reading<string> {
+export function choosePlayerPath(written: Word): Reading<string> {
+  const { text } = written;
+  const misread = (why: string, meant: readonly string[]): Reading<string> => fault(written, why, meant);
   const parts = text.split(/[/\\]/).filter((part) => !/^(?:|\.|\.\.|~.*|.*:)$/.test(part));
   const plain = parts.join('/');
   const ended = (path: string) => (path.endsWith(PLAYER_ENDING) ? path : `${path.replace(/\.[^./]*$/, '')}${PLAYER_ENDING}`);

@@ -1,0 +1,64 @@
+import type { Key } from './settings';
+
+/** The keys of a player file, in the order that one would write them. */
+export const PLAYER_KEYS = [
+  { key: 'name', value: 'text', meaning: 'What the player is called.', example: 'Ines' },
+  {
+    key: 'instrument',
+    value: 'instrument',
+    meaning: 'The own instrument, with its size or string length if it is not a full one.',
+    example: 'violin 3/4',
+  },
+  {
+    key: 'strings',
+    value: 'text',
+    meaning: 'The strings on it, in any words: attempts are worth most on the strings that they were made on.',
+    example: 'gut G, steel E, new in March',
+  },
+  {
+    key: 'hand',
+    value: 'hand',
+    meaning: 'The size of the hand, or the most that its fingers reach in millimetres. Measure without forcing: pain means stop.',
+    example: '1-2 48, 1-3 72, 1-4 98',
+  },
+  {
+    key: 'comfort',
+    value: 'comfort',
+    meaning: 'What stays comfortable: a share of the most that the hand reaches, or millimetres for pairs of fingers.',
+    example: '70 %',
+  },
+  {
+    key: 'level',
+    value: 'level',
+    meaning: 'How surely and quickly the player plays, where nothing more exact is known.',
+    example: 'student',
+  },
+  {
+    key: 'in tune',
+    value: 'cents',
+    meaning: 'How far a long stopped note may be off and still pass, in cents either side; short ones may be off further.',
+    example: '12 cents',
+  },
+  {
+    key: 'landing',
+    value: 'millimetres',
+    meaning: 'How far the first finger lands off its place in first position as a rule, in millimetres (standard deviation).',
+    example: '1 mm',
+  },
+  {
+    key: 'spacing',
+    value: 'millimetres',
+    meaning: 'How far the space between two fingers set down together is off as a rule, in millimetres (standard deviation).',
+    example: '1 mm',
+  },
+] as const satisfies readonly Key[];
+
+export type PlayerKey = (typeof PLAYER_KEYS)[number]['key'];
+
+export const PLAYER_KEY_NAMES: readonly PlayerKey[] = PLAYER_KEYS.map(({ key }) => key);
+
+/** The key that these words name, whatever their spacing and capitals. */
+export function playerKey(text: string): (typeof PLAYER_KEYS)[number] | undefined {
+  const words = text.toLowerCase().replace(/\s+/g, ' ');
+  return PLAYER_KEYS.find(({ key }) => key === words);
+}

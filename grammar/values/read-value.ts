@@ -1,0 +1,79 @@
+import type { IToken } from 'chevrotain';
+import { spanOf } from '../pitch-words';
+import type { Cure, Span, Word } from '../tree';
+import { misfitCures } from './misfit-cures';
+import { type ParsedKind, valueParser } from './value-parser';
+import { valueTokens } from './value-tokens';
+import type { ValueKind, ValueNodes } from './value-tree';
+
+/** What keeps a value from being read: where, and why as the end of a sentence; cures best first. */
+export interface Fault {
+  readonly span: Span;
+  readonly why: string;
+  /** Looked for when first asked for: each is tried by the parser. */
+  readonly cures: readonly Cure[];
+}
+
+export type Reading<T> = { readonly value: T } | { readonly faults: readonly Fault[] };
+
+/** A value that can't be had, with what could stand at that place. */
+export function fault<T>(span: Span, why: string, meant: readonly string[] = []): Reading<T> {
+  const place = { start: span.start, end: span.end };
+  const cures = [...new Set(meant)].slice(0, 3).map((text) => ({ title: `Write ${text}`, edits: [{ span: place, text }] }));
+  return { faults: [{ span: place, why, cures }] };
+}
+
+/** All that is wrong, as the end of a sentence. */
+export function whyOf({ faults }: { readonly faults: readonly Fault[] }): string {
+  return faults.map(({ why }) => why).join('; and ');
+}
+
+/** How each kind of value is written, as the end of a sentence. */
+const FORMS: Readonly<Record<ParsedKind, string>> = {
+  instrument: 'an instrument is violin, viola or cello, with its size if it is not a full one',
+  tuning: 'a tuning is the word fifths or equal, or four strings lowest first, as in G3 D4 A4 E5',
+  standard: 'the pitch standard is written A4 = 440',
+  hand: 'a hand is small, medium or large, child with an age, or two fingers and mm for each measured reach, as in 1-2 48, 1-4 98',
+  tempo: 'a tempo is a note value and its beats a minute, as in 1/4 = 96',
+  meter: 'a meter is written as beats and note value, as in 4/4 or 6/8',
+  key: 'a key is a note name and major or minor, as in D major or F# minor',
+  temperament: 'a temperament is equal, pythagorean, or just with its keynote, as in just D',
+  level: 'a level of playing is student, advanced or professional',
+  harmonics: 'marked, all or allowed says which notes are harmonics',
+  keep: 'what every note keeps to is a string (I to IV), a position (3rd), no open strings, or several of them; free ends it',
+  comfort: 'what is comfortable is a share of the most that the hand reaches, as in 70 %, or mm for two fingers, as in 1-4 80',
+  cents: 'an amount in cents is written 12 cents',
+  millimetres: 'an amount in millimetres is written 1.5 mm',
+  tried: 'what can be tried on a string is a point of division such as 1/5, an interval such as fourth, or stopped',
+  counts: 'attempts are counted as how many came out clean, of how many, as in 4 of 10',
+  levels: 'a check is named with its level, as in lone-third off',
+};
+
+/** Reads what stands behind a colon. */
+export function readValue<K extends ValueKind>(kind: K, value: Word): Reading<ValueNodes[K]> {
+  if (!isParsed(kind)) return { value: value as ValueNodes[K] };
+  const parsed: ParsedKind = kind;
+  const tokens = valueTokens(value.text, value.start);
+  const read = valueParser().read(parsed, tokens);
+  if ('node' in read) return { value: read.node as ValueNodes[K] };
+  return { faults: [misfit(parsed, value, tokens, read.misfit)] };
+}
+
+export function isParsed(kind: ValueKind): kind is ParsedKind {
+  return kind !== 'text' && kind !== 'path';
+}
+
+function misfit(kind: ParsedKind, value: Word, tokens: readonly IToken[], at: number): Fault {
+  const token = tokens[at] ?? tokens[tokens.length - 1];
+  const span = token ? spanOf(token) : { start: value.start, end: value.end };
+  const what = at < tokens.length ? `“${token?.image.slice(0, 40)}” does not belong there` : 'something is missing at its end';
+  let cures: readonly Cure[] | undefined;
+  return {
+    span,
+    why: `${what}; ${FORMS[kind]}`,
+    get cures() {
+      cures ??= misfitCures(kind, value, tokens, at);
+      return cures;
+    },
+  };
+}

@@ -1,0 +1,164 @@
+import { Command, Option } from 'commander';
+import { version } from '../../package.json';
+
+/** Runs what the command line asks for; its number is the exit code. */
+export type Run = () => Promise<number>;
+
+/**
+ * Every command and option, as data: the command line reads it, and help, completions, man page and reference are made of
+ * it. Each command's own code is loaded only when it is asked for, so a start costs what it uses.
+ *
+ * @param chosen is handed what to run, once the words of the command line are read
+ */
+export function createProgram(chosen: (run: Run) => void = () => {}): Command {
+  const program = new Command('passagework')
+    .description('How to play a passage on violin, viola or cello, and what is risky about it')
+    .usage('COMMAND [FILE...]')
+    .helpCommand(false)
+    .version(version, '-v, --version', 'Show the version');
+
+  /** A command of so many words; `run` gets them, and its options last. */
+  const command = (usage: string, description: string, run: (...given: never[]) => Promise<number>) =>
+    program
+      .command(usage)
+      .description(description)
+      .version(version, '-v, --version', 'Show the version')
+      .action((...given: unknown[]) => {
+        // The command itself comes last of all, and nobody needs it.
+        chosen(() => run(...(given.slice(0, -1) as never[])));
+      });
+
+  const check = command(
+    'check [files...]',
+    'Find what cannot be played, and what is risky',
+    async (files: string[], options: never) => (await import('./check')).check(files, options),
+  );
+  check
+    .option('--format <format>', 'text, json, sarif, junit (XML of test runners) or github (workflow commands)', 'text')
+    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
+    .option('--fix', 'Apply the cures that keep every note, duration and mark as meant')
+    .option('--unsafe-fixes', 'Apply the likely cures too, which are guesses: look at what they changed')
+    .option('--diff', 'Show what --fix, or --unsafe-fixes, would change instead of changing it')
+    .option('--quiet', 'Show errors only')
+    .option('--max-warnings <count>', 'Fail when there are more warnings than this')
+    .option('--stdin-filepath <path>', 'What to call standard input, and where to look for its players and its passagework.json')
+    .option('--changed', 'Only what git finds changed since the last commit, or not yet committed')
+    .option('--since <commit>', 'Only what git finds changed since this commit')
+    .option('--cache', 'Check only what has changed since the last time')
+    .option('--cache-file <file>', 'Where the cache is kept; otherwise in .passagework-cache.json')
+    .option('--watch', 'Check again whenever a file changes')
+    .option('--baseline <file>', 'Leave out the findings recorded in this file')
+    .option('--write-baseline <file>', 'Record all present findings in this file')
+    .option('--force', 'Write over a file that is there already')
+    .option('--hands <hands>', 'Which hand can play what, and at which tempo: small,medium,large')
+    .option('--players <files>', 'Which player can play what, and at which tempo: ines.player,mattis.player');
+  player(check, 'fails', 'chance');
+
+  const format = command(
+    'format [files...]',
+    'Bring the spacing of passages into its usual form; words and line breaks stay',
+    async (files: string[], options: never) => (await import('./format')).format(files, options),
+  );
+  format
+    .option('--check', 'Change nothing; fail when something would be changed')
+    .option('--diff', 'Show what would be changed instead of changing it')
+    .option('--stdin-filepath <path>', 'What to call standard input');
+
+  const solve = command('solve [files...]', 'Find a fingering and show it', async (files: string[], options: never) =>
+    (await import('./solve')).solve(files, options),
+  );
+  solve
+    .option('--format <format>', 'text or json', 'text')
+    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
+    .option('--stdin-filepath <path>', 'What to call standard input, and where to look for its players and its passagework.json')
+    .option('--best <count>', 'Show so many of the best fingerings of each passage, not only the best')
+    .option('--page <file>', 'Write the fingerboard and the fingering as one HTML page')
+    .option('--force', 'Write over a file that is there already');
+  player(solve, 'fails', 'chance');
+
+  const sheet = command('sheet [files...]', 'Print passages on a sheet for a student', async (files: string[], options: never) =>
+    (await import('./sheet')).sheet(files, options),
+  );
+  sheet
+    .option('-o, --out <file>', 'Where to write it: sheet.pdf, or a name ending in .html for a web page')
+    .option('--paper <paper>', 'A4 or Letter', 'A4')
+    .option('--title <title>', 'Heading of the sheet')
+    .option('--remark <text>', 'A line for the student under the heading; may be given again', gathered)
+    .option('--diagrams <notes>', 'Small fingerboards for: none, harmonics, or notes by bar and beat, as in 3:2,4:1', 'harmonics')
+    .option('--force', 'Write over a file that is there already');
+  player(sheet);
+
+  const exercises = command(
+    'exercises <file>',
+    'Practice material from the passages of a file, as passage text to edit',
+    async (file: string, options: never) => (await import('./exercises')).exercises(file, options),
+  );
+  exercises
+    .option('--passage <name>', 'Only the passage of this name')
+    .option('--kinds <kinds>', 'Only these kinds, as in hard-spots,tempo-ladder; otherwise all that the passage has material for')
+    .option('-o, --out <file>', 'Where to write it; otherwise to standard output')
+    .option('--force', 'Write over a file that is there already');
+  player(exercises, 'chance');
+
+  const convert = command(
+    'convert [files...]',
+    'Scores to passage text, passages to scores and sound',
+    async (files: string[], options: never) => (await import('./convert')).convert(files, options),
+  );
+  convert
+    .option('--to <format>', 'What to make: passage (of scores); musicxml (the default), midi, wav (of passages)')
+    .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
+    .option('--part <part>', 'The part of a score: its id, its name, or its number from 1')
+    .option('--force', 'Write over a file that is there already');
+  player(convert);
+
+  const diff = command(
+    'diff <before> <after>',
+    'Tell in words how the fingering changed between two versions',
+    async (before: string, after: string, options: never) => (await import('./diff')).diff(before, after, options),
+  );
+  diff
+    .option('--format <format>', 'text or json', 'text')
+    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
+    .option('--force', 'Write over a file that is there already');
+  player(diff, 'chance');
+
+  command('explain <code>', 'What a finding means and what to do about it', async (code: string) =>
+    (await import('./rule-page')).explain(code),
+  );
+
+  command('completions <shell>', 'Words for a shell that completes this command: bash, zsh or fish', async (shell: string) =>
+    (await import('./completions')).completions(shell),
+  );
+
+  command('manual', 'The manual page, as man reads it: passagework manual | man -l -', async () =>
+    (await import('./manual')).manual(),
+  );
+
+  command('serve', 'Run the language server for an editor', async (options: never) => (await import('./serve')).serve(options))
+    .option('--stdio', 'Speak over standard input and output')
+    .option('--node-ipc', 'Speak over the channel of a Node process')
+    .option('--socket <port>', 'Speak over a socket')
+    // Editors add words of their own, such as the id of the process that asks.
+    .allowUnknownOption()
+    .allowExcessArguments();
+
+  for (const each of program.commands) each.addOption(new Option('--no-color', 'Never colour what is shown'));
+  return program;
+}
+
+/** What every command takes that fingers passages: who plays, and where asked, what fails and how safe a tempo is. */
+function player(command: Command, ...more: readonly ('fails' | 'chance')[]): void {
+  command
+    .option('--hand <hand>', 'Hand instead of the file\'s: small, medium, large, or measured reaches: "1-2 48, 1-4 98"')
+    .option('--player <file>', "Whose hand, instrument and attempts count instead of the file's: a .player file")
+    .option('--tempo <tempo>', 'Tempo instead of the file\'s: "1/4 = 96", or beats a minute');
+  if (more.includes('chance'))
+    command.option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1 (default: 0.8)');
+  if (more.includes('fails'))
+    command.option('--fail-on <severity>', 'Least severity that fails: error, warning, information, hint, never', 'error');
+}
+
+function gathered(text: string, earlier: readonly string[] = []): readonly string[] {
+  return [...earlier, text];
+}

@@ -1,0 +1,149 @@
+import { semitone } from '../music/pitch';
+import type { EventSpec } from '../passage/passage';
+import type { Fingering, Solution, SolvedEvent } from '../solver/solution';
+import type { Way } from '../solver/way';
+import { positionWords } from './position-words';
+
+/** Open notes shorter than this, in seconds, are told as short ones. Assumption. */
+const SHORT = 0.4;
+/** Events that must come again in the same way before it is told as a figure. */
+const FIGURE = 3;
+
+/**
+ * Why an event is played as it is, in a player's words: `keeps 3rd position`, `shifts to 3rd position on the half step`, `as in
+ * bar 2`, `fourth finger avoids two crossings`. It tells what the chosen path does there, which costs less than all others
+ * together; no single word is why. Undefined where nothing is played.
+ */
+export function reasonFor(solution: Solution, event: number): string | undefined {
+  const solved = solution.events[event];
+  const { spec } = solution.passage.events[event] ?? {};
+  if (!solved || !spec || solved.fingering.ways.length === 0) return undefined;
+  const { fingering } = solved;
+  if (spec.held.length === spec.notes.length) return 'held over';
+  if (spec.notes.every(({ pins }) => isPinned(pins))) return 'as its hints ask';
+  const before = solution.events[event - 1]?.fingering;
+  if (before && sign(before) === sign(fingering)) return isFingered(fingering) ? 'keeps its finger' : 'open string again';
+  const bar = heardIn(solution, event);
+  if (bar !== undefined) return `as in bar ${bar}`;
+  if (!isFingered(fingering)) return openReason(solution, event, spec);
+  const from = lastFingered(solution, event);
+  const position = positionWords(solution, event)?.words ?? '';
+  if (spec.slide) return `slides up to ${position}`;
+  if (!from) return fourthFinger(solution, event) ?? `begins in ${position}`;
+  if (from.solved.fingering.hand.mm !== fingering.hand.mm && from.position !== position)
+    return `shifts to ${position}${occasion(solution, from, event)}`;
+  if (fingering.barred) return `one finger lies over both strings in ${position}`;
+  return fourthFinger(solution, event) ?? `keeps ${position}`;
+}
+
+function isPinned({ string, finger, fingers, manner, node }: EventSpec['notes'][number]['pins']): boolean {
+  return (string !== undefined && (finger !== undefined || manner === 'open')) || finger !== undefined || !!fingers || !!node;
+}
+
+function isFingered({ ways }: Fingering): boolean {
+  return ways.some(({ kind }) => kind !== 'open');
+}
+
+/** Strings, fingers and places: equal for fingerings that are one to the hand. */
+function sign({ ways }: Fingering): string {
+  return ways.map(({ string, stop, touch }) => [string, stop?.finger, stop?.mm, touch?.finger, touch?.mm].join(' ')).join('+');
+}
+
+const figures = new WeakMap<Solution, ReadonlyMap<string, number>>();
+
+/** The earlier bar that has the same notes in the same way, with the event before and the one after. */
+function heardIn(solution: Solution, event: number): number | undefined {
+  let first = figures.get(solution);
+  if (!first) {
+    const found = new Map<string, number>();
+    for (let at = 0; at + FIGURE <= solution.events.length; at++) {
+      const key = figureAt(solution, at);
+      if (key !== undefined && !found.has(key)) found.set(key, at);
+    }
+    first = found;
+    figures.set(solution, first);
+  }
+  const { events } = solution.passage;
+  const here = events[event]!.bar;
+  for (let start = event; start > event - FIGURE; start--) {
+    const key = figureAt(solution, start);
+    const earlier = key === undefined ? undefined : first.get(key);
+    if (earlier === undefined || earlier >= start) continue;
+    const bar = events[earlier + event - start]!.bar;
+    if (bar !== here) return bar;
+  }
+  return undefined;
+}
+
+function figureAt({ passage, events }: Solution, start: number): string | undefined {
+  const signs: string[] = [];
+  for (let at = start; at < start + FIGURE; at++) {
+    const fingering = events[at]?.fingering;
+    if (!fingering || fingering.ways.length === 0) return undefined;
+    signs.push(`${sign(fingering)} ${passage.events[at]!.duration.toFraction()}`);
+  }
+  return signs.join(' / ');
+}
+
+function openReason(solution: Solution, event: number, spec: EventSpec): string {
+  const from = lastFingered(solution, event);
+  const after = positionWords(solution, event + 1)?.words;
+  if (from && after && from.position !== after) return `the open string covers the shift to ${after}`;
+  return spec.seconds < SHORT ? 'open string on a short note' : 'open string';
+}
+
+interface Fingered {
+  readonly solved: SolvedEvent;
+  readonly at: number;
+  readonly position: string;
+}
+
+/** The last event before this one that had a finger down. */
+function lastFingered(solution: Solution, event: number): Fingered | undefined {
+  for (let at = event - 1; at >= 0; at--) {
+    const solved = solution.events[at];
+    if (!solved) return undefined;
+    if (isFingered(solved.fingering)) return { solved, at, position: positionWords(solution, at)?.words ?? '' };
+  }
+  return undefined;
+}
+
+/** What makes the place of a shift a good one: ` on the half step`, ` in the rest`. */
+function occasion({ passage, events }: Solution, { solved, at }: Fingered, event: number): string {
+  const { spec, beat } = passage.events[event]!;
+  const before = passage.events[event - 1]!.spec;
+  if (before.rest > 0) return ' in the rest';
+  if (at < event - 1) return ' during the open string';
+  const [one, two] = [solved.fingering.ways, events[event]!.fingering.ways];
+  if (one.length === 1 && two.length === 1 && one[0]!.string === two[0]!.string) {
+    const apart = Math.abs(semitone(one[0]!.sounding) - semitone(two[0]!.sounding));
+    const [finger, other] = [fingerOf(one[0]!), fingerOf(two[0]!)];
+    if (apart === 1 && one[0]!.kind === two[0]!.kind) return ' on the half step';
+    if (finger === other) return `, the ${FINGERS[Number(finger)] ?? 'same'} finger leading`;
+    if (other === 1) return ' to a fresh first finger';
+  }
+  if (before.slurred && !spec.slurred) return '';
+  return beat.mod(1).equals(0) ? ' on the beat' : '';
+}
+
+const FINGERS: Readonly<Record<number, string>> = { 1: 'first', 2: 'second', 3: 'third', 4: 'fourth' };
+
+function fingerOf({ stop, touch }: Way): unknown {
+  return (stop ?? touch)?.finger;
+}
+
+/** Told of a fourth finger where the next string could be played open: what it saves the bow. */
+function fourthFinger(solution: Solution, event: number): string | undefined {
+  const { ways } = solution.events[event]!.fingering;
+  const [way] = ways;
+  if (ways.length !== 1 || way!.kind !== 'stopped' || way!.stop?.finger !== 4) return undefined;
+  const open = solution.passage.setup.instrument.strings[way!.string - 1];
+  if (!open || semitone(open.pitch) !== semitone(way!.sounding)) return undefined;
+  const along = [-1, 1].filter((step) => {
+    const beside = solution.events[event + step]?.fingering.ways;
+    return beside?.length === 1 && beside[0]!.string === way!.string;
+  });
+  if (along.length === 2) return 'fourth finger avoids two crossings';
+  if (along.length === 1) return 'fourth finger avoids a crossing';
+  return 'fourth finger instead of the open string';
+}

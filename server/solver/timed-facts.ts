@@ -1,0 +1,90 @@
+import { attemptKey, experienceCost } from '../hand/attempts';
+import type { Setup } from '../passage/passage';
+import { NAT } from './cost';
+import type { ShapeFacts } from './facts';
+import { type Landing, missed, roomFor, sharpness, varianceOf } from './landing';
+import type { Layout } from './layout';
+import { modelChance } from './tried';
+import type { Way } from './way';
+
+/** Facts of the shapes of a layout that hang on how long the notes last: what landing their fingers takes. A note's column by its index (0 or 1). */
+export interface TimedFacts extends ShapeFacts {
+  /** How far the finger of each note that lands with the hand may miss, mm; 0 where none does. */
+  readonly tolerance: Float64Array;
+  /** Its variance in a hand that did not move, mm². */
+  readonly variance: Float64Array;
+  /** Cost of the spacing between two fingers of each note, and of what experience says of it; the same wherever the hand comes from. */
+  readonly spacing: Int32Array;
+  /** What landing without a move of the hand costs: no note, the first, the second, both. */
+  readonly resting: Int32Array;
+}
+
+/** Different lengths of a note that are remembered for a layout: a passage has a few durations at a few tempos. */
+const MOST_LENGTHS = 12;
+
+const known = new WeakMap<Layout, Map<number, TimedFacts>>();
+
+/** The facts of a layout for notes of `seconds`: one and the same object for one and the same length. */
+export function timedFacts(layout: Layout, seconds: number): TimedFacts {
+  let lengths = known.get(layout);
+  if (!lengths) {
+    lengths = new Map();
+    known.set(layout, lengths);
+  }
+  let facts = lengths.get(seconds);
+  if (!facts) {
+    if (lengths.size >= MOST_LENGTHS) lengths.clear();
+    facts = made(layout, seconds);
+    lengths.set(seconds, facts);
+  }
+  return facts;
+}
+
+function made({ shapes, facts, setup }: Layout, seconds: number): TimedFacts {
+  const { count } = facts;
+  const tolerance = new Float64Array(count * 2);
+  const variance = new Float64Array(count * 2);
+  const spacing = new Int32Array(count * 2);
+  const resting = new Int32Array(count * 4);
+  for (const [s, shape] of shapes.entries()) {
+    for (let n = 0; n < shape.ways.length; n++) {
+      const at = s * 2 + n;
+      const target = targetOf(shape.ways[n]!, shape.landings[n]!, seconds, setup);
+      tolerance[at] = target.tolerance;
+      variance[at] = target.variance;
+      spacing[at] = target.spacing;
+      resting[s * 4 + n + 1] = target.resting;
+    }
+    resting[s * 4 + 3] = resting[s * 4 + 1]! + resting[s * 4 + 2]!;
+  }
+  return { ...facts, tolerance, variance, spacing, resting };
+}
+
+/** What landing one note takes; see `TimedFacts`. */
+export interface Target {
+  readonly tolerance: number;
+  readonly variance: number;
+  readonly spacing: number;
+  readonly resting: number;
+}
+
+export function targetOf(way: Way, landings: readonly Landing[], seconds: number, setup: Setup): Target {
+  const { skill } = setup.hand;
+  let [tolerance, variance, spacing] = [0, 0, 0];
+  for (const landing of landings) {
+    const room = roomFor(landing, skill, seconds);
+    const own = varianceOf(landing, skill);
+    if (landing.kind === 'spacing') spacing = missed(room, sharpness(Math.sqrt(own)));
+    else [tolerance, variance] = [room, own];
+  }
+  const alone = missed(tolerance, sharpness(Math.sqrt(variance)));
+  spacing += experienced(way, spacing + alone, setup);
+  return { tolerance, variance, spacing, resting: spacing + alone };
+}
+
+/** What the player's record adds to what landing a way at rest costs by the model; it takes off no more than that. */
+function experienced(way: Way, model: number, setup: Setup): number {
+  const attempts = setup.hand.experience?.[attemptKey(way.stringName, way.kind, way.touch)];
+  if (!attempts) return 0;
+  return Math.max(-model, Math.round(experienceCost(modelChance(way, setup), attempts) * NAT));
+}

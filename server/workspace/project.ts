@@ -1,0 +1,115 @@
+import { nearest } from '../../grammar/nearest';
+import { oneOf, quoted } from '../../grammar/problems';
+import { whyOf } from '../../grammar/values/read-value';
+import { valueFrom } from '../passage/values';
+import type { Settings } from '../protocol/settings';
+import { CODES } from '../rules/check';
+import { LEVELS, type Level, type Levels } from '../rules/levels';
+
+/** What a project file says; what it does not say is left to the settings and the command line. */
+export interface Project {
+  readonly instrument?: string;
+  readonly hand?: string;
+  readonly safeChance?: number;
+  readonly rules: Levels;
+  /** Files that are not checked, in the patterns of a `.gitignore`, counted from the project file. */
+  readonly exclude: readonly string[];
+  /** Path of the baseline, counted from the project file. */
+  readonly baseline?: string;
+}
+
+export interface ProjectReading {
+  readonly project: Project;
+  /** What does not count, each with why and what to do. */
+  readonly faults: readonly string[];
+}
+
+const EMPTY: Project = { rules: {}, exclude: [] };
+
+/** `fault` notes why a value does not count, and gives what is left of it. */
+type Reader = (value: unknown, fault: (why: string) => Partial<Project>) => Partial<Project>;
+
+/** The members of a project file, in the order of their documentation. */
+const MEMBERS: Readonly<Record<string, Reader>> = {
+  $schema: () => ({}),
+  instrument: (value, fault) => {
+    if (typeof value !== 'string') return fault('it is no text');
+    const read = valueFrom('instrument', value, 'violin');
+    return 'faults' in read ? fault(whyOf(read)) : { instrument: value };
+  },
+  hand: (value, fault) => {
+    if (typeof value !== 'string') return fault('it is no text');
+    // A cello is asked since its hands may have a thumb; whether an instrument has one is seen where a file is read.
+    const read = valueFrom('hand', value, 'cello');
+    return 'faults' in read ? fault(whyOf(read)) : { hand: value };
+  },
+  safeChance: (value, fault) =>
+    typeof value === 'number' && value > 0 && value < 1
+      ? { safeChance: value }
+      : fault('it is no number above 0 and below 1, such as 0.8'),
+  rules: (value, fault) => {
+    if (!isRecord(value)) return fault('it is no list of levels by code, such as { "lone-third": "off" }');
+    const entries = Object.entries(value).filter(([code, level]) => {
+      const why = CODES.includes(code) ? undefined : `there is no check ${quoted(code)}${suggested(nearest(code, CODES))}`;
+      const wrong = why ?? (isLevel(level) ? undefined : `${code} can be ${oneOf(LEVELS)}, and not ${JSON.stringify(level)}`);
+      if (wrong) fault(wrong);
+      return !wrong;
+    });
+    return { rules: Object.fromEntries(entries) as Levels };
+  },
+  exclude: (value, fault) =>
+    Array.isArray(value) && value.every((each) => typeof each === 'string')
+      ? { exclude: value }
+      : fault('it is no list of patterns, such as ["drafts/"]'),
+  baseline: (value, fault) =>
+    typeof value === 'string' && value !== '' ? { baseline: value } : fault('it is no path of a file, such as "baseline.json"'),
+};
+
+/** What a project file may say. */
+export const PROJECT_MEMBERS: readonly string[] = Object.keys(MEMBERS);
+
+/** Reads a project file. Any text gives a project: what can't be read is told and does not count. */
+export function readProject(text: string): ProjectReading {
+  let read: unknown;
+  try {
+    read = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    return { project: EMPTY, faults: [`it is no JSON (${error instanceof Error ? error.message : error})`] };
+  }
+  if (!isRecord(read)) return { project: EMPTY, faults: ['it is no JSON object, as in { "rules": {} }'] };
+  const faults: string[] = [];
+  const parts = Object.entries(read).map(([name, value]) => {
+    const reader = Object.hasOwn(MEMBERS, name) ? MEMBERS[name] : undefined;
+    if (reader)
+      return reader(value, (why) => {
+        faults.push(`${name}: ${why}`);
+        return {};
+      });
+    faults.push(`there is no setting ${quoted(name)}${suggested(nearest(name, PROJECT_MEMBERS))}`);
+    return {};
+  });
+  return { project: Object.assign({ ...EMPTY }, ...parts), faults };
+}
+
+/** Settings with what the project of a file says: it is agreed by all who share the files, so it comes first. */
+export function withProject(settings: Settings, { instrument, hand, safeChance, rules }: Project): Settings {
+  return {
+    ...settings,
+    ...(instrument !== undefined && { instrument }),
+    ...(hand !== undefined && { hand }),
+    ...(safeChance !== undefined && { safeChance }),
+    rules: { ...settings.rules, ...rules },
+  };
+}
+
+function suggested(near: readonly string[]): string {
+  return near.length > 0 ? `; did you mean ${oneOf(near)}?` : '';
+}
+
+function isLevel(value: unknown): value is Level {
+  return (LEVELS as readonly unknown[]).includes(value);
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
