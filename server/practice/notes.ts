@@ -3,10 +3,8 @@ import type { PlainForm } from '../../grammar/tree';
 import type { Pitch } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
 import { wayHints } from '../rules/pinning';
-import { meetsPins } from '../solver/pins';
-import { isShape, shapeOf } from '../solver/shape';
+import { layoutOf } from '../solver/layout';
 import type { Way } from '../solver/way';
-import { waysOf } from '../solver/ways';
 import type { ExerciseNote } from './exercise';
 
 /** A note as the passage writes it, to be played as it is played there. */
@@ -49,11 +47,10 @@ export function onString(pitch: Pitch, harmonic: boolean, hints: string): Exerci
   return { form: plain(pitch, harmonic), hints, pinned: true, tied: false, held: false };
 }
 
-/** The ways of playing one note alone that this hand can take and that speak, by its pins. */
+/** The ways of playing one note alone that this hand can take from some place and that speak, by its pins. */
 export function waysAlone(spec: Omit<NoteSpec, 'pins'>, pins: Pins, setup: Setup): readonly Way[] {
-  return waysOf({ ...spec, pins }, setup).filter(
-    (way) => way.tolerance !== 0 && meetsPins(way, pins) && isShape(shapeOf([way], setup)),
-  );
+  const { shapes, shape } = layoutOf([{ ...spec, pins }], setup);
+  return shapes.filter((_, index) => shape.includes(index)).flatMap(({ ways }) => ways);
 }
 
 /** The same string, point and fingers: it looks alike on the page. */

@@ -55,7 +55,7 @@ describe('exercises', () => {
       `passage: Ebb\n${CLEAN}`,
       /no passage “Flood” in it. It has: Ebb/,
     ],
-    ['a file there is none of', ['nowhere.passage'], '', /no file nowhere\.passage/],
+    ['a file there is none of', ['nowhere.passage'], '', /There is no file or folder nowhere\.passage/],
     ['text without notes', ['-'], '// nothing yet\n', /no passage in it/],
     ['what has no material', ['-', '--kinds', 'double-stops'], CLEAN, /double-stops needs a double stop with a harmonic/],
   ])('refuses %s', (_, words, input, reason) => {
