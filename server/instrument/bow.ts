@@ -22,7 +22,10 @@ export interface ContactPoint {
 /** N. Nothing sounds well where `least` is above `most`. */
 export interface ForceWindow {
   readonly least: number;
-  /** Two thirds of the way up on a log scale, where notes also start cleanly (assumption). */
+  /**
+   * On a log scale two thirds of the way up, where notes also start cleanly (assumption); for a harmonic half of the way: pressed
+   * more, the simulated string often sounds its octave.
+   */
   readonly best: number;
   readonly most: number;
 }
@@ -49,12 +52,11 @@ export function effectiveShare(distance: number, length: number, partial: number
 
 /** A range of contact points is at least so wide, as a ratio of its ends: nobody bows to the millimetre. */
 const NARROWEST = 1.3;
-/** No advice leads nearer than this to the node nearest the bridge, as a share of the loop. */
-const CLEAR = 0.6;
 
 /**
  * Where to bow: within the playable region for this string, note and loudness (Schelleng: where the usual forces lie between the
- * least and the most), limited to where players bow, and for a harmonic to well clear of its node.
+ * least and the most), limited to where players bow, and for a harmonic to well clear of its node. On the shortest loops that leads nearer to the bridge
+ * than players bow otherwise.
  */
 export function contactPoint(note: BowedNote, dynamic: Dynamic = 'mf'): ContactPoint {
   const { length, partial, family } = note;
@@ -62,11 +64,11 @@ export function contactPoint(note: BowedNote, dynamic: Dynamic = 'mf'): ContactP
   const { bow } = FAMILIES[family];
   const playable = playableRegion(note, BOW_SPEED[dynamic]);
   const near = partial > 1 ? CONSTANTS.harmonicNearest.value : CONSTANTS.usualNearest.value;
-  let nearest = Math.max(bow.nearest, length * near, playable.nearest);
-  let farthest = Math.min(length * CONSTANTS.usualFarthest.value, playable.farthest);
-  if (partial > 1) farthest = Math.min(farthest, loop * CONSTANTS.harmonicFarthest.value);
+  const clear = loop * CONSTANTS.harmonicFarthest.value;
+  let nearest = Math.max(bow.nearest, loop * near, playable.nearest);
+  let farthest = Math.min(length * CONSTANTS.usualFarthest.value, playable.farthest, clear);
   if (farthest < nearest * NARROWEST) {
-    farthest = Math.min(nearest * NARROWEST, loop * CLEAR);
+    farthest = Math.min(nearest * NARROWEST, clear);
     nearest = Math.min(nearest, farthest / NARROWEST);
   }
   const middle = Math.sqrt(nearest * farthest);
@@ -116,7 +118,7 @@ export function forceWindow(note: BowedNote, distance: number, speed: number = C
   const resistance = FAMILIES[note.family].bridgeResistance.value;
   const least = (z * z * speed) / (2 * resistance * share * share * friction);
   const most = (2 * z * speed) / (share * friction);
-  return { least, best: Math.cbrt(least * most * most), most };
+  return { least, best: note.partial > 1 ? Math.sqrt(least * most) : Math.cbrt(least * most * most), most };
 }
 
 /** Changes of speed and force smaller than this aren't worth a word. */

@@ -14,11 +14,15 @@ export const CONSTANTS = {
   dampingShare: { value: 0.3, unit: '1', source: 'assumption' },
   usualNearest: { value: 1 / 16, unit: 'distance to the bridge / sounding length', source: 'common practice, no source' },
   usualFarthest: { value: 1 / 8, unit: 'distance to the bridge / sounding length', source: 'common practice, no source' },
-  harmonicNearest: { value: 1 / 24, unit: 'distance to the bridge / sounding length', source: 'common practice, no source' },
-  harmonicFarthest: {
-    value: 0.4,
+  harmonicNearest: {
+    value: 1 / 6,
     unit: 'share of a loop of the partial, from the bridge',
-    source: 'assumption: well clear of the node',
+    source: 'common practice, no source',
+  },
+  harmonicFarthest: {
+    value: 1 / 3,
+    unit: 'share of a loop of the partial, from the bridge',
+    source: 'assumption: well clear of the node, and the simulated string still sounds the partial rather than its octave',
   },
   nearestSpeaking: { value: 0.3, unit: 'share of a loop of the partial, from the bridge', source: 'assumption' },
   farthestSpeaking: {

@@ -56,10 +56,12 @@ describe('force window', () => {
     expect(most).toBeCloseTo(1.6, 9);
     expect(least).toBeCloseTo(0.08, 9);
   });
-  test('the best force is twice as near the most as the least, by ratio', () => {
+  test('the best force is twice as near the most as the least, by ratio; for a harmonic lighter, as near the one as the other', () => {
     for (const distance of [15, 30, 45]) {
       const { least, best, most } = forceWindow(open, distance);
       expect(best / least).toBeCloseTo((most / best) ** 2, 9);
+      const light = forceWindow(harmonic(2), distance);
+      expect(light.best / light.least).toBeCloseTo(light.most / light.best, 9);
     }
   });
   // A. Askenfelt, JASA 86, 1989 (from memory): violinists bow with half a newton to one and a half.
@@ -83,7 +85,8 @@ describe('force window', () => {
     }
   });
   test('a harmonic at n times the contact point has the window of the open string', () => {
-    expect(forceWindow(harmonic(4), 8)).toEqual(forceWindow(open, 32));
+    const { least, most } = forceWindow(open, 32);
+    expect(forceWindow(harmonic(4), 8)).toMatchObject({ least, most });
   });
 });
 
@@ -108,7 +111,7 @@ describe('common practice, no source — how harmonics are bowed', () => {
       expect(contact.nearest).toBeGreaterThan(full / 40);
       expect(contact.farthest).toBeLessThanOrEqual(full / 8 + 1e-9);
       // Clear of the node, and never to the millimetre.
-      expect(contact.farthest).toBeLessThan(0.65 * (length / partial));
+      expect(contact.farthest).toBeLessThan(0.35 * (length / partial));
       expect(contact.farthest / contact.nearest).toBeGreaterThan(1.1);
       // Faster and lighter, never slower or firmer; not twice as near the bridge in one stroke.
       expect(['usual', 'nearer', 'bridge']).toContain(place);
