@@ -2,7 +2,7 @@ import * as vscode from 'vscode';
 import { COMMANDS, LANGUAGE } from '../server/protocol/messages';
 import type { Place } from '../server/protocol/place';
 import type { ScenePassage } from '../server/protocol/scene';
-import { percent } from '../server/scene/words';
+import { often } from '../server/scene/words';
 import { nearestNote } from './preview/nearest-note';
 import type { Scenes } from './scenes';
 
@@ -28,9 +28,9 @@ export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes)
     }
     const passage = editor && document && passageAt(scenes, document.uri.toString(), editor.selection.active);
     if (!passage) return item.hide();
-    const chance = percent(passage.clean);
-    item.text = `$(music) ${passage.hand} hand, ${chance}`;
-    item.accessibilityInformation = { label: `${passage.hand} hand, ${chance} chance that all of it comes out clean` };
+    const clean = `clean ${often(passage.clean)}`;
+    item.text = `$(music) ${passage.hand} hand, ${clean}`;
+    item.accessibilityInformation = { label: `${passage.hand} hand, all of it ${clean}` };
     item.tooltip = tooltip(passage);
     item.show();
   };
@@ -55,7 +55,7 @@ function tooltip(passage: ScenePassage): string {
   const hardest = passage.events[passage.hardest];
   const lines = [
     passage.title || 'This passage',
-    `Chance that every note speaks in tune: ${percent(passage.clean)}`,
+    `Every note speaks in tune: ${often(passage.clean)}`,
     ...(hardest ? [`Hardest: bar ${hardest.bar}, beat ${hardest.beat} (${hardest.written})`] : []),
     'Click to open the preview',
   ];
