@@ -22,10 +22,7 @@ export interface ContactPoint {
 /** N. Nothing sounds well where `least` is above `most`. */
 export interface ForceWindow {
   readonly least: number;
-  /**
-   * On a log scale two thirds of the way up, where notes also start cleanly (assumption); for a harmonic half of the way: pressed
-   * more, the simulated string often sounds its octave.
-   */
+  /** Two thirds of the way up on a log scale, where notes also start cleanly (assumption); for a harmonic see `harmonicForce`. */
   readonly best: number;
   readonly most: number;
 }
@@ -118,7 +115,8 @@ export function forceWindow(note: BowedNote, distance: number, speed: number = C
   const resistance = FAMILIES[note.family].bridgeResistance.value;
   const least = (z * z * speed) / (2 * resistance * share * share * friction);
   const most = (2 * z * speed) / (share * friction);
-  return { least, best: note.partial > 1 ? Math.sqrt(least * most) : Math.cbrt(least * most * most), most };
+  const light = Math.max(least, most * CONSTANTS.harmonicForce.value);
+  return { least, best: note.partial > 1 ? light : Math.cbrt(least * most * most), most };
 }
 
 /** Changes of speed and force smaller than this aren't worth a word. */

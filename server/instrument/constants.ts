@@ -30,6 +30,11 @@ export const CONSTANTS = {
     unit: 'share of a loop of the partial, from the bridge',
     source: 'assumption: as far from the node',
   },
+  harmonicForce: {
+    value: 1 / 7,
+    unit: 'share of the most bow force',
+    source: 'assumption: from an eighth to a sixth the simulated string sounds the partial, lighter or firmer often its octave',
+  },
   bowSpeed: { value: 0.2, unit: 'm/s', source: 'assumption, within the range measured by Schoonderwaldt et al. 2008' },
   staticFriction: { value: 0.8, unit: '1', source: 'assumption, about what rosined hair on a string measures' },
   slidingFriction: { value: 0.3, unit: '1', source: 'Russo, Ducceschi and Bilbao, DAFx 2022, their friction curve' },
