@@ -12,7 +12,7 @@ export interface PassageReport {
   readonly file?: string;
   readonly title: string;
   readonly tempo?: TempoReport;
-  /** Nats: minus the log of `clean`, plus effort. The events' terms add up to it. */
+  /** Nats: habits, effort and the risk of missing. The events' terms add up to it. */
   readonly cost: number;
   /** Chance that every note speaks in tune, 0 to 1. */
   readonly clean: number;

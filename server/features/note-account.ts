@@ -1,4 +1,5 @@
 import { doubleStopIntonation } from '../instrument/beats';
+import type { Family } from '../instrument/instrument';
 import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { deadlockWords } from '../scene/deadlock-words';
@@ -6,8 +7,11 @@ import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';
 import { sceneNote } from '../scene/scene';
 import { centsWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
+import { centsOff } from '../solver/chances';
+import { outOfTheOrdinary } from '../solver/habits';
+import { stepAt } from '../solver/read';
 import type { Solution, SolvedEvent } from '../solver/solution';
-import { TERMS, type TermName } from '../solver/terms';
+import { TERMS } from '../solver/terms';
 import type { Way } from '../solver/way';
 import { attemptLinks, attemptsAccount } from './attempts';
 import { commandLink } from './command-link';
@@ -56,9 +60,9 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     attemptsAccount(solution, spot.event),
     hands.map((sentence) => `- ${sentence}`).join('\n'),
     together(ways),
-    chance(solved, positionWords(solution, spot.event)?.words),
+    chance(solved, expected(solution, spot.event), positionWords(solution, spot.event)?.words),
     why(solution, spot.event),
-    terms(solved),
+    terms(solved, instrument.family),
     target ? attemptLinks(solution, spot.event, target) : '',
     choices(solution, spot, target),
   ]
@@ -94,25 +98,32 @@ function together([a, b]: readonly Way[]): string {
   return `Together: ${just.upper}:${just.lower}${off ? `, ${off}, ${beats.toFixed(1)} beats a second` : ', pure'}.`;
 }
 
-function chance({ chance: share, fingering }: SolvedEvent, position: string | undefined): string {
+/** How far off to expect it. One standard deviation either side holds two times in three. */
+function expected(solution: Solution, event: number): string {
+  const step = stepAt(solution, event);
+  const cents = step && centsOff(solution.work.lattice.columns[event]!.states, solution.work.path[event]!, step);
+  return cents === undefined ? '' : ` Expect it within ${Math.max(1, Math.round(cents))} cents two times in three.`;
+}
+
+function chance({ chance: share, fingering }: SolvedEvent, off: string, position: string | undefined): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
   const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
   const all = often(share);
   const where = position === undefined ? '' : ` Hand: ${position}.`;
-  return `Clean and in tune **${all}**.${least}${where}`;
+  return `Clean and in tune **${all}**.${off}${least}${where}`;
 }
 
-/** The named parts of an event's cost, dearest first, so a reader can see why it was fingered so. */
 /** `Why: keeps 3rd position.` */
 function why(solution: Solution, event: number): string {
   const reason = reasonFor(solution, event);
   return reason ? `Why: ${reason}.` : '';
 }
 
-function terms({ terms: parts, cost }: SolvedEvent): string {
-  const dear = (Object.entries(parts) as [TermName, number][]).filter(([, nats]) => nats >= 0.005).sort(([, a], [, b]) => b - a);
+/** The parts of an event's cost that stand out, dearest first, so a reader can see why it was fingered so. */
+function terms({ terms: parts, cost }: SolvedEvent, family: Family): string {
+  const dear = outOfTheOrdinary(parts, family);
   if (dear.length === 0) return '';
-  return `Cost ${cost.toFixed(2)}: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
+  return `Cost ${cost.toFixed(2)}; what stands out: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
 }
 
 function choices(solution: Solution, { passage, event }: EventSpot, target: LinkTarget | undefined): string {

@@ -39,13 +39,13 @@ export const VIOLA_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
 export const CELLO_REACHES: Readonly<Partial<Record<FingerPair, Reach>>> = {
   '1-2': reach(12, 62, 80),
   '1-3': reach(25, 76, 112),
-  '1-4': reach(32, 104, 140),
+  '1-4': reach(32, 104, 142),
   '2-3': reach(10, 42, 62),
   '2-4': reach(25, 76, 100),
   '3-4': reach(10, 42, 60),
   'T-1': reach(14, 60, 90),
   'T-2': reach(26, 84, 118),
-  'T-3': reach(36, 106, 142),
+  'T-3': reach(36, 116, 150),
 };
 
 /** How a named hand scales the medium one, no unit. Assumption. */
@@ -190,7 +190,7 @@ export const BOW_PLACE = 2.5;
 /** Beats a minute at which a metronome ends: Maelzel's scale, 40 to 208. Common practice, no source. */
 export const FASTEST_BEAT = 208;
 
-/** Hand places are semitones of the string: the first finger's place, 1 to this many above the nut. */
+/** Hand places of the cello are semitones of the string: the first finger's place, 1 to this many above the nut. */
 export const HAND_PLACES = 36;
 
 /**
@@ -206,8 +206,14 @@ export const USUAL_POSITIONS: Readonly<Record<Family, readonly number[]>> = {
 /** The cello's neck ends at the hand place so many semitones above the nut: fourth position. Common practice, no source. */
 export const NECK_END = 7;
 
-/** The thumb comes onto the string from this many semitones above the nut (where the cello's neck ends). Common practice, no source. */
-export const THUMB_FROM = NECK_END;
+/** Hand places of violin and viola are positions: half position, first to one short of this many. */
+export const POSITIONS = 19;
+
+/**
+ * The thumb comes onto the string from this many semitones above the nut. At home past the neck's end, it is the octave's lower
+ * note on the neck too. Common practice, no source.
+ */
+export const THUMB_FROM = 3;
 
 /**
  * Where the second, third and fourth finger fall of themselves, as shares of the frame from the first

@@ -19,3 +19,14 @@ export interface Hand {
   /** What the player has tried on the own instrument, and how it went. */
   readonly experience?: Experience;
 }
+
+/**
+ * A finger as it stands in the hand: the hand's place, and by how many semitones the finger is out of the frame there (negative
+ * towards the nut). In the frame of violin and viola every finger falls on a step of the key's scale, so which fingers lie
+ * a whole and which a half step apart follows from key, string and position. The cellist's hand is that of
+ * cello-frame.ts. Common practice, no source.
+ */
+export interface Standing {
+  readonly place: number;
+  readonly bend: number;
+}

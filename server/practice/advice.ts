@@ -1,3 +1,6 @@
+import type { Setup } from '../passage/passage';
+import { outOfTheOrdinary } from '../solver/habits';
+import type { SolvedEvent } from '../solver/solution';
 import type { TermName } from '../solver/terms';
 
 /** How to practise what makes a note hard, by the term of its cost, as a teacher says it. */
@@ -10,11 +13,17 @@ const ADVICE: Readonly<Record<TermName, string>> = {
     'Open the hand from the fourth finger back toward the first, with the thumb loose, and close it again after every note.',
   shift: 'Go to the place without the bow, let the arm carry the hand, look whether you have arrived, and only then play.',
   crossing: 'Bow the open strings alone first, in the rhythm of the notes, until the arm changes level of itself.',
-  skip: 'Bow the open strings alone first: lift over the string in between without letting it sound.',
+  position: 'Find the position by its first note, silently, and play it only when the hand has settled there.',
+  string: 'Play it once on the string you know best, and make this string sound like that.',
+  finger: 'Let the weight of the arm hang in this finger; it need not press.',
+  frame: 'Sing the half steps first: this finger lies higher or lower than the key would have it.',
+  open: 'Listen to the open string and the stopped note before it, and match their color with the bow.',
+  ahead: 'Look at the notes that follow before you set the hand: it must be ready for them.',
+  pedal: 'Bow the open strings of the figure alone first, until the arm rocks of itself.',
+  repeat: 'Change the finger without changing the sound: the listener must not hear it.',
   slide: 'Slide slowly and with little weight, and let the harmonic catch the finger.',
   hop: 'Lift early and set down slowly: a finger that goes to another place, or over its neighbour, needs time of its own.',
   extension: 'Reach with the finger and leave the hand where it is; it falls back into its frame after the note.',
-  weakFinger: 'Let the weight of the arm hang in the fourth finger; it need not press.',
   firmness: 'The lower finger is firm as a nut, the upper one light as a feather: practise the two weights one after the other.',
   stopper: 'Check the stopped note alone before you touch above it: this finger is not used to being the lower one.',
   soft: 'It will not be loud: more bow and nearer the bridge, never more weight.',
@@ -33,11 +42,11 @@ export function adviceOn(term: TermName, harmonic: boolean): string {
 }
 
 /** The terms that carry most of a note's difficulty, the largest first: at most three, none that hardly counts. */
-export function leadingTerms(terms: Readonly<Partial<Record<TermName, number>>>): readonly TermName[] {
-  const found = (Object.entries(terms) as [TermName, number][]).sort(([, a], [, b]) => b - a);
+export function leadingTerms({ terms }: SolvedEvent, { instrument }: Setup): readonly TermName[] {
+  const found = outOfTheOrdinary(terms, instrument.family);
   const largest = found[0]?.[1] ?? 0;
   return found
-    .filter(([, nats]) => nats >= largest / 4 && nats > 0.005)
+    .filter(([, nats]) => nats >= largest / 4)
     .map(([name]) => name)
     .slice(0, 3);
 }

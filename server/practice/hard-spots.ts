@@ -103,7 +103,7 @@ function stopped(source: Source, event: number, bars: readonly SourceBar[]): Sec
   const spotPiece = plain(pieces[at]!);
   const long = spotPiece.duration.lt(tempo.beat) ? { ...spotPiece, duration: tempo.beat } : spotPiece;
   return {
-    instructions: [why(source, event, solved), howTo(solved, before.length > 0)],
+    instructions: [why(source, event, solved), howTo(source, solved, before.length > 0)],
     bars: [{ tempo: scaled(tempo, SLOW), pieces: [...before.map(plain), { duration: tempo.beat, notes: [] }, long] }],
     repeated: true,
   };
@@ -115,7 +115,7 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const share = solution.cost > 0 ? solved.cost / solution.cost : 0;
   const step = stepAt(solution, event);
   const travel = step && step.distance > 0 ? ` The hand comes from ${mmWords(step.distance)} away.` : '';
-  const reasons = leadingTerms(solved.terms).map((name) => TERMS[name].replace(/:.*/, ''));
+  const reasons = leadingTerms(solved, solution.passage.setup).map((name) => TERMS[name].replace(/:.*/, ''));
   const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
   return (
     `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${percent(share)} of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +
@@ -123,8 +123,8 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   );
 }
 
-function howTo(solved: SolvedEvent, led: boolean): string {
-  const [main] = leadingTerms(solved.terms);
+function howTo({ solution }: Source, solved: SolvedEvent, led: boolean): string {
+  const [main] = leadingTerms(solved, solution.passage.setup);
   const stop = led ? 'Stop at the rest and set the fingers in silence; then bow.' : 'Set the fingers in the rest; then bow.';
   const harmonic = solved.fingering.ways.some(({ partial }) => partial > 1);
   return main === undefined ? stop : `${stop} ${adviceOn(main, harmonic)}`;

@@ -4,6 +4,7 @@ import type { Pitch } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
 import { wayHints } from '../rules/pinning';
 import { layoutOf } from '../solver/layout';
+import { alone } from '../solver/surroundings';
 import type { Way } from '../solver/way';
 import type { ExerciseNote } from './exercise';
 
@@ -49,7 +50,8 @@ export function onString(pitch: Pitch, harmonic: boolean, hints: string): Exerci
 
 /** The ways of playing one note alone that this hand can take from some place and that speak, by its pins. */
 export function waysAlone(spec: Omit<NoteSpec, 'pins'>, pins: Pins, setup: Setup): readonly Way[] {
-  const { shapes, shape } = layoutOf([{ ...spec, pins }], setup);
+  const notes = [{ ...spec, pins }];
+  const { shapes, shape } = layoutOf(notes, setup, alone(notes, setup.instrument).fifths);
   return shapes.filter((_, index) => shape.includes(index)).flatMap(({ ways }) => ways);
 }
 

@@ -13,7 +13,7 @@ import { waysOf } from '../solver/ways';
  */
 export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instrument }: Setup): string {
   const { position } = spec.pins;
-  const place = nearestPlace(handPlaces(instrument.length), hand.mm);
+  const place = nearestPlace(handPlaces(instrument), hand.mm);
   const kept = position !== undefined && inPosition(place, position, instrument.family) ? ` ${positionName(position)}` : '';
   // What its hints say is stopped or open could be meant as a harmonic without them.
   const said = spec.pins.manner !== undefined || spec.pins.finger === 0;

@@ -48,9 +48,24 @@ export function playAs({ tree, passage }: Subject, event: number, fingering: Fin
  * editor's own hints or printed form leave none, in a way that sounds the same without them.
  */
 export function playAsOneOf(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly Fix[] {
-  const { solution, passage } = subject;
+  const { passage, solution } = subject;
   if (passage.events[event]!.source.definition) return [];
-  const ways = alternatives(solution, event).flatMap(({ fingering }) => (wish(fingering) ? [fingering] : []));
-  const found = ways.length ? ways : otherwise(passage.events[event]!.spec, passage.setup).filter(wish);
+  const ways = alternativesThat(subject, event, wish);
+  const found = ways.length
+    ? ways
+    : otherwise(passage.events[event]!.spec, passage.setup, solution.work.lattice.columns[event]!.states.around.fifths).filter(
+        wish,
+      );
   return found.slice(0, most).flatMap((fingering) => playAs(subject, event, fingering));
+}
+
+/** The same where the wish is of the hand's place, which only the whole passage tells. */
+export function playInPassage(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly Fix[] {
+  if (subject.passage.events[event]!.source.definition) return [];
+  const found = alternativesThat(subject, event, wish);
+  return found.slice(0, most).flatMap((fingering) => playAs(subject, event, fingering));
+}
+
+function alternativesThat({ solution }: Subject, event: number, wish: (one: Fingering) => boolean): readonly Fingering[] {
+  return alternatives(solution, event).flatMap(({ fingering }) => (wish(fingering) ? [fingering] : []));
 }

@@ -7,10 +7,12 @@ import type { Solution } from '../solver/solution';
 import { answerOf } from '../solver/speech';
 import { isTooFar } from './far-shift';
 import type { EventRule } from './rule';
-import { playAsOneOf, spotOf } from './spot';
+import { playInPassage, spotOf } from './spot';
 
 /** A note that comes out clean less often than this is a risk: lower, and plain scales in high positions would be told. Assumption. */
 export const RISKY = 0.7;
+/** Another way must be better by a clear margin: the hand may come to it from elsewhere, and more open. Assumption. */
+const CLEARLY = 0.8;
 /** It is the tempo's doing when at a quarter of the tempo it would come out cleaner by this much. */
 const BY_TEMPO = 0.05;
 const SLOW = 1 / 4;
@@ -38,9 +40,9 @@ const rule: EventRule = {
         span: spotOf(subject, event),
         message: `At this tempo it comes out clean ${percent(chance)} of the time: ${why(solution, event, step)}. ${slower}; or choose a way that lies nearer the hand or speaks more easily.`,
         fixes: () =>
-          playAsOneOf(subject, event, ({ ways, hand }) => {
+          playInPassage(subject, event, ({ ways, hand }) => {
             const distance = from === undefined ? 0 : Math.abs(hand.mm - from);
-            return chanceOfWays(ways, spec, distance, step.seconds, passage.setup) >= RISKY;
+            return chanceOfWays(ways, spec, distance, step.seconds, passage.setup) >= CLEARLY;
           }),
       },
     ];

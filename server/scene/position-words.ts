@@ -24,8 +24,8 @@ export function positionWords(solution: Solution, event: number): PositionWords 
 }
 
 /** The same for one fingering by itself, whatever stands around it. */
-export function fingeringPosition({ hand }: Fingering, { length, family }: Instrument): string {
-  return `${placeName(nearestPlace(handPlaces(length), hand.mm), family)} position`;
+export function fingeringPosition({ hand }: Fingering, instrument: Instrument): string {
+  return `${placeName(nearestPlace(handPlaces(instrument), hand.mm), instrument.family)} position`;
 }
 
 /**
@@ -67,8 +67,8 @@ function whileHandStays(solution: Solution, event: number, instrument: Instrumen
   return { run: [...before, here, ...towards(1)], own: before.length };
 }
 
-function placeOf({ hand }: Fingering, { length }: Instrument): number {
-  return nearestPlace(handPlaces(length), hand.mm);
+function placeOf({ hand }: Fingering, instrument: Instrument): number {
+  return nearestPlace(handPlaces(instrument), hand.mm);
 }
 
 function isFingered(fingering: Fingering): boolean {
@@ -83,8 +83,8 @@ function hasFinger(fingering: Fingering, finger: Finger): boolean {
   return fingersOf(fingering).includes(finger);
 }
 
-function firstFingerIsBack({ ways }: Fingering, place: number, { length }: Instrument): boolean {
-  const places = handPlaces(length);
+function firstFingerIsBack({ ways }: Fingering, place: number, instrument: Instrument): boolean {
+  const places = handPlaces(instrument);
   return ways.some(({ stop, touch }) =>
     [stop, touch].some((at) => at?.finger === 1 && nearestPlace(places, at.mm) === place - 1),
   );

@@ -1,9 +1,11 @@
+import type { Instrument } from '../instrument/instrument';
 import { type Pitch, pitchName } from '../music/pitch';
 import { barPieces } from '../passage/bar-pieces';
 import type { Asked, EventSpec, PassageEvent } from '../passage/passage';
 import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
+import { outOfTheOrdinary } from '../solver/habits';
 import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/solution';
-import { TERMS, type TermName } from '../solver/terms';
+import { TERMS } from '../solver/terms';
 import type { FingerPlace, Way } from '../solver/way';
 import { accountOf } from './account';
 import { deadlockWords } from './deadlock-words';
@@ -106,7 +108,7 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     ...(chosen && { handMm: chosen.handMm }),
     barred: chosen?.barred ?? false,
     ...(answer && { chance: answer.chance }),
-    terms: answer ? termsOf(answer) : [],
+    terms: answer ? termsOf(answer, solution.passage.setup.instrument) : [],
   };
   return { ...facts, account: accountOf(facts) };
 }
@@ -168,11 +170,8 @@ function writtenAs(asked: Asked, harmonic: boolean): string {
   return `${pitchName(asked.pitch)}${harmonic ? 'o' : ''}`;
 }
 
-function termsOf(answer: SolvedEvent): SceneEvent['terms'] {
-  return (Object.entries(answer.terms) as [TermName, number][])
-    .filter(([, nats]) => nats > 0)
-    .sort(([, a], [, b]) => b - a)
-    .map(([name, nats]) => ({ name, meaning: TERMS[name], nats }));
+function termsOf(answer: SolvedEvent, { family }: Instrument): SceneEvent['terms'] {
+  return outOfTheOrdinary(answer.terms, family).map(([name, nats]) => ({ name, meaning: TERMS[name], nats }));
 }
 
 /** The usual caution, only where the hand opens past comfortable. */

@@ -1,7 +1,8 @@
 import { chanceTogether } from '../hand/chance';
+import { missHeard } from '../hand/intonation';
 import type { EventSpec, Setup } from '../passage/passage';
 import { toNats } from './cost';
-import { type Landing, missed, sharpness } from './landing';
+import { type Landing, missed, sharpness, varianceOf } from './landing';
 import { landingAfter } from './move';
 import type { Step } from './read';
 import { landingsOf } from './shape';
@@ -30,7 +31,25 @@ export function chancesOf(states: StateSet, state: number, step: Step, seconds: 
   return { landing, speech, together: chanceTogether(setup.hand.skill, seconds) ** fingered };
 }
 
-/** Chance that other ways of an event would land and speak, the hand coming from `distance` mm away in `moveSeconds`. */
+/**
+ * How far off the stopped notes of an event come after a step, cents: the standard deviation of the pitch that is heard over the
+ * note, of the least sure of them. Undefined where no finger that stops a plain note lands.
+ */
+export function centsOff(states: StateSet, state: number, step: Step): number | undefined {
+  const { spec, setup } = states;
+  const { ways, landings } = states.shapes[states.shape[state]!]!;
+  const moved = landingAfter(step.distance, step.seconds, setup);
+  const off = landings.flatMap((some, note) =>
+    ways[note]!.kind !== 'stopped' || step.kept[note]
+      ? []
+      : some
+          .filter(({ kind }) => kind === 'stop')
+          .map((one) => Math.sqrt(varianceOf(one, setup.hand.skill) + moved) / one.perCent),
+  );
+  return off.length > 0 ? Math.max(...off) * missHeard(spec.seconds) : undefined;
+}
+
+/** Chance that other ways of an event would come out clean, with a bow of their own, the hand coming from `distance` mm away in `moveSeconds`. */
 export function chanceOfWays(
   ways: readonly Way[],
   { notes, seconds, dynamic }: EventSpec,
@@ -45,7 +64,8 @@ export function chanceOfWays(
       landed(way, landingsOf(way, setup.instrument.length, 0, doubled), seconds, moved, setup) *
       speechChance(way, doubled, dynamic, seconds, setup),
   );
-  return product(each);
+  const fingered = ways.filter(({ kind }) => kind !== 'open').length;
+  return product(each) * chanceTogether(setup.hand.skill, seconds) ** fingered;
 }
 
 function landed(way: Way, landings: readonly Landing[], seconds: number, moved: number, setup: Setup): number {

@@ -5,13 +5,13 @@ import { meetsPins, PIN_NAMES } from './pins';
 import type { Deadlock, DeadlockReason, Relaxation } from './solution';
 import { waysOf } from './ways';
 
-/** Why an event has no fingering, and what would free it. Looks only at the event itself. */
-export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>): Deadlock {
+/** Why an event has no fingering, and what would free it. Looks only at the event itself, in a key of so many sharps (flats negative). */
+export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>, fifths: number): Deadlock {
   const { spec } = events[event]!;
   let found = memory.get(spec);
-  if (found?.setup !== setup) {
-    const reason = reasonOf(spec, setup);
-    found = { setup, reason, relaxations: relaxationsOf(reason, spec, setup) };
+  if (found?.setup !== setup || found.fifths !== fifths) {
+    const reason = reasonOf(spec, setup, fifths);
+    found = { setup, fifths, reason, relaxations: relaxationsOf(reason, spec, setup, fifths) };
     memory.set(spec, found);
   }
   const { reason, relaxations } = found;
@@ -19,9 +19,9 @@ export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'even
 }
 
 /** Equal demands are one object, and every edit asks again about all that can't be played. */
-const memory = new WeakMap<EventSpec, Omit<Deadlock, 'event'> & { readonly setup: Setup }>();
+const memory = new WeakMap<EventSpec, Omit<Deadlock, 'event'> & { readonly setup: Setup; readonly fifths: number }>();
 
-function reasonOf(spec: EventSpec, setup: Setup): DeadlockReason {
+function reasonOf(spec: EventSpec, setup: Setup, fifths: number): DeadlockReason {
   for (const [index, note] of spec.notes.entries()) {
     const reason = noteReason(index, note, setup);
     if (reason) return reason;
@@ -35,7 +35,7 @@ function reasonOf(spec: EventSpec, setup: Setup): DeadlockReason {
   }
   const [one, two] = spec.notes.map(({ pins }) => pins.string);
   if (one && two && Math.abs(one - two) !== 1) return { kind: one === two ? 'same-string' : 'not-neighbours' };
-  const freeing = freeingPins(spec, setup);
+  const freeing = freeingPins(spec, setup, fifths);
   if (freeing) return { kind: 'hints', ...freeing };
   const kinds = new Set(obstacles.map((one) => one.kind));
   return { kind: kinds.has('not-neighbours') ? 'not-neighbours' : kinds.has('same-string') ? 'same-string' : 'fingers' };
@@ -56,14 +56,14 @@ function noteReason(index: number, note: NoteSpec, setup: Setup): DeadlockReason
 }
 
 /** The hints of one note that, each given up alone, free the whole event. */
-function freeingPins(spec: EventSpec, setup: Setup): { note: number; hints: (keyof Pins)[] } | undefined {
+function freeingPins(spec: EventSpec, setup: Setup, fifths: number): { note: number; hints: (keyof Pins)[] } | undefined {
   for (const [note, { pins }] of spec.notes.entries()) {
     const names = Object.keys(pins) as (keyof Pins)[];
-    const hints = names.filter((name) => playable(withNote(spec, note, { pins: without(pins, name) }), setup));
+    const hints = names.filter((name) => playable(withNote(spec, note, { pins: without(pins, name) }), setup, fifths));
     if (hints.length) return { note, hints };
   }
   const pinned = spec.notes.findIndex(({ pins }) => Object.keys(pins).length > 0);
-  if (pinned < 0 || !playable(unpinned(spec), setup)) return undefined;
+  if (pinned < 0 || !playable(unpinned(spec), setup, fifths)) return undefined;
   return { note: pinned, hints: Object.keys(spec.notes[pinned]!.pins) as (keyof Pins)[] };
 }
 
@@ -76,35 +76,35 @@ function withNote(spec: EventSpec, index: number, change: Partial<NoteSpec>): Ev
   return { ...spec, notes: spec.notes.map((one, at) => (at === index ? { ...one, ...change } : one)) };
 }
 
-function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup): Relaxation[] {
-  const others = otherwise(spec, setup).map((fingering): Relaxation => ({ kind: 'fingering', fingering }));
+function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup, fifths: number): Relaxation[] {
+  const others = otherwise(spec, setup, fifths).map((fingering): Relaxation => ({ kind: 'fingering', fingering }));
   switch (reason.kind) {
     case 'stretch':
       return [...others, { kind: 'reach', fingers: reason.fingers, reach: Math.ceil(reason.asked) }];
     case 'out-of-range':
     case 'no-harmonic':
-      return [...others, ...madeOtherwise(reason.note, spec, setup), ...octaves(reason.note, spec, setup)];
+      return [...others, ...madeOtherwise(reason.note, spec, setup, fifths), ...octaves(reason.note, spec, setup, fifths)];
     default:
       return others;
   }
 }
 
 /** Stopped instead of a harmonic, or as a harmonic where it lies past the fingerboard. */
-function madeOtherwise(index: number, spec: EventSpec, setup: Setup): Relaxation[] {
+function madeOtherwise(index: number, spec: EventSpec, setup: Setup, fifths: number): Relaxation[] {
   const { asked, harmonic } = spec.notes[index]!;
   if (asked.kind !== 'sounding') return [];
   const other = harmonic === 'must' ? 'no' : 'must';
-  if (!playable(freely(spec, index, { harmonic: other }), setup)) return [];
+  if (!playable(freely(spec, index, { harmonic: other }), setup, fifths)) return [];
   return [{ kind: other === 'no' ? 'stopped' : 'harmonic', note: index }];
 }
 
 /** Octaves up or down, nearest first, at which the note can be played as asked. */
-function octaves(index: number, spec: EventSpec, setup: Setup): Relaxation[] {
+function octaves(index: number, spec: EventSpec, setup: Setup, fifths: number): Relaxation[] {
   const { asked } = spec.notes[index]!;
   if (asked.kind !== 'sounding') return [];
   const by = [-1, 1, -2, 2, -3, 3].find((octave) => {
     const pitch = { ...asked.pitch, octave: asked.pitch.octave + octave };
-    return playable(freely(spec, index, { asked: { kind: 'sounding', pitch } }), setup);
+    return playable(freely(spec, index, { asked: { kind: 'sounding', pitch } }), setup, fifths);
   });
   return by === undefined ? [] : [{ kind: 'octaves', note: index, by }];
 }
@@ -114,6 +114,6 @@ function freely(spec: EventSpec, index: number, change: Partial<NoteSpec>): Even
   return withNote(spec, index, { ...change, pins: {} });
 }
 
-function playable({ notes }: EventSpec, setup: Setup): boolean {
-  return layoutOf(notes, setup).size > 0;
+function playable({ notes }: EventSpec, setup: Setup, fifths: number): boolean {
+  return layoutOf(notes, setup, fifths).size > 0;
 }

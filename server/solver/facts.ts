@@ -1,5 +1,7 @@
 import { MANNERS } from '../../grammar/hint-names';
+import { fingerIndex } from './choice';
 import type { PlacedFinger, Shape } from './shape';
+import { classOf } from './step';
 import type { Way } from './way';
 
 /** Fingers of a row of `ShapeFacts.fingerMm`: thumb, first to fourth. */
@@ -16,6 +18,12 @@ export interface ShapeFacts {
   readonly count: number;
   /** Twice the mean string index, so halves stay whole. */
   readonly level: Uint8Array;
+  /** The lead: the note whose finger, the lowest that is down, guides the hand. Its finger's index in the shape, its string (of a double stop the higher one), its finger (0 open, 5 thumb). */
+  readonly lead: Uint8Array;
+  readonly leadString: Uint8Array;
+  readonly leadFinger: Uint8Array;
+  /** Class of the lead: see step.ts. */
+  readonly class: Uint8Array;
   /** How many fingers are down. */
   readonly fingers: Uint8Array;
   /** Where each finger is: the strings it lies on, a bit each, above its place in half millimetres; 0 where it is up. */
@@ -31,6 +39,10 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
   const facts = {
     count,
     level: new Uint8Array(count),
+    lead: new Uint8Array(count),
+    leadString: new Uint8Array(count),
+    leadFinger: new Uint8Array(count),
+    class: new Uint8Array(count),
     fingers: new Uint8Array(count),
     spot: new Int32Array(count * FINGER_SLOTS),
     note: new Int32Array(count * 2),
@@ -39,6 +51,12 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
   for (const [s, shape] of shapes.entries()) {
     facts.level[s] = shape.level * 2;
     facts.fingers[s] = shape.fingers.length;
+    const lead = leadOf(shape);
+    facts.lead[s] = Math.max(0, lead);
+    facts.leadString[s] =
+      shape.ways.length > 1 ? Math.min(...shape.ways.map(({ string }) => string)) : (shape.ways[0]?.string ?? 0);
+    facts.leadFinger[s] = lead < 0 ? 0 : fingerIndex(shape.fingers[lead]!.finger);
+    facts.class[s] = classOf(facts.leadString[s]!, facts.leadFinger[s]!, shape.ways.length > 1);
     for (const placed of shape.fingers) {
       const strings = placed.strings.reduce((bits, string) => bits | (1 << string), 0);
       facts.spot[s * FINGER_SLOTS + slot(placed)] = (Math.round(placed.mm * 2) << STRING_BITS) | strings;
@@ -50,6 +68,15 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
     }
   }
   return facts;
+}
+
+/** Index of the lowest finger that is down, the thumb counted last; -1 where none is. */
+function leadOf({ fingers }: Shape): number {
+  let lead = -1;
+  for (const [i, { finger }] of fingers.entries()) {
+    if (lead < 0 || fingerIndex(finger) < fingerIndex(fingers[lead]!.finger)) lead = i;
+  }
+  return lead;
 }
 
 function slot({ finger }: PlacedFinger): number {

@@ -4,6 +4,7 @@ import { entry } from './link';
 import { backward, forward } from './pass';
 import type { StateSet } from './states';
 import type { Tables } from './tables';
+import { SEEN } from './view';
 
 /**
  * The states of all events of a passage and the least cost of reaching each. Costs are kept relative to
@@ -50,10 +51,16 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
   const old = earlier && earlier.passage.setup === passage.setup ? earlier.columns : [];
   const count = passage.events.length;
   const shared = Math.min(count, old.length);
+  const was = earlier?.passage.events ?? [];
+  const same = (a: number, b: number) => passage.events[a]!.spec === was[b]!.spec && passage.events[a]!.beat.equals(was[b]!.beat);
   let head = 0;
-  while (head < shared && passage.events[head]!.spec === old[head]!.states.spec) head++;
+  while (head < shared && same(head, head)) head++;
   let tail = 0;
-  while (tail < shared - head && passage.events[count - 1 - tail]!.spec === old[old.length - 1 - tail]!.states.spec) tail++;
+  while (tail < shared - head && same(count - 1 - tail, old.length - 1 - tail)) tail++;
+  if (earlier && head === count && count === old.length && sameKey(passage, earlier.passage)) return { passage, columns: old };
+  // What changed is seen from so many events away.
+  head = sameKey(passage, earlier?.passage) ? Math.max(0, head - SEEN) : 0;
+  tail = sameKey(passage, earlier?.passage) ? Math.max(0, tail - SEEN) : 0;
 
   const columns: Column[] = old.slice(0, head);
   for (let event = head; event < count; event++) {
@@ -68,6 +75,11 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
     columns.push(column);
   }
   return { passage, columns };
+}
+
+/** The key a passage is written in counts for every event. */
+function sameKey({ key }: Passage, other: Passage | undefined): boolean {
+  return other !== undefined && JSON.stringify(key) === JSON.stringify(other.key);
 }
 
 function columnAfter(previous: Column | undefined, states: StateSet, tables: Tables): Column {

@@ -1,105 +1,194 @@
-import { HAND_PLACES } from '../hand/constants';
-import { handPlaces, inPosition, nearestPlace } from '../hand/places';
-import type { Family } from '../instrument/instrument';
+import { scaleSemitone, standings, standsAlone } from '../hand/frame';
+import type { Standing } from '../hand/hand';
+import { handPlaces, inPosition, positionOf } from '../hand/places';
+import { semitonePlace } from '../instrument/places';
+import { semitone, step } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
-import { NEVER } from './cost';
+import { fromNats, NEVER } from './cost';
+import { EFFORT } from './effort';
 import { factsOf, type ShapeFacts } from './facts';
-import { placeCost } from './own';
+import { reachCost } from './own';
 import { meetsPins } from './pins';
-import { isShape, type Obstacle, type Shape, shapeOf } from './shape';
+import { isShape, type Obstacle, type PlacedFinger, type Shape, shapeOf } from './shape';
 import type { Way } from './way';
 import { waysOf } from './ways';
 
 /**
  * Every state in which some notes can be played: a shape taken from a hand place. Kept in typed arrays,
  * sorted by hand place and, within a place, by whether any finger is down; each such run of states is a
- * group. It depends on the notes alone, so events that differ only in time or loudness share it.
+ * group. It depends on the notes and the key alone, so events that differ only in time or loudness share it.
  */
 export interface Layout {
   readonly setup: Setup;
   readonly shapes: readonly Shape[];
   readonly facts: ShapeFacts;
   readonly size: number;
-  /** For each state: index of its shape, index of its hand place, cost of the hand being there. */
+  /** For each state: index of its shape, index of its hand place, cost of the hand being there, class of its lead (see step.ts). */
   readonly shape: Uint16Array;
   readonly place: Uint8Array;
   readonly there: Int32Array;
-  /** For each state, and by this index: all that a step asks of its shape where the hand moves. */
-  readonly bearing: Uint8Array;
-  readonly bearings: readonly Bearing[];
+  readonly class: Uint8Array;
+  /** The classes that there are (see `ClassSet`), and for each state the index of its own among them. */
+  readonly classes: Uint8Array;
+  readonly classKey: string;
+  readonly classIndex: Uint8Array;
+  /** For each state, semitones by which its lead is out of the frame. */
+  readonly bend: Int8Array;
   /** First state of every group, and one past the last state; each group's hand place; 1 where no finger is down. */
   readonly groupStart: Uint16Array;
   readonly groupPlace: Uint8Array;
   readonly groupFree: Uint8Array;
   /** First state at or after every hand place, and one past the last. */
   readonly placeStart: Uint16Array;
-  /** mm of every hand place. */
+  /** Of every hand place: mm of the first finger, and the position's number. */
   readonly places: Float64Array;
+  readonly positions: Uint8Array;
+  /** White-key step of every open string, and whether places count steps of the scale from there. */
+  readonly openSteps: Uint8Array;
+  readonly scaled: boolean;
+  /** One note at the pitch of an open string, whatever its hints. */
+  readonly hasOpen: boolean;
 }
 
-/** How the bow leans (in half strings from I), and whether no finger is down. */
-export interface Bearing {
-  readonly level: number;
+interface Row {
+  readonly shape: number;
+  readonly place: number;
+  readonly there: number;
   readonly free: boolean;
+  readonly bends: readonly number[];
 }
 
-export function layoutOf(notes: readonly NoteSpec[], setup: Setup): Layout {
+export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: number): Layout {
   const { shapes } = shapesOf(notes, setup);
-  const places = handPlaces(setup.instrument.length);
-  const rows: { shape: number; place: number; there: number; free: boolean }[] = [];
+  const { family, strings } = setup.instrument;
+  const places = handPlaces(setup.instrument);
+  const facts = factsOf(shapes);
+  const rows: Row[] = [];
   for (const [index, shape] of shapes.entries()) {
-    for (const place of placesOf(shape, notes, places, setup.instrument.family)) {
-      const there = placeCost(shape, places[place]!, setup);
-      if (there < NEVER) rows.push({ shape: index, place, there, free: shape.fingers.length === 0 });
+    for (const { place, there, bends } of placesOf(shape, notes, places, setup, fifths)) {
+      const others = bends.reduce((sum, bend, i) => (i === facts.lead[index] ? sum : sum + Math.abs(bend)), 0);
+      rows.push({ shape: index, place, there: there + fromNats(EFFORT.bent * others), free: shape.fingers.length === 0, bends });
     }
   }
   rows.sort((a, b) => a.place - b.place || Number(a.free) - Number(b.free) || a.shape - b.shape);
+  const classOf = Uint8Array.from(rows, ({ shape }) => facts.class[shape]!);
+  const classes = Uint8Array.from(new Set(classOf)).sort();
   return {
     setup,
     shapes,
-    facts: factsOf(shapes),
+    facts,
     size: rows.length,
     shape: Uint16Array.from(rows, (row) => row.shape),
     place: Uint8Array.from(rows, (row) => row.place),
     there: Int32Array.from(rows, (row) => row.there),
-    ...bearingsOf(rows, shapes),
-    ...groupsOf(rows),
+    class: classOf,
+    classes,
+    classKey: classes.join(),
+    classIndex: classOf.map((one) => classes.indexOf(one)),
+    bend: Int8Array.from(rows, ({ shape, bends }) => bends[facts.lead[shape]!] ?? 0),
+    ...groupsOf(rows, places.length),
     places,
+    positions: Uint8Array.from(places, (_, place) => positionOf(place, family)),
+    openSteps: Uint8Array.from(strings, ({ pitch }) => step(pitch)),
+    scaled: family !== 'cello',
+    hasOpen: notes.length === 1 && canBeOpen(notes[0]!, setup),
   };
 }
 
-function placesOf(shape: Shape, notes: readonly NoteSpec[], places: Float64Array, family: Family): number[] {
-  const first = shape.fingers.find((placed) => placed.finger === 1);
-  const all = first ? [nearestPlace(places, first.mm)] : [...places.keys()];
+function canBeOpen({ asked, harmonic }: NoteSpec, { instrument }: Setup): boolean {
+  return (
+    asked.kind === 'sounding' &&
+    harmonic !== 'must' &&
+    instrument.strings.some(({ pitch }) => semitone(pitch) === semitone(asked.pitch))
+  );
+}
+
+interface Reached {
+  readonly place: number;
+  /** What the reach from there costs. */
+  readonly there: number;
+  /** Of every finger of the shape. */
+  readonly bends: readonly number[];
+}
+
+/** The hand places a shape can be taken from, those of its notes' hints. */
+function placesOf(
+  shape: Shape,
+  notes: readonly NoteSpec[],
+  places: Float64Array,
+  setup: Setup,
+  fifths: number,
+): readonly Reached[] {
+  const { family } = setup.instrument;
   const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
-  return positions.length ? all.filter((place) => positions.every((position) => inPosition(place, position, family))) : all;
+  const all =
+    shape.fingers.length === 0
+      ? [...places.keys()].map((place) => ({ place, there: 0, bends: [] }))
+      : takenFrom(shape, places, setup, fifths);
+  return all.filter(({ place }) => positions.every((position) => inPosition(place, position, family)));
 }
 
-function bearingsOf(
-  rows: readonly { shape: number; free: boolean }[],
-  shapes: readonly Shape[],
-): Pick<Layout, 'bearing' | 'bearings'> {
-  const bearings: Bearing[] = [];
-  const bearing = Uint8Array.from(rows, ({ shape, free }) => {
-    const level = shapes[shape]!.level * 2;
-    const known = bearings.findIndex((one) => one.level === level && one.free === free);
-    return known >= 0 ? known : bearings.push({ level, free }) - 1;
+function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: number): readonly Reached[] {
+  const { fingers } = shape;
+  const { family } = setup.instrument;
+  const thumb = fingers.some(({ finger }) => finger === 'T');
+  const [first, ...rest] = fingers.map(
+    (finger) => new Map(standingsOf(finger, setup, fifths, thumb).map(({ place, bend }) => [place, bend])),
+  );
+  const taken = [...first!].flatMap(([place, bend]) => {
+    const bends = [bend, ...rest.map((one) => one.get(place) ?? Number.NaN)];
+    if (bends.some(Number.isNaN)) return [];
+    const there = reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths), setup);
+    return there < NEVER ? [{ place, there, bends }] : [];
   });
-  return { bearing, bearings };
+  // Where a cellist's fingers can stand is settled, together as alone.
+  if (family === 'cello') return taken;
+  const within = taken.filter(({ bends }) =>
+    fingers.length === 1 ? standsAlone(fingers[0]!.finger, bends[0]!, family) : bends.every((bend) => Math.abs(bend) <= 1),
+  );
+  if (within.length > 0) return within;
+  // Fingers that no place has in its frame: the places in reach that bend them least.
+  const bent = ({ bends }: Reached) => Math.max(...bends.map(Math.abs));
+  const least = Math.min(...taken.map(bent));
+  return taken.filter((one) => bent(one) === least);
 }
 
-function groupsOf(
-  rows: readonly { place: number; free: boolean }[],
-): Pick<Layout, 'groupStart' | 'groupPlace' | 'groupFree' | 'placeStart'> {
+/** How a finger stands on the lowest of its strings. */
+function standingsOf(
+  { finger, strings, pitches, stops }: PlacedFinger,
+  { instrument }: Setup,
+  fifths: number,
+  thumb: boolean,
+): readonly Standing[] {
+  const { pitch } = instrument.strings[strings[0]!]!;
+  return standings(finger, semitone(pitches[0]!) - semitone(pitch), pitch, fifths, instrument.family, { stops, thumb });
+}
+
+/** mm of the first finger on a finger's string, the hand at a place. */
+function firstFinger(
+  { strings }: PlacedFinger,
+  place: number,
+  places: Float64Array,
+  { instrument }: Setup,
+  fifths: number,
+): number {
+  if (instrument.family === 'cello') return places[place]!;
+  const { pitch } = instrument.strings[strings[0]!]!;
+  return semitonePlace(instrument.length, Math.max(0.5, scaleSemitone(step(pitch) + place, fifths) - semitone(pitch)));
+}
+
+function groupsOf(rows: readonly Row[], places: number): Pick<Layout, 'groupStart' | 'groupPlace' | 'groupFree' | 'placeStart'> {
   const firsts = [...rows.keys()].filter((i) => rows[i]!.place !== rows[i - 1]?.place || rows[i]!.free !== rows[i - 1]?.free);
+  const placeStart = new Uint16Array(places + 1);
+  for (const { place } of rows) placeStart[place + 1]!++;
+  for (let place = 0; place < places; place++) placeStart[place + 1]! += placeStart[place]!;
   return {
     groupStart: Uint16Array.from([...firsts, rows.length]),
     groupPlace: Uint8Array.from(firsts, (i) => rows[i]!.place),
     groupFree: Uint8Array.from(firsts, (i) => (rows[i]!.free ? 1 : 0)),
-    placeStart: Uint16Array.from({ length: HAND_PLACES + 1 }, (_, place) => rows.filter((row) => row.place < place).length),
+    placeStart,
   };
 }
-
 /** The shapes that meet every hint, and what stood in the way of the others. */
 export function shapesOf(
   notes: readonly NoteSpec[],

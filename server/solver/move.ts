@@ -4,7 +4,10 @@ import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
 import { FINGER_SLOTS, type ShapeFacts, STRING_BITS } from './facts';
+import { habitCosts } from './habits';
 import { missed, sharpness } from './landing';
+import type { Layout } from './layout';
+import { tellDistance } from './step';
 import type { TimedFacts } from './timed-facts';
 
 /**
@@ -17,11 +20,19 @@ export function moveSeconds(spec: EventSpec, free: boolean): number {
   return Math.max(SHORTEST_MOVE, (free ? spec.seconds : SHIFT_SHARE * spec.seconds) + spec.rest);
 }
 
-/** Effort of moving the hand `distance` mm in `seconds`. */
-export function shiftCost(distance: number, seconds: number): number {
-  if (distance === 0) return 0;
-  const speed = distance / 1000 / seconds;
-  return fromNats(EFFORT.shift + (EFFORT.shiftFar * distance) / 100 + EFFORT.shiftSpeed * speed * speed);
+/** What it costs that a shift goes so far; `free`: under an open string or a silence of the bow. */
+export function distanceCost({ positions, setup }: Layout, from: number, to: number, free: boolean): number {
+  const costs = habitCosts(setup.instrument.family);
+  let cost = 0;
+  tellDistance(shifted(positions, from, to), free, (habit) => {
+    cost += costs[habit]!;
+  });
+  return cost;
+}
+
+/** Positions from one hand place to another: at least one where they are not the same. */
+export function shifted(positions: Uint8Array, from: number, to: number): number {
+  return from === to ? 0 : positions[to]! - positions[from]! || Math.sign(to - from);
 }
 
 /** What a move of the hand adds to the variance of where its fingers land, mm². */
@@ -29,22 +40,16 @@ export function landingAfter(distance: number, seconds: number, setup: Setup): n
   return shiftVariance(setup.hand.skill, distance, seconds);
 }
 
-/** Minus the log of the chance that the fingers of one note land, after a move that added `moved` to their variance. */
+/** What it costs that the fingers of one note may not land, after a move that added `moved` to their variance. */
 export function landingCost(facts: TimedFacts, b: number, note: number, moved: number): number {
   const at = b * 2 + note;
-  return facts.spacing[at]! + missed(facts.tolerance[at]!, sharpness(Math.sqrt(facts.variance[at]! + moved)));
+  return (
+    facts.spacing[at]! +
+    Math.round(facts.care[at]! * missed(facts.tolerance[at]!, sharpness(Math.sqrt(facts.variance[at]! + moved))))
+  );
 }
 
-/** The bow's part, by how far it must lean over (in half strings): crossing, and passing over strings in between. */
-export function bowCosts(halves: number, spec: EventSpec): { readonly crossing: number; readonly skip: number } {
-  const apart = halves / 2;
-  const speed = 1 / Math.max(SHORTEST_MOVE, spec.seconds + spec.rest);
-  const each = EFFORT.crossing + EFFORT.crossingSpeed * speed + (spec.slurred ? EFFORT.crossingSlurred : 0);
-  const over = Math.max(0, apart - 1);
-  return { crossing: fromNats(each * apart), skip: fromNats(over * (spec.slurred ? EFFORT.skipSlurred : EFFORT.skip)) };
-}
-
-/** Lifting one finger and setting it elsewhere while the hand stays. */
+/** Lifting one finger of a double stop and setting it elsewhere while the hand stays. */
 export function hopCost(spec: EventSpec): number {
   return fromNats(EFFORT.hop + EFFORT.hopSpeed / Math.max(SHORTEST_MOVE, spec.seconds + spec.rest));
 }

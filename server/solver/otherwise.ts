@@ -4,27 +4,28 @@ import { entry } from './link';
 import { fingeringOf } from './read';
 import type { Fingering } from './solution';
 import { statesOf } from './states';
+import { alone } from './surroundings';
 
 /** The spec without its hints. */
 export function unpinned(spec: EventSpec): EventSpec {
   return { ...spec, notes: spec.notes.map((one) => ({ ...one, pins: {} })) };
 }
 
-/** The cheapest few fingerings of an event by itself that sound the same pitches, whatever its hints and printed forms say. */
-export function otherwise(spec: EventSpec, setup: Setup): readonly Fingering[] {
+/** The cheapest few fingerings of an event by itself, in a key of so many sharps, that sound the same pitches, whatever its hints and printed forms say. */
+export function otherwise(spec: EventSpec, setup: Setup, fifths: number): readonly Fingering[] {
   const known = memory.get(spec);
-  if (known?.setup === setup) return known.found;
-  const found = search(spec, setup);
-  memory.set(spec, { setup, found });
+  if (known?.setup === setup && known.fifths === fifths) return known.found;
+  const found = search(bySound(unpinned(spec), setup), setup, fifths);
+  memory.set(spec, { setup, fifths, found });
   return found;
 }
 
 const MOST = 3;
 /** Equal demands are one object, and a passage makes the same one many times. */
-const memory = new WeakMap<EventSpec, { readonly setup: Setup; readonly found: readonly Fingering[] }>();
+const memory = new WeakMap<EventSpec, { readonly setup: Setup; readonly fifths: number; readonly found: readonly Fingering[] }>();
 
-function search(spec: EventSpec, setup: Setup): readonly Fingering[] {
-  const states = statesOf(bySound(unpinned(spec), setup), setup);
+function search(spec: EventSpec, setup: Setup, fifths: number): readonly Fingering[] {
+  const states = statesOf(spec, setup, { ...alone(spec.notes, setup.instrument), fifths });
   const costs = entry(states);
   const seen = new Set<number>();
   return [...costs.keys()]

@@ -1,5 +1,4 @@
 import type { Dynamic, Finger } from '../../grammar/tree';
-import { FRAME_SHARES } from '../hand/constants';
 import type { Hand } from '../hand/hand';
 import { opening, reachOf } from '../hand/reach';
 import { deviation } from '../music/temperament';
@@ -28,10 +27,6 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
   for (const way of shape.ways) addWay(way, shape, spec, setup, add);
   for (const [i, one] of shape.fingers.entries()) {
     for (const two of shape.fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
-    if (one.finger === 4 && one.stops && spec.seconds > EFFORT.weakFingerFrom) {
-      add('weakFinger', Math.min(EFFORT.weakFingerMost, EFFORT.weakFinger * (spec.seconds - EFFORT.weakFingerFrom)));
-    }
-    add('height', (EFFORT.height * (one.mm - setup.instrument.length / 2)) / 100);
   }
   if (shape.barred) add('covering', EFFORT.covering);
   return terms;
@@ -39,18 +34,17 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
 
 function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (name: TermName, nats: number) => void): void {
   if (way.kind === 'open') return;
-  const thumb = way.stop?.finger === 'T';
   if (way.kind === 'stopped') {
-    if (thumb) add('stopper', EFFORT.thumb);
     return;
   }
   const above = Math.max(0, way.partial - 4);
   add('soft', EFFORT.soft[spec.dynamic satisfies Dynamic] * above);
-  add('delicacy', EFFORT.delicacy * above);
+  add('delicacy', EFFORT.delicacy * Math.max(0, way.partial - 2));
+  add('height', (EFFORT.height * ((way.touch?.mm ?? 0) - setup.instrument.length / 2)) / 100);
   if (way.kind === 'natural') add('pitch', EFFORT.pitch * (offTemperament(way, setup) / 15) ** 2);
   if (way.interval) {
     add('firmness', EFFORT.firmness[way.interval]);
-    if (way.stop?.finger !== 1 && !thumb) add('stopper', EFFORT.stopper);
+    if (way.stop?.finger !== (setup.instrument.thumb ? 'T' : 1)) add('stopper', EFFORT.stopper);
     if (isThird(way) && shape.ways.length === 1) add('loneThird', EFFORT.loneThird);
   }
 }
@@ -71,37 +65,25 @@ function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): num
 }
 
 /**
- * What it costs a shape that the hand is at a place (mm of its first finger); NEVER where a finger can't
- * get to its spot from there. With the first finger down there is nothing to choose: see states.ts.
+ * What it costs a shape that the hand is at a place, given where the first finger would fall on a finger's string there, mm; NEVER
+ * where a finger can't get to its spot. What it costs to be out of the frame is a habit (see choice.ts); this is the span of the hand.
  */
-export function placeCost(shape: Shape, handMm: number, setup: Setup): number {
+export function reachCost(shape: Shape, firstFinger: (finger: PlacedFinger) => number, { hand }: Setup): number {
   let cost = 0;
-  for (const { finger, mm } of shape.fingers) {
-    const nats = finger === 1 ? 0 : reachingOut(finger, mm - handMm, handMm, setup);
+  const down = shape.fingers.find(({ finger }) => finger === 1);
+  for (const placed of shape.fingers) {
+    const along = placed.mm - (down ? down.mm : firstFinger(placed));
+    const nats = placed.finger === 1 ? 0 : reachingOut(placed.finger, along, down !== undefined, hand);
     if (nats === Number.POSITIVE_INFINITY) return NEVER;
     cost += fromNats(nats);
   }
   return cost;
 }
 
-function reachingOut(finger: Finger, along: number, handMm: number, setup: Setup): number {
-  const { hand, instrument } = setup;
-  if (finger === 'T') return thumbOut(hand, -along);
-  const reach = reachOf(hand, 1, finger);
+/** Of one finger `along` mm above the first. How close they can stand matters only where the first is down. */
+function reachingOut(finger: Finger, along: number, down: boolean, hand: Hand): number {
+  const [reach, apart] = finger === 'T' ? [reachOf(hand, 'T', 1), -along] : [reachOf(hand, 1, finger), along];
   if (!reach) return Number.POSITIVE_INFINITY;
-  const open = opening(reach, along, 0);
-  if (open === Number.POSITIVE_INFINITY) return open;
-  const frame = (instrument.length - handMm) * FOURTH_SHARE;
-  const own = Math.min(frame, reach.comfortable / FRAME_SHARES[finger as 2 | 3 | 4]) * FRAME_SHARES[finger as 2 | 3 | 4];
-  return EFFORT.extension * ((along - own) / 10) ** 2 + EFFORT.farExtension * open ** 2;
-}
-
-/** A fourth as a share of the string above the first finger: the frame of the hand. */
-const FOURTH_SHARE = 1 - 2 ** (-5 / 12);
-
-function thumbOut(hand: Hand, along: number): number {
-  const reach = reachOf(hand, 'T', 1);
-  if (!reach) return Number.POSITIVE_INFINITY;
-  const open = opening(reach, along, 0);
+  const open = opening(reach, down ? apart : Math.max(reach.least, apart), 0);
   return open === Number.POSITIVE_INFINITY ? open : EFFORT.farExtension * open ** 2;
 }

@@ -1,10 +1,9 @@
 import type { Layout } from './layout';
 import { hops, kept } from './move';
 
-/** A pair of shapes in one byte: how far the bow leans (half strings), how many fingers hop, which notes are kept. */
-export const LEAN_MASK = 7;
-export const HOP_SHIFT = 3;
-export const KEPT_SHIFT = 6;
+/** A pair of shapes in one byte: how many fingers hop where more than one is down, which notes are kept. */
+export const HOP_MASK = 7;
+export const KEPT_SHIFT = 3;
 
 /** For every shape of the first layout, its pairs with those shapes of the second that can be taken from the same hand place. */
 export type Pairs = (from: Layout, to: Layout) => Uint8Array;
@@ -36,7 +35,7 @@ export function pairsOf(): Pairs {
   };
 }
 
-/** No pair is written so: the bow never leans by seven half strings. */
+/** No pair is written so: it has bits that no pair has. */
 const UNKNOWN = 255;
 
 /**
@@ -58,10 +57,7 @@ function pack(from: Layout, to: Layout): Uint8Array {
 }
 
 function packed({ facts: from }: Layout, a: number, { facts: to }: Layout, b: number): number {
-  return (
-    Math.abs(from.level[a]! - to.level[b]!) |
-    (hops(from, a, to, b) << HOP_SHIFT) |
-    (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) |
-    (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1))
-  );
+  // A single finger that hops is a habit of the lead (see step.ts).
+  const hopping = Math.max(from.fingers[a]!, to.fingers[b]!) > 1 ? hops(from, a, to, b) : 0;
+  return hopping | (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) | (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1));
 }

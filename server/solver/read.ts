@@ -1,23 +1,21 @@
-import { positionOf } from '../hand/places';
 import { chancesOf, cleanOf } from './chances';
+import { heardOf, tellChoice } from './choice';
 import { toNats } from './cost';
+import { HABIT_TERM, habitCosts } from './habits';
 import type { Column } from './lattice';
-import { bowCosts, hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shiftCost, stepCost } from './move';
-import { placeCost, type Terms } from './own';
+import { hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shifted, stepCost } from './move';
+import type { Terms } from './own';
 import type { Shape } from './shape';
 import type { Fingering, Solution, SolvedEvent } from './solution';
 import type { StateSet } from './states';
+import { DOWN, occasionOf, STAYS, tellDistance, tellStep, UP } from './step';
 import type { TermName } from './terms';
 
 /** A state as players read it. */
 export function fingeringOf(states: StateSet, state: number): Fingering {
   const shape = shapeAt(states, state);
   const place = states.place[state]!;
-  return {
-    ways: shape.ways,
-    hand: { mm: states.places[place]!, position: positionOf(place, states.setup.instrument.family) },
-    barred: shape.barred,
-  };
+  return { ways: shape.ways, hand: { mm: states.places[place]!, position: states.positions[place]! }, barred: shape.barred };
 }
 
 export function shapeAt(states: StateSet, state: number): Shape {
@@ -70,18 +68,22 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
   const add = (name: TermName, cost: number) => {
     if (cost > 0) terms[name] = (terms[name] ?? 0) + cost;
   };
-  add('extension', placeCost(shapeAt(states, state), states.places[states.place[state]!]!, states.setup));
+  add('extension', states.there[state]!);
   for (const cost of landed) add('placement', cost);
+  const costs = habitCosts(states.setup.instrument.family);
+  const tell = (habit: number) => add(HABIT_TERM[habit]!, costs[habit]!);
+  if (states.spec.notes.length > 0) tellChoice(states, state, heardOf(states.spec, states.around), tell);
   if (previous && !column.fresh && from >= 0) {
     const before = previous.states;
     const [a, b] = [before.shape[from]!, states.shape[state]!];
-    const still = step.distance === 0;
-    const bow = bowCosts(Math.abs(before.facts.level[a]! - states.facts.level[b]!), before.spec);
-    add('shift', shiftCost(step.distance, step.seconds));
-    add('crossing', bow.crossing);
-    add('skip', bow.skip);
-    add('slide', stepCost(before.facts, a, states.facts, b, states.spec, still));
-    if (still) add('hop', hopCost(before.spec) * hops(before.facts, a, states.facts, b));
+    const [left, reached] = [before.place[from]!, states.place[state]!];
+    const move = left === reached ? STAYS : left < reached ? UP : DOWN;
+    if (before.spec.notes.length > 0) tellStep(occasionOf(before, states), before.class[from]!, states.class[state]!, move, tell);
+    tellDistance(shifted(states.positions, left, reached), before.facts.fingers[a] === 0, tell);
+    add('slide', stepCost(before.facts, a, states.facts, b, states.spec, move === STAYS));
+    if (move === STAYS && Math.max(before.facts.fingers[a]!, states.facts.fingers[b]!) > 1) {
+      add('hop', hopCost(before.spec) * hops(before.facts, a, states.facts, b));
+    }
   }
   let cost = 0;
   for (const one of Object.values(terms)) cost += one;

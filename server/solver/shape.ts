@@ -3,6 +3,7 @@ import { COVERING_SLACK, DOUBLE_STOP_SHARE } from '../hand/constants';
 import type { FingerPair, Reach } from '../hand/hand';
 import { opening, pairOf, reachOf, tooClose } from '../hand/reach';
 import { centsPerMm } from '../instrument/places';
+import type { Pitch } from '../music/pitch';
 import type { Setup } from '../passage/passage';
 import type { Landing } from './landing';
 import type { Way } from './way';
@@ -26,8 +27,9 @@ export interface PlacedFinger {
   readonly finger: Finger;
   /** From the nut. */
   readonly mm: number;
-  /** String indices, one or (barred) two. */
+  /** String indices, one or (barred) two, and on each the pitch of a note stopped there. */
   readonly strings: readonly number[];
+  readonly pitches: readonly Pitch[];
   readonly stops: boolean;
 }
 
@@ -76,11 +78,15 @@ function place(ways: readonly Way[]): PlacedFinger[] | undefined {
     ] as const) {
       if (!at) continue;
       const twin = placed.findIndex((other) => other.finger === at.finger);
-      if (twin < 0) placed.push({ finger: at.finger, mm: at.mm, strings: [way.string], stops });
+      if (twin < 0) placed.push({ finger: at.finger, mm: at.mm, strings: [way.string], pitches: [at.pitch], stops });
       else {
         const other = placed[twin] as PlacedFinger;
         if (other.stops !== stops || Math.abs(other.mm - at.mm) > COVERING_SLACK) return undefined;
-        placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings: [...other.strings, way.string] };
+        const [strings, pitches] = [
+          [...other.strings, way.string],
+          [...other.pitches, at.pitch],
+        ];
+        placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings, pitches };
       }
     }
   }

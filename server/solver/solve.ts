@@ -58,7 +58,7 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
     const state = work.path[event]!;
     if (column.torn) deadlocks.push({ event, reason: { kind: 'held' }, relaxations: [] });
     if (state < 0) {
-      deadlocks.push(deadlockOf(event, passage));
+      deadlocks.push(deadlockOf(event, passage, column.states.around.fifths));
       continue;
     }
     const solved = old(event) ?? solvedEvent(column, state, columns[event - 1], work.path[event - 1] ?? -1);

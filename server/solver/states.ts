@@ -1,11 +1,15 @@
 import type { EventSpec, Setup } from '../passage/passage';
+import { heardOf, tellChoice } from './choice';
+import { habitCosts } from './habits';
 import { type Layout, layoutOf } from './layout';
 import { shapeTerms, type Terms } from './own';
+import { alone, type Surroundings } from './surroundings';
 import { type TimedFacts, timedFacts } from './timed-facts';
 
-/** The states of one event: the layout of its notes, with what each costs by itself at this event's length and loudness. */
+/** The states of one event: the layout of its notes, with what each costs by itself at this event's length and loudness, in these surroundings. */
 export interface StateSet extends Layout {
   readonly spec: EventSpec;
+  readonly around: Surroundings;
   readonly layout: Layout;
   readonly facts: TimedFacts;
   /** By shape. */
@@ -14,9 +18,29 @@ export interface StateSet extends Layout {
   readonly own: Int32Array;
 }
 
-export function statesOf(spec: EventSpec, setup: Setup, layout: Layout = layoutOf(spec.notes, setup)): StateSet {
+export function statesOf(
+  spec: EventSpec,
+  setup: Setup,
+  around: Surroundings = alone(spec.notes, setup.instrument),
+  layout: Layout = layoutOf(spec.notes, setup, around.fifths),
+): StateSet {
   const terms = layout.shapes.map((shape) => shapeTerms(shape, spec, setup));
-  const alone = terms.map((one) => Object.values(one).reduce((sum, cost) => sum + cost, 0));
-  const facts = timedFacts(layout, spec.seconds);
-  return { ...layout, spec, layout, facts, terms, own: layout.there.map((there, state) => there + alone[layout.shape[state]!]!) };
+  const byShape = Int32Array.from(terms, (one) => {
+    let sum = 0;
+    for (const name in one) sum += one[name as keyof Terms]!;
+    return sum;
+  });
+  const costs = habitCosts(setup.instrument.family);
+  const heard = heardOf(spec, around);
+  const own = new Int32Array(layout.size);
+  let cost = 0;
+  const tell = (habit: number) => {
+    cost += costs[habit]!;
+  };
+  for (let state = 0; state < layout.size; state++) {
+    cost = layout.there[state]! + byShape[layout.shape[state]!]!;
+    if (spec.notes.length > 0) tellChoice(layout, state, heard, tell);
+    own[state] = cost;
+  }
+  return { ...layout, spec, around, layout, facts: timedFacts(layout, spec.seconds), terms, own };
 }

@@ -1,23 +1,29 @@
 /**
- * Every term a cost can have, in nats. Two kinds: minus the log of a chance (`placement`), and effort.
- * The words are shown to players.
+ * Every term a cost can have, in nats. Two kinds: minus the log of a chance (`placement`), and effort: habits learned from
+ * players (see habits.ts), and what harmonics and stretches ask (see effort.ts). The words are shown to players.
  */
 export const TERMS = {
   placement: 'landing the fingers: minus the log of the chance that the note speaks in tune',
-  pitch: 'how far the harmonic is off the temperament',
-  stretch: 'the hand open past comfortable',
+  position: 'the position the hand is in',
+  string: 'the string, and how high on it',
+  finger: 'the finger, for a note of this length',
+  frame: 'a finger out of the frame of the key',
+  open: 'open string or stopped',
+  ahead: 'how much of what comes, and came, lies under the hand',
+  pedal: 'the strings of a bariolage',
   shift: 'moving the hand along the string',
   crossing: 'changing strings with the bow',
-  skip: 'passing over a string in between',
-  slide: 'a slide that changes string or finger',
+  repeat: 'the same pitch fingered otherwise',
   hop: 'the same finger lifted and set elsewhere, or fingers climbing over one another',
-  extension: 'a finger reaching out of the frame of the hand',
-  weakFinger: 'the fourth finger on a long note',
+  slide: 'a slide that changes string or finger',
+  pitch: 'how far the harmonic is off the temperament',
+  stretch: 'the hand open past comfortable',
+  extension: 'a finger reaching farther from the hand than is comfortable',
   firmness: 'the firm stopping finger that a fourth harmonic needs',
   stopper: 'a stopping finger other than the first',
   soft: 'a harmonic that speaks softly where the dynamic is loud',
   loneThird: 'a third harmonic outside a double stop',
-  height: 'playing high over the body of the instrument',
+  height: 'a harmonic high over the body of the instrument',
   covering: 'one finger over two strings',
   delicacy: 'a harmonic that leaves the bow little choice',
 } as const;

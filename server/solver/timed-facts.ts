@@ -1,6 +1,7 @@
 import { attemptKey, experienceCost } from '../hand/attempts';
 import type { Setup } from '../passage/passage';
 import { NAT } from './cost';
+import { EFFORT } from './effort';
 import type { ShapeFacts } from './facts';
 import { type Landing, missed, roomFor, sharpness, varianceOf } from './landing';
 import type { Layout } from './layout';
@@ -15,6 +16,8 @@ export interface TimedFacts extends ShapeFacts {
   readonly variance: Float64Array;
   /** Cost of the spacing between two fingers of each note, and of what experience says of it; the same wherever the hand comes from. */
   readonly spacing: Int32Array;
+  /** How much missing each note counts: all of it for a harmonic, `EFFORT.care` for a stopped note. */
+  readonly care: Float64Array;
   /** What landing without a move of the hand costs: no note, the first, the second, both. */
   readonly resting: Int32Array;
 }
@@ -45,19 +48,22 @@ function made({ shapes, facts, setup }: Layout, seconds: number): TimedFacts {
   const tolerance = new Float64Array(count * 2);
   const variance = new Float64Array(count * 2);
   const spacing = new Int32Array(count * 2);
+  const care = new Float64Array(count * 2);
   const resting = new Int32Array(count * 4);
   for (const [s, shape] of shapes.entries()) {
     for (let n = 0; n < shape.ways.length; n++) {
       const at = s * 2 + n;
-      const target = targetOf(shape.ways[n]!, shape.landings[n]!, seconds, setup);
+      const way = shape.ways[n]!;
+      const target = targetOf(way, shape.landings[n]!, seconds, setup);
       tolerance[at] = target.tolerance;
       variance[at] = target.variance;
-      spacing[at] = target.spacing;
-      resting[s * 4 + n + 1] = target.resting;
+      care[at] = way.kind === 'stopped' ? EFFORT.care : 1;
+      spacing[at] = Math.round(care[at]! * target.spacing);
+      resting[s * 4 + n + 1] = spacing[at]! + Math.round(care[at]! * (target.resting - target.spacing));
     }
     resting[s * 4 + 3] = resting[s * 4 + 1]! + resting[s * 4 + 2]!;
   }
-  return { ...facts, tolerance, variance, spacing, resting };
+  return { ...facts, tolerance, variance, care, spacing, resting };
 }
 
 /** What landing one note takes; see `TimedFacts`. */

@@ -18,6 +18,7 @@ export function passagework(words: readonly string[], { input = '', cwd = proces
     cwd,
     encoding: 'utf8',
     env: environment(),
+    maxBuffer: 2 ** 26,
   });
   return { code: status, out: stdout, err: stderr };
 }

@@ -114,7 +114,20 @@ describe('hover', () => {
   });
 
   it('names the parts of the cost', () => {
-    expect(shown('1/16 B3 [IV] B4^ [IV]').words).toMatch(/Cost \d+\.\d\d: .*moving the hand along the string \d+\.\d\d/);
+    expect(shown('1/16 B3 [IV] B4^ [IV]').words).toMatch(
+      /Cost \d+\.\d\d; what stands out: .*moving the hand along the string \d+\.\d\d/,
+    );
+  });
+
+  it('tells how far off to expect a stopped note, the less the slower it is', () => {
+    const cents = (tempo: number) =>
+      Number(
+        /Expect it within (\d+) cents two times in three/.exec(
+          shown(`tempo: 1/4 = ${tempo}\n1/4 B3 [IV 1] B4^ [IV 1]`).words,
+        )![1],
+      );
+    expect(cents(160)).toBeGreaterThan(cents(40));
+    expect(shown('1/4 D6^o').words).not.toContain('Expect it within');
   });
 
   it.each([

@@ -58,7 +58,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ],
   [
     'unsure-run',
-    'level: student\ntempo: 1/4 = 100\n1/16 A3+A4 B3+B4 C#4+C#5 D4+D5 E4+E5 F#4+F#5 ^G#4+G#5^ A4+A5',
+    'level: student\ntempo: 1/4 = 100\n1/16 A3+A4 B3+B4 C#4+C#5 D4+D5 E4+E5 F#4+F#5 G#4+G#5 A4+A5 B4+B5 A4+A5 ^G#4+G#5^ F#4+F#5',
     ['No note here is a great risk by itself', 'The least sure: ', 'in bar 1 ('],
     0,
   ],

@@ -7,7 +7,7 @@ import { waysOf } from '../../server/solver/ways';
 import { note, setup } from '../solver/build';
 
 const cello = setup({ family: 'cello' });
-const places = handPlaces(cello.instrument.length);
+const places = handPlaces(cello.instrument);
 
 /** What is said and signed at every note, with the hand put where each note says: «note finger semitones of the hand». */
 function words(...notes: readonly (readonly [string, Finger, number])[]): (string | undefined)[] {

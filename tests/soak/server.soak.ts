@@ -1,4 +1,5 @@
 import { once } from 'node:events';
+import { setTimeout } from 'node:timers/promises';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Hover, TextEdit } from 'vscode-languageserver-protocol';
 import { longFile } from '../bench/long-file';
@@ -76,6 +77,10 @@ describe('the built server', () => {
       // What the editor's library does: a new server, and every open document as it is now.
       server = await started();
       await server.open(URI, typist.change(), ++version);
+      // A server just started answers with what the text alone tells, and with the fingering once it has it.
+      await server.pull(URI);
+      await server.request('textDocument/hover', { textDocument: { uri: URI }, position: { line: 0, character: 0 } });
+      await setTimeout(500);
       const told = (await server.pull(URI)).map(({ code, message }) => ({ code, message }));
       expect(told).toEqual(reading(typist.text).problems.map(({ code, message }) => ({ code, message })));
     }

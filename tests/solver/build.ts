@@ -58,7 +58,8 @@ export function line(text: string, rest: Partial<EventSpec> = {}): EventSpec[] {
   );
 }
 
-export function passage(specs: readonly EventSpec[], made: Setup = setup()): Passage {
+/** `firstBeat`: of the first event; every event is a beat long. */
+export function passage(specs: readonly EventSpec[], made: Setup = setup(), firstBeat = 1): Passage {
   const quarter = new Fraction(1, 4);
   return {
     title: '',
@@ -70,7 +71,7 @@ export function passage(specs: readonly EventSpec[], made: Setup = setup()): Pas
       spec,
       source: { line: 0, span: { start: index, end: index + 1 }, notes: [] },
       bar: 1,
-      beat: new Fraction(index + 1),
+      beat: new Fraction(index + firstBeat),
       duration: quarter,
       tempo: { beat: quarter, bpm: 96 },
     })),

@@ -4,13 +4,14 @@ import { alternatives } from '../../server/solver/alternatives';
 import { kBest } from '../../server/solver/best';
 import { NAT } from '../../server/solver/cost';
 import { createSolver } from '../../server/solver/solve';
-import { event, note, passage } from './build';
+import { event, note, passage, setup } from './build';
 
 const playable = (...texts: string[]): EventSpec[] => texts.map((text) => event([note(text)]));
 const UNPLAYABLE = event([note('C2')]);
 const SILENT = event([], { seconds: 0, rest: 1 });
 
-const solved = (specs: readonly EventSpec[]) => createSolver().solve(passage(specs));
+/** `firstBeat`: the beat of the first event, which fingerings mind. */
+const solved = (specs: readonly EventSpec[], firstBeat = 1) => createSolver().solve(passage(specs, setup(), firstBeat));
 const whole = (cost: number) => Math.round(cost * NAT);
 
 /** The least sums of one of each, cheapest first. */
@@ -63,12 +64,13 @@ describe('a passage with a note that can not be played', () => {
 describe('a passage that opens with a rest', () => {
   it('has the k best of what comes after it', () => {
     const after = playable('A4', 'D5', 'B4');
-    const costs = (specs: readonly EventSpec[]) => kBest(solved(specs), 9).map(({ cost }) => whole(cost));
-    expect(costs([SILENT, ...after])).toEqual(costs(after));
+    const costs = (specs: readonly EventSpec[], firstBeat: number) =>
+      kBest(solved(specs, firstBeat), 9).map(({ cost }) => whole(cost));
+    expect(costs([SILENT, ...after], 1)).toEqual(costs(after, 2));
     // The lowest string lies farthest from where a bow that had to come from anywhere would come from.
     for (const first of ['G3', 'D4', 'E5']) {
       const [, ...heard] = solved([SILENT, ...playable(first), ...after]).events;
-      expect(heard).toEqual([...solved([...playable(first), ...after]).events]);
+      expect(heard).toEqual([...solved([...playable(first), ...after], 2).events]);
     }
   });
 });

@@ -3,6 +3,7 @@ import { feelsLike, NODES, partialSemitones } from '../../server/instrument/node
 import { pitchName, semitone, spell } from '../../server/music/pitch';
 import { alternatives } from '../../server/solver/alternatives';
 import { ceiling, chanceAt, cleanAt } from '../../server/solver/ceiling';
+import { EFFORT } from '../../server/solver/effort';
 import type { Solution } from '../../server/solver/solution';
 import { createSolver } from '../../server/solver/solve';
 import { waysOf } from '../../server/solver/ways';
@@ -131,14 +132,17 @@ describe('ways of one note', () => {
 });
 
 describe('chance and tempo', () => {
-  it('is the product of the chances of all notes, and minus its log is the placement', () => {
+  it('is the product of the chances of all notes; minus its log is the placement, which counts less for stopped notes', () => {
     const solution = solve('A4 E6o C5 G5 D6o');
     const product = solution.events.flatMap((solved) => solved!.speaks).reduce((a, b) => a * b, 1);
     const together = solution.events.reduce((all, solved) => all * solved!.chance, 1) / product;
     expect(together).toBeLessThanOrEqual(1);
     expect(solution.clean).toBeCloseTo(product * together, 9);
-    const placement = solution.events.reduce((sum, solved) => sum + (solved!.terms.placement ?? 0), 0);
-    expect(-Math.log(product)).toBeCloseTo(placement, 5);
+    for (const solved of solution.events) {
+      const { kind } = solved!.fingering.ways[0]!;
+      const weight = kind === 'stopped' ? EFFORT.care : 1;
+      expect(solved!.terms.placement ?? 0).toBeCloseTo(-weight * Math.log(solved!.speaks[0]!), 5);
+    }
   });
 
   it('has terms that sum to the share of each event, and shares that sum to the cost', () => {

@@ -1,0 +1,111 @@
+import type { Finger } from '../../grammar/tree';
+import { NECK_END } from '../hand/constants';
+import { THUMB_PLACE } from '../hand/places';
+import type { EventSpec } from '../passage/passage';
+import { FIRST } from './habits';
+import type { Layout } from './layout';
+import { GROUPS, type Surroundings } from './surroundings';
+
+/** Is told the habits that a choice is an example of, by their index in `HABITS`. */
+export type Tell = (habit: number) => void;
+
+/** Lengths of notes that habits tell apart, s: short, middling, long. */
+export const LENGTHS = [0.25, 0.6] as const;
+/** Finer, for open strings and shifts. */
+export const TIMES = [0.13, 0.25, 0.5, 1] as const;
+
+/** How many of the limits a value has reached. */
+export function bucket(value: number, limits: readonly number[]): number {
+  let index = 0;
+  while (index < limits.length && value >= limits[index]!) index++;
+  return index;
+}
+
+/** 0 for an open string, the finger's number, 5 for the thumb. */
+export function fingerIndex(finger: Finger): number {
+  return finger === 'T' ? 5 : finger;
+}
+
+/** What holds for every state of an event, worked out once: see `tellChoice`. */
+export interface Heard {
+  readonly length: number;
+  readonly time: number;
+  readonly around: Surroundings;
+}
+
+export function heardOf(spec: EventSpec, around: Surroundings): Heard {
+  return { length: bucket(spec.seconds, LENGTHS), time: bucket(spec.seconds, TIMES), around };
+}
+
+/**
+ * Tells the habits of one state by itself. Of a double stop, the lead's: the note whose finger guides the hand (see facts.ts).
+ */
+export function tellChoice(layout: Layout, state: number, { length, time, around }: Heard, tell: Tell): void {
+  const shape = layout.shape[state]!;
+  const place = layout.place[state]!;
+  const string = layout.facts.leadString[shape]!;
+  const finger = layout.facts.leadFinger[shape]!;
+  const position = layout.positions[place]!;
+  tell(FIRST.position + (position <= 7 ? position : position <= 9 ? 8 : 9));
+  if (finger > 0) {
+    tell(FIRST.stringHeight + string * 4 + bucket(position, HEIGHTS));
+    tell(FIRST.finger + (finger - 1) * 3 + length);
+    tell(FIRST.bend + bendChoice(finger, layout.bend[state]!));
+    tell(FIRST.highPosition + (position >= 4 ? 1 + length : 0));
+  }
+  if (layout.shapes[shape]!.ways.length > 1) tell(FIRST.doubleHeight + bucket(position, DOUBLE_HEIGHTS));
+  if (!layout.scaled) {
+    const register = bucket(place, REGISTERS);
+    for (const one of layout.shapes[shape]!.fingers) tell(FIRST.register + 1 + (fingerIndex(one.finger) - 1) * 3 + register);
+  }
+  tell(FIRST.paceHeight + (finger > 0 ? 1 + around.pace * 4 + bucket(position, HEIGHTS) : 0));
+  tell(FIRST.reach + (around.height > 1 ? 7 : 0) + 3 + Math.max(-3, Math.min(3, position - around.height)));
+  if (around.highest) tell(FIRST.highest + finger);
+  if (around.lowest) tell(FIRST.lowest + finger);
+  if (layout.hasOpen) {
+    const open = finger === 0;
+    tell(FIRST.openLength + (open ? 1 + time : 0));
+    tell(FIRST.openString + (open ? 1 + string : 0));
+    const before = stepwise(around.from);
+    const after = stepwise(around.to);
+    if (before) tell(FIRST.openFrom + (open ? (before < 0 ? 1 : 2) : 0));
+    if (after) tell(FIRST.openTo + (open ? (after < 0 ? 1 : 2) : 0));
+    tell(FIRST.fourthFrom + (finger === 4 ? (before < 0 ? 1 : before > 0 ? 3 : 2) : 0));
+    tell(FIRST.fourthTo + (finger === 4 ? (after < 0 ? 1 : after > 0 ? 3 : 2) : 0));
+  }
+  tell(FIRST.ahead + bucket(around.ahead[place]!, COUNTS));
+  tell(FIRST.behind + bucket(around.behind[place]!, COUNTS));
+  const base = layout.openSteps[string]! + (layout.scaled ? place : 0);
+  for (let g = 0; g < GROUPS.length; g++) {
+    const group = around.groups[g];
+    if (!group || !layout.scaled) continue;
+    const lies = finger > 0 && group.low >= base && group.high <= base + 3;
+    tell(LYING[g]! + (lies ? (group.low === base ? 2 : 1) : 0));
+  }
+  if (around.pedal !== undefined) tell(FIRST.pedal + (finger === 0 ? 1 : 0));
+  if (around.besidePedal !== undefined) tell(FIRST.besidePedal + beside(finger, string - around.besidePedal));
+}
+
+const HEIGHTS = [3, 5, 8] as const;
+const DOUBLE_HEIGHTS = [2, 3, 5] as const;
+/** Hand places of the cello past the neck's end, and where the thumb is at home. */
+const REGISTERS = [NECK_END, THUMB_PLACE - 1] as const;
+const COUNTS = [1, 2, 4, 8] as const;
+const LYING = [FIRST.lyingNext, FIRST.lyingAround, FIRST.lyingBeat] as const;
+
+/** Strings below the pedal's (positive) to a choice of `besidePedal`. */
+function beside(finger: number, below: number): number {
+  if (finger === 0) return 4;
+  return below >= 2 ? 0 : below === 1 ? 1 : below === 0 ? 2 : 3;
+}
+
+/** -1 or 1 for a step of one or two semitones, 0 for anything else. */
+function stepwise(interval: number | undefined): number {
+  return interval === undefined || interval === 0 || Math.abs(interval) > 2 ? 0 : Math.sign(interval);
+}
+
+/** Index in `FAMILIES.bend` of a finger (1 to 4, 5 for the thumb) out of the frame. */
+function bendChoice(finger: number, bend: number): number {
+  if (bend === 0 || finger > 4) return 0;
+  return 1 + (finger - 1) * 4 + (bend <= -2 ? 0 : bend === -1 ? 1 : bend === 1 ? 2 : 3);
+}

@@ -1,0 +1,222 @@
+import type { EventSpec } from '../passage/passage';
+import { bucket, LENGTHS, type Tell, TIMES } from './choice';
+import { NEVER } from './cost';
+import { FIRST } from './habits';
+import type { Surroundings } from './surroundings';
+
+/**
+ * What going from one event to the next is an example of, by the lead's string and finger before and after (a class) and by
+ * whether the hand stays or moves: all that a step costs but the distance of the shift, the landing and the fingers of double stops.
+ */
+
+/** Fingers of a class: 0 open, 1 to 4, 5 the thumb. */
+const FINGERS = 6;
+const STRINGS = 4;
+/** Classes there are: of four strings, I first; of single notes, then of double stops, which have the number of their higher string. */
+export const CLASSES = 2 * STRINGS * FINGERS;
+
+export function classOf(string: number, finger: number, double: boolean): number {
+  return (Number(double) * STRINGS + string) * FINGERS + finger;
+}
+
+/** Where the hand goes. */
+export const STAYS = 0;
+export const UP = 1;
+export const DOWN = 2;
+export const MOVES = [STAYS, UP, DOWN] as const;
+export type Move = (typeof MOVES)[number];
+
+/** All that a step's habits ask of the two events besides their states. */
+export interface Occasion {
+  readonly key: string;
+  /** Of the event before: its length in two gradings, and the silence after it (0 none, 1 short, 2 long). */
+  readonly length: number;
+  readonly time: number;
+  readonly rest: number;
+  /** Of the event reached. */
+  readonly beat: 0 | 1 | 2;
+  readonly interval: number | undefined;
+  readonly rises: number;
+  readonly falls: number;
+  readonly returns: boolean;
+  readonly returning: boolean;
+  readonly pace: number;
+  /** Both under one bow stroke. */
+  readonly slurred: boolean;
+  /** One of the two is the note of a figure that recurs, the other is not: 1, or 2 where its pitch is an open string's. */
+  readonly recurring: 0 | 1 | 2;
+}
+
+interface To {
+  readonly around: Surroundings;
+  readonly hasOpen: boolean;
+}
+
+interface From extends To {
+  readonly spec: EventSpec;
+}
+
+/** Silences that a shift can use, s. */
+const RESTS = [0.12, 0.4] as const;
+/** How far the melody goes on, semitones above or below. */
+const ONWARD = [1, 5] as const;
+
+export function occasionOf({ spec: before, around: earlier, hasOpen }: From, { around, hasOpen: opens }: To): Occasion {
+  const length = bucket(before.seconds, LENGTHS);
+  const time = bucket(before.seconds, TIMES);
+  const rest = bucket(before.rest, RESTS);
+  const interval = around.from === undefined ? undefined : Math.max(-13, Math.min(13, around.from));
+  const { beat, returns, returning, pace } = around;
+  const { slurred } = before;
+  const recurring = around.recurs === earlier.recurs ? 0 : (around.recurs ? opens : hasOpen) ? 2 : 1;
+  const rises = bucket(around.rises, ONWARD);
+  const falls = bucket(around.falls, ONWARD);
+  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${pace} ${recurring} ${Number(slurred)}`;
+  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, pace, slurred, recurring };
+}
+
+/** False for a step that can't be: the hand waits until a fingered note has sounded before it moves under an open one. */
+export function tellStep(occasion: Occasion, from: number, to: number, move: Move, tell: Tell): boolean {
+  const { length, time, rest, beat, interval } = occasion;
+  const [stringBefore, fingerBefore] = [Math.floor(from / FINGERS) % STRINGS, from % FINGERS];
+  const [string, finger] = [Math.floor(to / FINGERS) % STRINGS, to % FINGERS];
+  const [doubleBefore, double] = [from >= CLASSES / 2, to >= CLASSES / 2];
+  if (move !== STAYS && finger === 0 && fingerBefore !== 0) return false;
+  // Strings up: towards the highest.
+  const over = between(stringBefore, doubleBefore, string, double);
+  const apart = Math.abs(over);
+  const wide = interval === undefined ? undefined : Math.abs(interval);
+  // Which fingers of double stops hop is asked of all of them: see move.ts.
+  const both = finger > 0 && fingerBefore > 0 && !double && !doubleBefore;
+  tell(FIRST.crossing + (apart === 0 ? 0 : 1 + (apart - 1) * 3 + length));
+  tell(FIRST.crossingBeat + (apart === 1 ? 1 + beat : 0));
+  tell(FIRST.crossingWay + (apart === 0 ? 0 : over < 0 ? 1 : 2));
+  tell(FIRST.crossingPace + (apart === 0 ? 0 : 1 + occasion.pace * 2 + (apart > 1 ? 1 : 0)));
+  if (occasion.slurred) tell(FIRST.crossingSlurred + Math.min(2, apart));
+  if (occasion.recurring) tell(FIRST.recurring + (apart > 0 ? 2 : 0) + occasion.recurring - 1);
+  if (wide === 0) tell(FIRST.repeat + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
+  const stays = move === STAYS;
+  const quick = Math.min(length, 1);
+  const sameAlong = stays && both && finger === fingerBefore && apart === 0 && wide !== 0 && wide !== undefined;
+  tell(FIRST.sameFinger + (sameAlong ? 1 + (wide === 1 ? 0 : 2) + quick : 0));
+  const sameOver = stays && both && finger === fingerBefore && apart > 0;
+  tell(FIRST.sameFingerOver + (sameOver ? 1 + (apart === 1 && wide === 7 ? 0 : 2) + quick : 0));
+  tell(
+    FIRST.fingersOver +
+      (stays && both && apart === 1
+        ? 1 + (3 + clipped(over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide)
+        : 0),
+  );
+  tell(FIRST.fingersFar + (stays && both && apart >= 2 ? 1 + Math.min(3, Math.abs(finger - fingerBefore)) : 0));
+  tell(FIRST.toOpen + (stays && fingerBefore > 0 && finger === 0 ? 1 + (fingerBefore - 1) * 2 + Number(apart === 0) : 0));
+  tell(FIRST.fromOpen + (stays && fingerBefore === 0 && finger > 0 ? 1 + (finger - 1) * 2 + Number(apart === 0) : 0));
+  const shifts = !stays && fingerBefore > 0;
+  const up = move === UP ? 1 : 0;
+  tell(FIRST.shiftTime + (shifts ? 1 + time : 0));
+  tell(FIRST.shiftRest + (shifts ? rest : 0));
+  tell(FIRST.shiftBeat + (shifts ? 1 + beat : 0));
+  tell(FIRST.shiftFingers + (shifts ? 1 + (finger === fingerBefore ? 0 : finger < fingerBefore ? 2 : 4) + up : 0));
+  tell(FIRST.shiftTo + (shifts ? 1 + (finger - 1) * 2 + up : 0));
+  const along = shifts && apart === 0 && wide !== undefined;
+  tell(FIRST.shiftSame + (along && finger === fingerBefore ? 1 + Math.min(5, wide) : 0));
+  tell(FIRST.shiftOther + (along && finger !== fingerBefore ? 1 + Math.min(5, wide) : 0));
+  tell(FIRST.shiftOver + (shifts && apart > 0 ? 1 + (Math.min(2, apart) - 1) * 2 + Number(over > 0 === (move === UP)) : 0));
+  tell(FIRST.shiftMelody + (shifts ? 1 + up * 3 + (up ? occasion.rises : occasion.falls) : 0));
+  tell(FIRST.shiftBack + (shifts ? Number(occasion.returns) + 2 * Number(occasion.returning) : 0));
+  const freely = !stays && fingerBefore === 0;
+  tell(FIRST.openShift + (freely ? 1 + length : 0));
+  tell(FIRST.openShiftTo + (freely && finger > 0 ? finger : 0));
+  return true;
+}
+
+/** Strings to cross, upwards positive: none where the two have a string in common. */
+function between(before: number, doubleBefore: boolean, after: number, double: boolean): number {
+  const up = before - (after + Number(double));
+  const down = after - (before + Number(doubleBefore));
+  return up > 0 ? up : down > 0 ? -down : 0;
+}
+
+function clipped(fingers: number): number {
+  return Math.max(-3, Math.min(3, fingers));
+}
+
+/** Index of an interval among those of `fingersOver`. */
+function kind(wide: number | undefined): number {
+  return wide === 7 ? 1 : wide === 12 ? 2 : wide === 1 || wide === 2 ? 3 : 0;
+}
+
+/** Tells how far a shift goes. `free`: an open string sounds meanwhile. */
+export function tellDistance(positions: number, free: boolean, tell: Tell): void {
+  const far = bucket(Math.abs(positions), POSITIONS_FAR);
+  const up = positions > 0 ? 1 : 0;
+  tell(FIRST.shiftFar + (far > 0 && !free ? 1 + (far - 1) * 2 + up : 0));
+  tell(FIRST.openShiftFar + (far > 0 && free ? far : 0));
+}
+
+const POSITIONS_FAR = [1, 2, 3, 5] as const;
+
+/** Tables that are remembered: about a kilobyte each. */
+const MOST_TABLES = 8192;
+
+/** The classes that the states of an event have, each once, and a text that says which. */
+export interface ClassSet {
+  readonly classes: Uint8Array;
+  readonly classKey: string;
+}
+
+/** What steps cost from the classes of one event to those of the next: `(move * classes before + before) * classes after + after`, each by its index in its set. */
+export interface Steps {
+  readonly table: Int32Array;
+  /** For each class before, the least of its steps where the hand stays, and where it moves. */
+  readonly leastStay: Int32Array;
+  readonly leastMove: Int32Array;
+}
+
+export type StepTables = (occasion: Occasion, before: ClassSet, after: ClassSet) => Steps;
+
+export function stepTables(costs: Int32Array): StepTables {
+  const known = new Map<string, Steps>();
+  return (occasion, before, after) => {
+    const key = `${occasion.key}|${before.classKey}|${after.classKey}`;
+    let steps = known.get(key);
+    if (!steps) {
+      if (known.size >= MOST_TABLES) known.clear();
+      steps = stepsOf(occasion, costs, before.classes, after.classes);
+      known.set(key, steps);
+    }
+    return steps;
+  };
+}
+
+function stepsOf(occasion: Occasion, costs: Int32Array, before: Uint8Array, after: Uint8Array): Steps {
+  const size = before.length * after.length;
+  const table = new Int32Array(MOVES.length * size);
+  let cost = 0;
+  const tell = (habit: number) => {
+    cost += costs[habit]!;
+  };
+  let at = 0;
+  for (const move of MOVES) {
+    for (const from of before) {
+      for (const to of after) {
+        cost = 0;
+        table[at++] = tellStep(occasion, from, to, move, tell) ? cost : NEVER;
+      }
+    }
+  }
+  return { table, ...leastOf(table, before.length, after.length) };
+}
+
+/** The least of every row of a table of steps: see `Steps`. */
+export function leastOf(table: Int32Array, rows: number, columns: number): Omit<Steps, 'table'> {
+  const leastStay = new Int32Array(rows).fill(NEVER);
+  const leastMove = new Int32Array(rows).fill(NEVER);
+  let at = 0;
+  for (const move of MOVES) {
+    const least = move === STAYS ? leastStay : leastMove;
+    for (let row = 0; row < rows; row++) {
+      for (let column = 0; column < columns; column++, at++) if (table[at]! < least[row]!) least[row] = table[at]!;
+    }
+  }
+  return { leastStay, leastMove };
+}

@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { added, agreementOf } from './agreement';
+import { readPlayers } from './data';
+import { runsOf, setupOf } from './score';
+
+/**
+ * Two published data sets of what professional violinists chose: written fingerings (TNUA violin fingering data set, 2021) and
+ * fingerings read off video recordings (YTVF data set, 2023). The weights that ship were fitted on them, so this only
+ * holds what was reached; what holds on works left out is printed by `npm run players -- --fit`.
+ */
+const pieces = readPlayers('../shared/players');
+if (!pieces) console.warn('Skipped: what players did is not beside this repository (../shared/players).');
+
+describe.skipIf(!pieces && !process.env.CI)('the fingerings that ship beside those of professionals', () => {
+  const setup = setupOf();
+  const measured = (set: string) => {
+    const some = (pieces ?? []).filter((piece) => piece.set === set);
+    const { notes, both, none, pairs, agreeing } = added(...some.map((piece) => agreementOf(runsOf(piece, setup))));
+    return { notes, both: both / notes, none: none / notes, eachOther: agreeing / pairs };
+  };
+
+  it('agree in string and finger with ten violinists for two notes in three, and play one in four at most as none of them did', () => {
+    const { notes, both, none, eachOther } = measured('ten violinists');
+    expect(notes).toBeGreaterThan(8_900);
+    expect(both).toBeGreaterThan(0.67);
+    expect(none).toBeLessThan(0.24);
+    expect(eachOther).toBeGreaterThan(0.89);
+  });
+
+  it('agree with the player of a performance for three notes in five', () => {
+    const { notes, both } = measured('performances');
+    expect(notes).toBeGreaterThan(12_000);
+    expect(both).toBeGreaterThan(0.58);
+  });
+});

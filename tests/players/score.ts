@@ -1,0 +1,204 @@
+import Fraction from 'fraction.js';
+import { onFifths, scaleSemitone } from '../../server/hand/frame';
+import { type HandName, namedHand } from '../../server/hand/hands';
+import { buildInstrument } from '../../server/instrument/build';
+import { natural, type Pitch, semitone } from '../../server/music/pitch';
+import type { EventSpec, NoteSpec, Passage, Setup } from '../../server/passage/passage';
+import type { Chosen, Piece, Played } from './data';
+
+/** What is not in the data, for players read it off the page: key, spelling, tempo, silence. Inferred from pitches and lengths alone. */
+
+/** Notes up to a chord of three or more, or a harmonic, none of which a solver of single and double stops is asked. */
+export interface Run {
+  readonly passage: Passage;
+  /** For every event, of every player, what each of its notes was played with (lowest note first). */
+  readonly chosen: readonly (readonly (readonly Chosen[] | undefined)[])[];
+}
+
+export function setupOf(hand: HandName = 'medium'): Setup {
+  return {
+    instrument: buildInstrument({ family: 'violin', tuning: 'fifths', a4: 440 }),
+    hand: namedHand(hand, 'violin'),
+    temperament: { kind: 'equal' },
+    a4: 440,
+    key: 'players',
+  };
+}
+
+export function runsOf({ notes, players }: Piece, setup: Setup): readonly Run[] {
+  const bpm = usualTempo(notes);
+  const bar = barLength(notes);
+  const keys = keysOf(notes);
+  const runs: { specs: EventSpec[]; starts: number[]; chosen: Run['chosen'][number][] }[] = [
+    { specs: [], starts: [], chosen: [] },
+  ];
+  for (let i = 0; i < notes.length; ) {
+    const size = chordFrom(notes, i, bar);
+    const group = notes.slice(i, i + size);
+    const first = group[0]!;
+    if (size > 2 || group.some(({ harmonic }) => harmonic > 0)) {
+      if (runs.at(-1)!.specs.length > 0) runs.push({ specs: [], starts: [], chosen: [] });
+    } else {
+      const sorted = [...group].sort((a, b) => a.pitch - b.pitch);
+      const seconds = (first.duration * 60) / bpm;
+      const rest = (silence(first, notes[i + size], bar) * 60) / bpm;
+      const run = runs.at(-1)!;
+      run.specs.push(
+        specOf(
+          sorted.map((note) => spelled(note.pitch, keys[i]!)),
+          Math.max(0.03, seconds),
+          rest,
+        ),
+      );
+      run.starts.push(first.start);
+      run.chosen.push(
+        Array.from({ length: players }, (_, player) => {
+          const all = sorted.map((note) => note.chosen[player]);
+          return all.every((one) => one !== undefined) ? (all as Chosen[]) : undefined;
+        }),
+      );
+    }
+    i += size;
+  }
+  return runs
+    .filter(({ specs }) => specs.length > 0)
+    .map(({ specs, starts, chosen }) => ({ passage: passageOf(specs, starts, setup), chosen }));
+}
+
+/** Notes of a chord from one on: same start and length, before the next, each on the neighbouring string of the one before by whoever played it. */
+function chordFrom(notes: readonly Played[], i: number, bar: number): number {
+  const first = notes[i]!;
+  let size = 1;
+  for (;;) {
+    const next = notes[i + size];
+    const before = notes[i + size - 1]!;
+    if (!next || next.start !== first.start || Math.abs(next.duration - first.duration) > 1e-6 || first.duration >= bar - 0.01)
+      return size;
+    const together = next.chosen.filter(
+      (one, player) => one && before.chosen[player] && Math.abs(one.string - before.chosen[player]!.string) === 1,
+    ).length;
+    if (next.pitch === before.pitch || together * 2 < next.chosen.length) return size;
+    size++;
+  }
+}
+
+/** Fast notes take about a seventh of a second wherever a piece has many: common practice, no source; slower and faster than this range nobody beats. */
+function usualTempo(notes: readonly Played[]): number {
+  const lengths = notes
+    .map(({ duration }) => duration)
+    .filter((one) => one > 0)
+    .sort((a, b) => a - b);
+  const fast = lengths[Math.floor(lengths.length * 0.15)] ?? 1;
+  return Math.min(144, Math.max(60, (60 * fast) / 0.14));
+}
+
+/** Quarter notes of a bar: where the notes before bar lines most often end. */
+function barLength(notes: readonly Played[]): number {
+  const ends = new Map<number, number>();
+  for (const [i, { start, duration }] of notes.entries()) {
+    const next = notes[i + 1];
+    if (!next || next.start >= start - 1e-6) continue;
+    const end = Math.round((start + duration) * 12);
+    ends.set(end, (ends.get(end) ?? 0) + 1);
+  }
+  const [most] = [...ends].sort(([, a], [, b]) => b - a);
+  return most && most[0] > 0 ? most[0] / 12 : 4;
+}
+
+/** Quarter notes of silence between a note and the next. */
+function silence({ start, duration }: Played, next: Played | undefined, bar: number): number {
+  if (!next) return 0;
+  const end = start + duration;
+  const over = next.start < start - 1e-6 || (next.start <= start && end >= bar - 0.02);
+  const gap = over ? bar - end + next.start : next.start - end;
+  return gap < 0.02 ? 0 : Math.min(8, gap);
+}
+
+const KEYS = Array.from({ length: 15 }, (_, i) => i - 7);
+const scales = KEYS.map(
+  (fifths) => new Set(Array.from({ length: 7 }, (_, step) => (scaleSemitone(step + 28, fifths) + 120) % 12)),
+);
+
+/** The key around every note: the likeliest course of keys, each change of key as dear as two foreign notes. */
+function keysOf(notes: readonly Played[]): readonly number[] {
+  const FOREIGN = 2.2;
+  const CHANGE = 4;
+  let cost = KEYS.map((fifths) => 0.25 * Math.abs(fifths));
+  const came: number[][] = [];
+  for (const { pitch } of notes) {
+    const from = KEYS.map((_, k) => {
+      let best = k;
+      for (let q = 0; q < KEYS.length; q++) if (change(q, k) < change(best, k)) best = q;
+      return best;
+    });
+    const before = cost;
+    cost = KEYS.map((_, k) => before[from[k]!]! + moved(from[k]!, k) + foreign(pitch, k));
+    came.push(from);
+    function change(q: number, k: number): number {
+      return (cost[q] ?? 0) + moved(q, k);
+    }
+  }
+  let k = cost.indexOf(Math.min(...cost));
+  const keys: number[] = [];
+  for (let i = notes.length - 1; i >= 0; i--) {
+    keys[i] = KEYS[k]!;
+    k = came[i]![k]!;
+  }
+  return keys;
+
+  /** The raised seventh of the relative minor (G# in C) is half at home. */
+  function foreign(pitch: number, k: number): number {
+    if (scales[k]!.has(pitch % 12)) return 0;
+    return (((pitch - 7 * KEYS[k]!) % 12) + 12) % 12 === 8 ? 1 : FOREIGN;
+  }
+
+  function moved(q: number, k: number): number {
+    return q === k ? 0 : CHANGE + 0.5 * Math.abs(q - k);
+  }
+}
+
+/** A pitch spelled so that it lies nearest to the key on the line of fifths. */
+function spelled(pitch: number, fifths: number): Pitch {
+  const middle = fifths + 2;
+  let best: Pitch | undefined;
+  const about = Math.round(((pitch - 12) * 7) / 12);
+  for (let step = about - 2; step <= about + 2; step++) {
+    const plain = natural(step);
+    const alter = pitch - semitone(plain);
+    if (Math.abs(alter) > 2) continue;
+    const made = { ...plain, alter };
+    if (!best || Math.abs(onFifths(made) - middle) < Math.abs(onFifths(best) - middle)) best = made;
+  }
+  return best!;
+}
+
+const specs = new Map<string, EventSpec>();
+
+function specOf(pitches: readonly Pitch[], seconds: number, rest: number): EventSpec {
+  const notes: NoteSpec[] = pitches.map((pitch) => ({ asked: { kind: 'sounding', pitch }, harmonic: 'no', pins: {} }));
+  const spec = { notes, seconds, rest, slurred: false, dynamic: 'mf' as const, slide: false, held: [] };
+  const key = JSON.stringify(spec);
+  const made = specs.get(key) ?? { ...spec, key };
+  specs.set(key, made);
+  return made;
+}
+
+export function passageOf(specs: readonly EventSpec[], starts: readonly number[], setup: Setup): Passage {
+  const quarter = new Fraction(1, 4);
+  return {
+    title: '',
+    setup,
+    lines: { first: 0, end: 1 },
+    bars: [],
+    instructions: [],
+    events: specs.map((spec, index) => ({
+      spec,
+      source: { line: 0, span: { start: index, end: index + 1 }, notes: [] },
+      bar: 1,
+      // To a 48th of a quarter: what was written down is rounded.
+      beat: new Fraction(Math.round((starts[index]! + 1) * 48), 48),
+      duration: quarter,
+      tempo: { beat: quarter, bpm: 96 },
+    })),
+  };
+}
