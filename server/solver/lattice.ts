@@ -1,4 +1,4 @@
-import type { Passage } from '../passage/passage';
+import type { Passage, PassageEvent } from '../passage/passage';
 import { NEVER } from './cost';
 import { entry } from './link';
 import { backward, forward } from './pass';
@@ -52,7 +52,7 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
   const count = passage.events.length;
   const shared = Math.min(count, old.length);
   const was = earlier?.passage.events ?? [];
-  const same = (a: number, b: number) => passage.events[a]!.spec === was[b]!.spec && passage.events[a]!.beat.equals(was[b]!.beat);
+  const same = (a: number, b: number) => sameEvent(passage.events[a]!, was[b]!);
   let head = 0;
   while (head < shared && same(head, head)) head++;
   let tail = 0;
@@ -75,6 +75,11 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
     columns.push(column);
   }
   return { passage, columns };
+}
+
+/** The same demand on the same beat. Numerators and denominators are compared as they are: `equals` of the library is slow, and every event is asked. */
+function sameEvent(one: PassageEvent, other: PassageEvent): boolean {
+  return one.spec === other.spec && one.beat.n === other.beat.n && one.beat.d === other.beat.d && one.beat.s === other.beat.s;
 }
 
 /** The key a passage is written in counts for every event. */
