@@ -2,9 +2,9 @@ import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at'
 import { settingKey } from '../../grammar/settings';
 import type { NoteNode, Span } from '../../grammar/tree';
 import { handWords } from '../hand/hands';
-import { pitchName } from '../music/pitch';
 import type { Passage } from '../passage/passage';
-import { listed, often, printedPitch } from '../scene/words';
+import { spotWords } from '../scene/spot-words';
+import { listed, often } from '../scene/words';
 import { countAtRisk, isLong, spotsAtRisk } from '../solver/risks';
 import type { Solution } from '../solver/solution';
 import { hintMeaning } from './hint-words';
@@ -66,11 +66,7 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
 
 /** How often all of it comes out, and the spots that decide it; of a long passage the spots alone. */
 function runWords(solution: Solution): string {
-  const spots = spotsAtRisk(solution).map((event) => {
-    const { fingering, chance } = solution.events[event]!;
-    const names = fingering.ways.map(({ sounding }) => printedPitch(pitchName(sounding))).join('+');
-    return `${names} in bar ${solution.passage.events[event]!.bar} (${often(chance)})`;
-  });
+  const spots = spotsAtRisk(solution).map((event) => spotWords(solution, event));
   const risky = spots.length ? ` At risk: ${listed(spots)}.` : ' No note stands out.';
   return isLong(solution)
     ? `${countAtRisk(solution)} spots at risk.${spots.length ? risky : ''}`

@@ -1,5 +1,5 @@
-import { pitchName } from '../music/pitch';
-import { listed, often, printedPitch } from '../scene/words';
+import { spotWords } from '../scene/spot-words';
+import { listed, often } from '../scene/words';
 import { leastSureStretch } from '../solver/risks';
 import type { PassageRule } from './rule';
 import { spotOf } from './spot';
@@ -27,10 +27,7 @@ const rule: PassageRule = {
       .slice(0, MOST);
     // A note that is a risk by itself has been told at its place.
     if (spots[0]!.solved.chance < RISKY) return [];
-    const named = spots.map(({ event, solved }) => {
-      const pitches = solved.fingering.ways.map(({ sounding }) => printedPitch(pitchName(sounding))).join('+');
-      return `${pitches} in bar ${solution.passage.events[event]!.bar} (${often(solved.chance)})`;
-    });
+    const named = spots.map(({ event }) => spotWords(solution, event));
     return [
       {
         span: spotOf(subject, spots[0]!.event),

@@ -42,6 +42,9 @@ export function heardOf(spec: EventSpec, around: Surroundings): Heard {
  */
 export function tellChoice(layout: Layout, state: number, { length, time, around }: Heard, tell: Tell): void {
   const shape = layout.shape[state]!;
+  const { ways } = layout.shapes[shape]!;
+  // A silence is no choice.
+  if (ways.length === 0) return;
   const place = layout.place[state]!;
   const string = layout.facts.leadString[shape]!;
   const finger = layout.facts.leadFinger[shape]!;
@@ -53,7 +56,7 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
     tell(FIRST.bend + bendChoice(finger, layout.bend[state]!));
     tell(FIRST.highPosition + (position >= 4 ? 1 + length : 0));
   }
-  if (layout.shapes[shape]!.ways.length > 1) tell(FIRST.doubleHeight + bucket(position, DOUBLE_HEIGHTS));
+  if (ways.length > 1) tell(FIRST.doubleHeight + bucket(position, DOUBLE_HEIGHTS));
   if (!layout.scaled) {
     const register = bucket(place, REGISTERS);
     for (const one of layout.shapes[shape]!.fingers) tell(FIRST.register + 1 + (fingerIndex(one.finger) - 1) * 3 + register);

@@ -16,8 +16,6 @@ export const STRING_BITS = 4;
  */
 export interface ShapeFacts {
   readonly count: number;
-  /** Twice the mean string index, so halves stay whole. */
-  readonly level: Uint8Array;
   /** The lead: the note whose finger, the lowest that is down, guides the hand. Its finger's index in the shape, its string (of a double stop the higher one), its finger (0 open, 5 thumb). */
   readonly lead: Uint8Array;
   readonly leadString: Uint8Array;
@@ -38,7 +36,6 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
   const count = shapes.length;
   const facts = {
     count,
-    level: new Uint8Array(count),
     lead: new Uint8Array(count),
     leadString: new Uint8Array(count),
     leadFinger: new Uint8Array(count),
@@ -49,7 +46,6 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
     open: new Uint8Array(count * 2),
   };
   for (const [s, shape] of shapes.entries()) {
-    facts.level[s] = shape.level * 2;
     facts.fingers[s] = shape.fingers.length;
     const lead = leadOf(shape);
     facts.lead[s] = Math.max(0, lead);
@@ -85,7 +81,7 @@ function slot({ finger }: PlacedFinger): number {
 
 /** One number for string, kind, node, fingers and place (to half a millimetre) of a note; never 0. */
 function signature({ string, kind, stop, touch }: Way): number {
-  const finger = (one: Way['stop']) => (one ? (one.finger === 'T' ? 5 : one.finger) : 0);
+  const finger = (one: Way['stop']) => (one ? fingerIndex(one.finger) : 0);
   let packed = 1;
   for (const [value, size] of [
     [string, 4],

@@ -18,7 +18,13 @@ export interface HabitFamily {
 const LENGTHS = ['short', 'middling', 'long'] as const;
 const PACES = ['fast', 'quick', 'moderate', 'slow'] as const;
 const HEIGHTS = ['low', '3rd-4th position', '5th-7th position', 'higher'] as const;
+const TIMES = ['under 0.13 s', 'under 0.25 s', 'under 0.5 s', 'under 1 s', 'longer'] as const;
+const COUNTS = ['none', '1', '2-3', '4-7', '8'] as const;
+const LYING = ['otherwise', 'yes', 'with the first finger on the lowest'] as const;
+const INTERVALS = ['otherwise', 'unison', 'semitone', 'tone', 'minor third', 'major third', 'more'] as const;
 const each = (one: readonly string[], two: readonly string[]): string[] => one.flatMap((a) => two.map((b) => `${a}, ${b}`));
+
+const BESIDE_OPEN = ['otherwise', ...each(['1', '2', '3', '4', 'T'], ['another string', 'its own string'])];
 
 /** Every family, in the order in which costs are kept. */
 export const FAMILIES = {
@@ -54,14 +60,7 @@ export const FAMILIES = {
   ]),
   highest: family('finger', 'the highest note around', ['open', '1', '2', '3', '4', 'T']),
   lowest: family('finger', 'the lowest note around', ['open', '1', '2', '3', '4', 'T']),
-  openLength: family('open', 'an open string, by the length of the note', [
-    'stopped',
-    'under 0.13 s',
-    'under 0.25 s',
-    'under 0.5 s',
-    'under 1 s',
-    'longer',
-  ]),
+  openLength: family('open', 'an open string, by the length of the note', ['stopped', ...TIMES]),
   openString: family('open', 'which open string', ['stopped', 'I', 'II', 'III', 'IV']),
   openFrom: family('open', 'an open string reached by step', ['stopped', 'from above', 'from below']),
   openTo: family('open', 'an open string left by step', ['stopped', 'downwards', 'upwards']),
@@ -77,23 +76,11 @@ export const FAMILIES = {
     'no step',
     'above',
   ]),
-  ahead: family('ahead', 'how many of the next notes lie under the hand', ['none', '1', '2-3', '4-7', '8']),
-  behind: family('ahead', 'how many of the notes before lie under the hand', ['none', '1', '2-3', '4-7', '8']),
-  lyingNext: family('ahead', 'the next three notes lie on this string under the hand', [
-    'otherwise',
-    'yes',
-    'with the first finger on the lowest',
-  ]),
-  lyingAround: family('ahead', 'the four notes before and after lie on this string under the hand', [
-    'otherwise',
-    'yes',
-    'with the first finger on the lowest',
-  ]),
-  lyingBeat: family('ahead', 'the notes of the beat lie on this string under the hand', [
-    'otherwise',
-    'yes',
-    'with the first finger on the lowest',
-  ]),
+  ahead: family('ahead', 'how many of the next notes lie under the hand', COUNTS),
+  behind: family('ahead', 'how many of the notes before lie under the hand', COUNTS),
+  lyingNext: family('ahead', 'the next three notes lie on this string under the hand', LYING),
+  lyingAround: family('ahead', 'the four notes before and after lie on this string under the hand', LYING),
+  lyingBeat: family('ahead', 'the notes of the beat lie on this string under the hand', LYING),
   pedal: family('pedal', 'the repeated note of a bariolage', ['stopped', 'open']),
   besidePedal: family('pedal', 'the moving note of a bariolage', [
     'two strings below',
@@ -127,22 +114,9 @@ export const FAMILIES = {
     ...each(['-3', '-2', '-1', '0', '1', '2', '3'], ['other', 'fifth', 'octave', 'step']),
   ]),
   fingersFar: family('hop', 'fingers on strings farther apart', ['otherwise', 'same', 'next', 'two apart', 'three apart']),
-  toOpen: family('open', 'to an open string', [
-    'otherwise',
-    ...each(['1', '2', '3', '4', 'T'], ['another string', 'its own string']),
-  ]),
-  fromOpen: family('open', 'from an open string', [
-    'otherwise',
-    ...each(['1', '2', '3', '4', 'T'], ['another string', 'its own string']),
-  ]),
-  shiftTime: family('shift', 'a shift, by the time there is', [
-    'none',
-    'under 0.13 s',
-    'under 0.25 s',
-    'under 0.5 s',
-    'under 1 s',
-    'longer',
-  ]),
+  toOpen: family('open', 'to an open string', BESIDE_OPEN),
+  fromOpen: family('open', 'from an open string', BESIDE_OPEN),
+  shiftTime: family('shift', 'a shift, by the time there is', ['none', ...TIMES]),
   shiftRest: family('shift', 'a shift in a silence', ['no', 'short', 'long']),
   shiftFar: family('shift', 'how many positions, and which way', [
     'none',
@@ -159,24 +133,8 @@ export const FAMILIES = {
     ...each(['same', 'to a lower', 'to a higher'], ['down', 'up']),
   ]),
   shiftTo: family('shift', 'the finger that arrives', ['no shift', ...each(['1', '2', '3', '4', 'T'], ['down', 'up'])]),
-  shiftSame: family('shift', 'one finger sliding along its string', [
-    'otherwise',
-    'unison',
-    'semitone',
-    'tone',
-    'minor third',
-    'major third',
-    'more',
-  ]),
-  shiftOther: family('shift', 'another finger on the same string', [
-    'otherwise',
-    'unison',
-    'semitone',
-    'tone',
-    'minor third',
-    'major third',
-    'more',
-  ]),
+  shiftSame: family('shift', 'one finger sliding along its string', INTERVALS),
+  shiftOther: family('shift', 'another finger on the same string', INTERVALS),
   shiftOver: family('shift', 'a shift to another string', [
     'otherwise',
     ...each(['neighbour', 'farther'], ['against the shift', 'with the shift']),

@@ -57,10 +57,11 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
   while (head < shared && same(head, head)) head++;
   let tail = 0;
   while (tail < shared - head && same(count - 1 - tail, old.length - 1 - tail)) tail++;
-  if (earlier && head === count && count === old.length && sameKey(passage, earlier.passage)) return { passage, columns: old };
+  const keyed = sameKey(passage, earlier?.passage);
+  if (keyed && head === count && count === old.length) return { passage, columns: old };
   // What changed is seen from so many events away.
-  head = sameKey(passage, earlier?.passage) ? Math.max(0, head - SEEN) : 0;
-  tail = sameKey(passage, earlier?.passage) ? Math.max(0, tail - SEEN) : 0;
+  head = keyed ? Math.max(0, head - SEEN) : 0;
+  tail = keyed ? Math.max(0, tail - SEEN) : 0;
 
   const columns: Column[] = old.slice(0, head);
   for (let event = head; event < count; event++) {

@@ -23,12 +23,11 @@ export interface Layout {
   readonly shapes: readonly Shape[];
   readonly facts: ShapeFacts;
   readonly size: number;
-  /** For each state: index of its shape, index of its hand place, cost of the hand being there, class of its lead (see step.ts). */
+  /** For each state: index of its shape, index of its hand place, cost of the hand being there. */
   readonly shape: Uint16Array;
   readonly place: Uint8Array;
   readonly there: Int32Array;
-  readonly class: Uint8Array;
-  /** The classes that there are (see `ClassSet`), and for each state the index of its own among them. */
+  /** The classes that leads have (see step.ts), and for each state the index of its own among them. */
   readonly classes: Uint8Array;
   readonly classKey: string;
   readonly classIndex: Uint8Array;
@@ -81,7 +80,6 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
     shape: Uint16Array.from(rows, (row) => row.shape),
     place: Uint8Array.from(rows, (row) => row.place),
     there: Int32Array.from(rows, (row) => row.there),
-    class: classOf,
     classes,
     classKey: classes.join(),
     classIndex: classOf.map((one) => classes.indexOf(one)),

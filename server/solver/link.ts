@@ -1,7 +1,7 @@
 import { NEVER } from './cost';
 import { habitCosts } from './habits';
 import { rememberedRows, rowOf } from './hand-rows';
-import { hopCost, moveSeconds, mustWait, stepCost } from './move';
+import { hopCost, moveSeconds, stepCost } from './move';
 import { HOP_MASK, KEPT_SHIFT, pairsOf } from './pairs';
 import type { StateSet } from './states';
 import { leastOf, MOVES, occasionOf, STAYS, type Steps, type StepTables, stepTables } from './step';
@@ -41,13 +41,6 @@ export function stillCost({ pairs, hops }: Link, to: StateSet, a: number, b: num
   return hops[pair & HOP_MASK]! - to.facts.resting[b * 4 + (pair >> KEPT_SHIFT)]!;
 }
 
-/** A passage that opens with a rest begins with its first note. */
-function fromSilence(from: StateSet, to: StateSet): Steps {
-  const rows = from.classes.length;
-  const none = new Int32Array(rows);
-  return { table: new Int32Array(MOVES.length * rows * to.classes.length), leastStay: none, leastMove: none };
-}
-
 /** Makes links. Their tables belong to the events' layouts and occasions, or are filled again for every link: a link is good until the next is asked for. */
 export class LinkMaker {
   private readonly rows = rememberedRows();
@@ -80,7 +73,6 @@ export class LinkMaker {
   }
 
   private steps(from: StateSet, to: StateSet): Steps {
-    if (from.spec.notes.length === 0) return fromSilence(from, to);
     const costs = habitCosts(to.setup.instrument.family);
     let tables = this.tables.get(costs);
     if (!tables) {
@@ -112,9 +104,8 @@ function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<Link, 
   for (const move of MOVES) {
     for (let a = 0; a < from.facts.count; a++) {
       for (let b = 0; b < columns; b++) {
-        const waits = move !== STAYS && mustWait(from.facts, a, to.facts, b);
         const step = byClass[(move * from.classes.length + before[a]!) * to.classes.length + after[b]!]!;
-        const cost = waits ? NEVER : step + stepCost(from.facts, a, to.facts, b, to.spec, move === STAYS);
+        const cost = step + stepCost(from.facts, a, to.facts, b, to.spec, move === STAYS);
         steps[move * size + a * columns + b] = Math.min(NEVER, cost);
       }
     }

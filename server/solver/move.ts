@@ -95,11 +95,6 @@ export function kept(from: ShapeFacts, a: number, to: ShapeFacts, b: number, not
   return one !== 0 && (from.note[a * 2] === one || from.note[a * 2 + 1] === one);
 }
 
-/** Where nothing is down after a fingered note, the hand waits; it moves during the open note itself. */
-export function mustWait(from: ShapeFacts, a: number, to: ShapeFacts, b: number): boolean {
-  return to.fingers[b] === 0 && from.fingers[a]! > 0;
-}
-
 /**
  * What forbids the step, or burdens it, whatever the hand's distance: held notes that must be the same, a
  * slide that must stay on its string and finger. `still` says whether the hand stays.

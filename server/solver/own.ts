@@ -33,10 +33,7 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
 }
 
 function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (name: TermName, nats: number) => void): void {
-  if (way.kind === 'open') return;
-  if (way.kind === 'stopped') {
-    return;
-  }
+  if (way.kind === 'open' || way.kind === 'stopped') return;
   const above = Math.max(0, way.partial - 4);
   add('soft', EFFORT.soft[spec.dynamic satisfies Dynamic] * above);
   add('delicacy', EFFORT.delicacy * Math.max(0, way.partial - 2));

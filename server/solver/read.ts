@@ -72,13 +72,13 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
   for (const cost of landed) add('placement', cost);
   const costs = habitCosts(states.setup.instrument.family);
   const tell = (habit: number) => add(HABIT_TERM[habit]!, costs[habit]!);
-  if (states.spec.notes.length > 0) tellChoice(states, state, heardOf(states.spec, states.around), tell);
+  tellChoice(states, state, heardOf(states.spec, states.around), tell);
   if (previous && !column.fresh && from >= 0) {
     const before = previous.states;
     const [a, b] = [before.shape[from]!, states.shape[state]!];
     const [left, reached] = [before.place[from]!, states.place[state]!];
     const move = left === reached ? STAYS : left < reached ? UP : DOWN;
-    if (before.spec.notes.length > 0) tellStep(occasionOf(before, states), before.class[from]!, states.class[state]!, move, tell);
+    tellStep(occasionOf(before, states), before.facts.class[a]!, states.facts.class[b]!, move, tell);
     tellDistance(shifted(states.positions, left, reached), before.facts.fingers[a] === 0, tell);
     add('slide', stepCost(before.facts, a, states.facts, b, states.spec, move === STAYS));
     if (move === STAYS && Math.max(before.facts.fingers[a]!, states.facts.fingers[b]!) > 1) {

@@ -17,8 +17,6 @@ export interface Shape {
   readonly fingers: readonly PlacedFinger[];
   /** One finger covers two neighbouring strings. */
   readonly barred: boolean;
-  /** Which way the bow leans: mean of the string indices. */
-  readonly level: number;
   /** For each note, what its fingers must hit. */
   readonly landings: readonly (readonly Landing[])[];
 }
@@ -59,7 +57,6 @@ export function shapeOf(ways: readonly Way[], setup: Setup): Shape | Obstacle {
     ways,
     fingers,
     barred: fingers.some((finger) => finger.strings.length > 1),
-    level: ways.reduce((sum, way) => sum + way.string, 0) / ways.length,
     landings: ways.map((way) => landingsOf(way, setup.instrument.length, open, ways.length > 1)),
   };
 }

@@ -39,7 +39,7 @@ export function statesOf(
   };
   for (let state = 0; state < layout.size; state++) {
     cost = layout.there[state]! + byShape[layout.shape[state]!]!;
-    if (spec.notes.length > 0) tellChoice(layout, state, heard, tell);
+    tellChoice(layout, state, heard, tell);
     own[state] = cost;
   }
   return { ...layout, spec, around, layout, facts: timedFacts(layout, spec.seconds), terms, own };

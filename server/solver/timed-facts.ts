@@ -1,11 +1,11 @@
-import { attemptKey, experienceCost } from '../hand/attempts';
+import { experienceCost } from '../hand/attempts';
 import type { Setup } from '../passage/passage';
 import { NAT } from './cost';
 import { EFFORT } from './effort';
 import type { ShapeFacts } from './facts';
 import { type Landing, missed, roomFor, sharpness, varianceOf } from './landing';
 import type { Layout } from './layout';
-import { modelChance } from './tried';
+import { triedWay } from './tried';
 import type { Way } from './way';
 
 /** Facts of the shapes of a layout that hang on how long the notes last: what landing their fingers takes. A note's column by its index (0 or 1). */
@@ -90,7 +90,6 @@ export function targetOf(way: Way, landings: readonly Landing[], seconds: number
 
 /** What the player's record adds to what landing a way at rest costs by the model; it takes off no more than that. */
 function experienced(way: Way, model: number, setup: Setup): number {
-  const attempts = setup.hand.experience?.[attemptKey(way.stringName, way.kind, way.touch)];
-  if (!attempts) return 0;
-  return Math.max(-model, Math.round(experienceCost(modelChance(way, setup), attempts) * NAT));
+  const tried = triedWay(way, setup);
+  return tried ? Math.max(-model, Math.round(experienceCost(tried.model, tried.attempts) * NAT)) : 0;
 }

@@ -26,7 +26,7 @@ export function triedWay(way: Way, setup: Setup): TriedWay | undefined {
 const TRIED_FOR = 1;
 
 /** The model's chance that a way comes out clean from a hand at rest, slowly, as attempts are made: what they are weighed against. */
-export function modelChance(way: Way, setup: Setup): number {
+function modelChance(way: Way, setup: Setup): number {
   const { skill } = setup.hand;
   return landingsOf(way, setup.instrument.length).reduce(
     (all, landing) => all * chanceWithin(roomFor(landing, skill, TRIED_FOR), Math.sqrt(varianceOf(landing, skill))),

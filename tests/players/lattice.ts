@@ -101,7 +101,7 @@ export class Taker {
       for (let j = 0; j < to.size; j++, at++) {
         const [left, reached] = [from.place[i]!, to.place[j]!];
         const far = Math.max(-FAR, Math.min(FAR, shifted(to.positions, left, reached)));
-        const list = listed(from.class[i]!, to.class[j]!, free, far);
+        const list = listed(from.facts.class[a]!, to.facts.class[to.shape[j]!]!, free, far);
         steps[at] = list;
         if (list < 0) continue;
         const sharp = landingAfter(Math.abs(to.places[reached]! - from.places[left]!), seconds[Number(free)]!, to.setup);

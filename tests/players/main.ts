@@ -1,11 +1,12 @@
 import { writeFileSync } from 'node:fs';
 import { FAMILIES, FAMILY_NAMES, HABITS, setHabitCosts } from '../../server/solver/habits';
+import { setup } from '../solver/build';
 import { type Agreement, added, agreementOf } from './agreement';
 import type { Sample } from './crf';
 import { type Piece, readPlayers } from './data';
 import { costsOf, fit as fitted } from './fit';
 import { Lists, Taker } from './lattice';
-import { type Run, runsOf, setupOf } from './score';
+import { type Run, runsOf } from './score';
 
 /**
  * `npm run players`: how far the solver's fingerings are those of professionals, with the weights that ship.
@@ -21,8 +22,8 @@ if (!pieces) {
   process.exit(process.env.CI ? 1 : 0);
 }
 
-const setup = setupOf();
-const runs = new Map(pieces.map((piece) => [piece, runsOf(piece, setup)]));
+const violin = setup();
+const runs = new Map(pieces.map((piece) => [piece, runsOf(piece, violin)]));
 const ten = pieces.filter(({ set }) => set === 'ten violinists');
 const performances = pieces.filter(({ set }) => set === 'performances');
 

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { setup } from '../solver/build';
 import { added, agreementOf } from './agreement';
 import { readPlayers } from './data';
-import { runsOf, setupOf } from './score';
+import { runsOf } from './score';
 
 /**
  * Two published data sets of what professional violinists chose: written fingerings (TNUA violin fingering data set, 2021) and
@@ -12,10 +13,10 @@ const pieces = readPlayers('../shared/players');
 if (!pieces) console.warn('Skipped: what players did is not beside this repository (../shared/players).');
 
 describe.skipIf(!pieces && !process.env.CI)('the fingerings that ship beside those of professionals', () => {
-  const setup = setupOf();
+  const violin = setup();
   const measured = (set: string) => {
     const some = (pieces ?? []).filter((piece) => piece.set === set);
-    const { notes, both, none, pairs, agreeing } = added(...some.map((piece) => agreementOf(runsOf(piece, setup))));
+    const { notes, both, none, pairs, agreeing } = added(...some.map((piece) => agreementOf(runsOf(piece, violin))));
     return { notes, both: both / notes, none: none / notes, eachOther: agreeing / pairs };
   };
 

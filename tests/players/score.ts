@@ -1,9 +1,8 @@
 import Fraction from 'fraction.js';
 import { onFifths, scaleSemitone } from '../../server/hand/frame';
-import { type HandName, namedHand } from '../../server/hand/hands';
-import { buildInstrument } from '../../server/instrument/build';
 import { natural, type Pitch, semitone } from '../../server/music/pitch';
 import type { EventSpec, NoteSpec, Passage, Setup } from '../../server/passage/passage';
+import { event, passage } from '../solver/build';
 import type { Chosen, Piece, Played } from './data';
 
 /** What is not in the data, for players read it off the page: key, spelling, tempo, silence. Inferred from pitches and lengths alone. */
@@ -13,16 +12,6 @@ export interface Run {
   readonly passage: Passage;
   /** For every event, of every player, what each of its notes was played with (lowest note first). */
   readonly chosen: readonly (readonly (readonly Chosen[] | undefined)[])[];
-}
-
-export function setupOf(hand: HandName = 'medium'): Setup {
-  return {
-    instrument: buildInstrument({ family: 'violin', tuning: 'fifths', a4: 440 }),
-    hand: namedHand(hand, 'violin'),
-    temperament: { kind: 'equal' },
-    a4: 440,
-    key: 'players',
-  };
 }
 
 export function runsOf({ notes, players }: Piece, setup: Setup): readonly Run[] {
@@ -62,7 +51,7 @@ export function runsOf({ notes, players }: Piece, setup: Setup): readonly Run[] 
   }
   return runs
     .filter(({ specs }) => specs.length > 0)
-    .map(({ specs, starts, chosen }) => ({ passage: passageOf(specs, starts, setup), chosen }));
+    .map(({ specs, starts, chosen }) => ({ passage: passage(specs, setup, starts.map(beatOf)), chosen }));
 }
 
 /** Notes of a chord from one on: same start and length, before the next, each on the neighbouring string of the one before by whoever played it. */
@@ -176,29 +165,13 @@ const specs = new Map<string, EventSpec>();
 
 function specOf(pitches: readonly Pitch[], seconds: number, rest: number): EventSpec {
   const notes: NoteSpec[] = pitches.map((pitch) => ({ asked: { kind: 'sounding', pitch }, harmonic: 'no', pins: {} }));
-  const spec = { notes, seconds, rest, slurred: false, dynamic: 'mf' as const, slide: false, held: [] };
-  const key = JSON.stringify(spec);
-  const made = specs.get(key) ?? { ...spec, key };
-  specs.set(key, made);
+  const spec = event(notes, { seconds, rest });
+  const made = specs.get(spec.key) ?? spec;
+  specs.set(spec.key, made);
   return made;
 }
 
-export function passageOf(specs: readonly EventSpec[], starts: readonly number[], setup: Setup): Passage {
-  const quarter = new Fraction(1, 4);
-  return {
-    title: '',
-    setup,
-    lines: { first: 0, end: 1 },
-    bars: [],
-    instructions: [],
-    events: specs.map((spec, index) => ({
-      spec,
-      source: { line: 0, span: { start: index, end: index + 1 }, notes: [] },
-      bar: 1,
-      // To a 48th of a quarter: what was written down is rounded.
-      beat: new Fraction(Math.round((starts[index]! + 1) * 48), 48),
-      duration: quarter,
-      tempo: { beat: quarter, bpm: 96 },
-    })),
-  };
+/** Beats of a bar are counted from 1; what was written down is rounded, so they are taken to a 48th. */
+function beatOf(start: number): Fraction {
+  return new Fraction(Math.round((start + 1) * 48), 48);
 }

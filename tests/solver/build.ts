@@ -58,8 +58,8 @@ export function line(text: string, rest: Partial<EventSpec> = {}): EventSpec[] {
   );
 }
 
-/** `firstBeat`: of the first event; every event is a beat long. */
-export function passage(specs: readonly EventSpec[], made: Setup = setup(), firstBeat = 1): Passage {
+/** `beats`: of the first event, where every event is a beat long; or of every event. */
+export function passage(specs: readonly EventSpec[], made: Setup = setup(), beats: number | readonly Fraction[] = 1): Passage {
   const quarter = new Fraction(1, 4);
   return {
     title: '',
@@ -71,7 +71,7 @@ export function passage(specs: readonly EventSpec[], made: Setup = setup(), firs
       spec,
       source: { line: 0, span: { start: index, end: index + 1 }, notes: [] },
       bar: 1,
-      beat: new Fraction(index + firstBeat),
+      beat: typeof beats === 'number' ? new Fraction(index + beats) : beats[index]!,
       duration: quarter,
       tempo: { beat: quarter, bpm: 96 },
     })),

@@ -1,6 +1,5 @@
 import { NAT } from '../../server/solver/cost';
 import type { Column } from '../../server/solver/lattice';
-import { mustWait } from '../../server/solver/move';
 import { solvedEvent } from '../../server/solver/read';
 import type { Solution } from '../../server/solver/solution';
 
@@ -35,8 +34,9 @@ export function steps(solution: Solution): Steps {
 
 function costOf(column: Column, to: number, previous: Column | undefined, from: number): number {
   if (previous && previous.states.place[from] !== column.states.place[to]) {
-    const [before, after] = [previous.states, column.states];
-    if (mustWait(before.facts, before.shape[from]!, after.facts, after.shape[to]!)) return Number.POSITIVE_INFINITY;
+    // Where nothing is down after a fingered note, the hand waits; it moves during the open note itself.
+    const fingers = ({ facts, shape }: Column['states'], state: number) => facts.fingers[shape[state]!]!;
+    if (fingers(column.states, to) === 0 && fingers(previous.states, from) > 0) return Number.POSITIVE_INFINITY;
   }
   const cost = Math.round(solvedEvent({ ...column, fresh: previous === undefined }, to, previous, from).cost * NAT);
   return cost >= 400 * NAT ? Number.POSITIVE_INFINITY : cost;
