@@ -1,4 +1,4 @@
-import type { Cure, HintList, Item, Line, NoteNode, Span, Tree } from './tree';
+import type { Fix, HintList, Item, Line, NoteNode, Span, Tree } from './tree';
 
 /** The index of the line that `offset` stands on; a line break belongs to the line it ends. */
 export function lineAt({ lines }: { readonly lines: readonly Span[] }, offset: number): number {
@@ -22,8 +22,8 @@ export function lifted(span: Span, lineStart: number): Span {
   return { start: span.start + lineStart, end: span.end + lineStart };
 }
 
-/** The same cure with its places counted from the start of the file. */
-export function liftedCure({ title, edits }: Cure, lineStart: number): Cure {
+/** The same fix with its places counted from the start of the file. */
+export function liftedFix({ title, edits }: Fix, lineStart: number): Fix {
   return { title, edits: edits.map(({ span, text }) => ({ span: lifted(span, lineStart), text })) };
 }
 

@@ -23,8 +23,8 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
       denominator === 0
         ? `${quoted(token.image)} divides by zero, so it is no length.`
         : `${quoted(token.image)} lasts no time at all; a note needs some.`;
-    const cures = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
-    report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, cures));
+    const fixes = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
+    report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, fixes));
     return undefined;
   }
   const dotted = (count: number): { numerator: number; denominator: number } =>
@@ -34,13 +34,13 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
   const value = dotted(Math.min(dots.length, 1));
   if (dots.length > 1) {
     const meant = dotted(2);
-    const cures: Replacement[] = dots.length === 2 ? [write(`${meant.numerator}/${meant.denominator}`)] : [];
+    const fixes: Replacement[] = dots.length === 2 ? [write(`${meant.numerator}/${meant.denominator}`)] : [];
     report(
       problem(
         'duration-dots',
         place,
         `A duration takes one dot, which adds half. Write the length of ${quoted(token.image)} as a plain fraction.`,
-        cures,
+        fixes,
       ),
     );
     return dots.length === 2 ? { kind: 'duration', ...place, ...meant } : { kind: 'duration', ...place, ...value };

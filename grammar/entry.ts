@@ -33,8 +33,8 @@ export function faultProblem(code: SyntaxCode | PlayerCode, what: string, fault:
     start,
     end,
     message: `${what} can't be read: ${fault.why}.`,
-    get cures() {
-      return fault.cures;
+    get fixes() {
+      return fault.fixes;
     },
   };
 }

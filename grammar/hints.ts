@@ -146,23 +146,23 @@ function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint |
   const n = Number(match[2]);
   if (k > 0 && k < n && n <= 99) return [{ kind: 'node', ...place, k, n }, 1];
   const why = k >= n && n > 0 ? 'that point is beyond the string' : 'no point of the string is called that';
-  const cures = n > 1 && n <= 99 ? [write(`at 1/${n}`)] : [];
+  const fixes = n > 1 && n <= 99 ? [write(`at 1/${n}`)] : [];
   report(
     problem(
       'unknown-hint',
       place,
       `There is nothing to touch at ${quoted(next.image)}: ${why}. The fraction counts from the nut and lies between 0 and 1.`,
-      cures,
+      fixes,
     ),
   );
   return [undefined, 1];
 }
 
 function reportUnknown(token: IToken, report: Report): void {
-  report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is no hint. ${ADVICE}`, curesOf(token.image)));
+  report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is no hint. ${ADVICE}`, fixesOf(token.image)));
 }
 
-function curesOf(text: string): Replacement[] {
+function fixesOf(text: string): Replacement[] {
   if (text === ',' || text === ';') return [remove('the separator; a space is enough')];
   if (STRINGS.has(text.toUpperCase())) return [write(text.toUpperCase())];
   if (/^[0-9]+\/[0-9]+$/.test(text)) return [write(`at ${text}`)];

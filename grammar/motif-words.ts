@@ -55,8 +55,8 @@ export function readOnChange(on: IToken, target: IToken | undefined, report: Rep
   }
   const why =
     '“on” moves a motif so that it starts on a pitch, and that pitch is missing. Write it after “on”, with its octave: on E5.';
-  const cures = target && isKeyName(target.image) ? [write(`${target.image[0]?.toUpperCase()}${target.image.slice(1)}5`)] : [];
-  report(problem('motif-change', spanOf(target ?? on), why, cures));
+  const fixes = target && isKeyName(target.image) ? [write(`${target.image[0]?.toUpperCase()}${target.image.slice(1)}5`)] : [];
+  report(problem('motif-change', spanOf(target ?? on), why, fixes));
   return undefined;
 }
 

@@ -1,4 +1,4 @@
-import type { Cure, Span, SyntaxProblem } from './tree';
+import type { Fix, Span, SyntaxProblem } from './tree';
 
 /** Every code of a problem of spelling, with what it stands for. */
 export const SYNTAX_CODES = {
@@ -51,7 +51,7 @@ export const PLAYER_CODES = {
 
 export type SyntaxCode = keyof typeof SYNTAX_CODES;
 export type PlayerCode = keyof typeof PLAYER_CODES;
-/** A cure that puts `text` in the place of the problem's own characters. */
+/** A fix that puts `text` in the place of the problem's own characters. */
 export interface Replacement {
   readonly title: string;
   readonly text: string;
@@ -66,8 +66,8 @@ export function problem(
   message: string,
   replacements: readonly Replacement[] = [],
 ): SyntaxProblem {
-  const cures = replacements.map(({ title, text }) => ({ title, edits: [{ span: { start, end }, text }] }));
-  return { code, start, end, message, cures };
+  const fixes = replacements.map(({ title, text }) => ({ title, edits: [{ span: { start, end }, text }] }));
+  return { code, start, end, message, fixes };
 }
 
 /** Write `text` in place of what is there. */
@@ -75,8 +75,8 @@ export function write(text: string): Replacement {
   return { title: `Write ${text.trim()}`, text };
 }
 
-/** The cure that puts `text` in place of the problem's own characters. */
-export function replacement({ start, end }: Span, text: string): Cure {
+/** The fix that puts `text` in place of the problem's own characters. */
+export function replacement({ start, end }: Span, text: string): Fix {
   return { title: `Write ${text.trim()}`, edits: [{ span: { start, end }, text }] };
 }
 

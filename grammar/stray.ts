@@ -51,8 +51,8 @@ export function reportStray(token: IToken, report: Report): void {
   const place = spanOf(token);
   const known = MESSAGES[tokenType.name];
   if (known) {
-    const cures: Replacement[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
-    report(problem(known[0], place, known[1], cures));
+    const fixes: Replacement[] = ['On', 'In', 'Direction', 'Motif'].includes(tokenType.name) ? [] : [remove(image)];
+    report(problem(known[0], place, known[1], fixes));
   } else if (image === 'slur') {
     report(
       problem(

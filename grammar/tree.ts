@@ -240,7 +240,7 @@ export interface KeyName extends Span {
 }
 
 /** Edits that belong together and take one problem away. */
-export interface Cure {
+export interface Fix {
   readonly title: string;
   readonly edits: readonly Edit[];
 }
@@ -254,10 +254,10 @@ export interface Told {
   readonly related?: readonly { readonly span: Span; readonly message: string }[];
 }
 
-/** A spelling problem at an exact place, its spans counted from the start of the line; cures best first. */
+/** A spelling problem at an exact place, its spans counted from the start of the line; fixes best first. */
 export interface SyntaxProblem extends Span {
   readonly code: string;
   /** What is wrong, why, and what to do, in a player's words. */
   readonly message: string;
-  readonly cures: readonly Cure[];
+  readonly fixes: readonly Fix[];
 }

@@ -45,20 +45,20 @@ export function reportUnreadable(token: IToken, report: Report): boolean {
   const { image } = token;
   const place = spanOf(token);
   if (/^[0-9]+$/.test(image)) {
-    const cures = LIKELY_DURATIONS.includes(Number(image)) ? [write(`1/${image}`)] : [];
+    const fixes = LIKELY_DURATIONS.includes(Number(image)) ? [write(`1/${image}`)] : [];
     const why =
       'is a number by itself. A duration is a fraction of a whole note, such as 1/4; a finger goes in brackets after its note, such as [1]';
-    report(problem('duration-number', place, `${quoted(image)} ${why}.`, cures));
+    report(problem('duration-number', place, `${quoted(image)} ${why}.`, fixes));
     return false;
   }
-  const cures = curesOf(image);
+  const fixes = fixesOf(image);
   const advice = 'Write notes as D6, F#5o or E5<>A5, durations as 1/8, and a space between them.';
   report(
     problem(
       'unreadable',
       place,
       `${quoted(image)} can't be read here: it is no note and no word of the language. ${advice}`,
-      cures,
+      fixes,
     ),
   );
   return /[\p{L}\p{N}]/u.test(image);
@@ -78,7 +78,7 @@ export function isOtherDynamic(word: string): boolean {
 }
 
 /** Replacements that would be read, best first. */
-function curesOf(image: string): Replacement[] {
+function fixesOf(image: string): Replacement[] {
   if (image.length > LONGEST) return [];
   let word = image;
   for (const [pattern, meant] of SLIPS) {
@@ -115,8 +115,8 @@ const BARS: Readonly<Record<string, readonly string[]>> = {
 export function reportBar(token: IToken, report: Report): '||' | '|:' | ':|' {
   const { image } = token;
   const code: SyntaxCode = 'unknown-bar';
-  const cures = (BARS[image] ?? (image.startsWith(':') ? [':|'] : ['||'])).map(write);
-  report(problem(code, spanOf(token), `${quoted(image)} is no bar line. Bar lines are | and ||, repeats |: and :|.`, cures));
+  const fixes = (BARS[image] ?? (image.startsWith(':') ? [':|'] : ['||'])).map(write);
+  report(problem(code, spanOf(token), `${quoted(image)} is no bar line. Bar lines are | and ||, repeats |: and :|.`, fixes));
   if (image.startsWith(':')) return ':|';
   return image.endsWith(':') ? '|:' : '||';
 }

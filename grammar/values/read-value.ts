@@ -1,17 +1,17 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from '../pitch-words';
-import type { Cure, Span, Word } from '../tree';
-import { misfitCures } from './misfit-cures';
+import type { Fix, Span, Word } from '../tree';
+import { misfitFixes } from './misfit-fixes';
 import { type ParsedKind, valueParser } from './value-parser';
 import { valueTokens } from './value-tokens';
 import type { ValueKind, ValueNodes } from './value-tree';
 
-/** What keeps a value from being read: where, and why as the end of a sentence; cures best first. */
+/** What keeps a value from being read: where, and why as the end of a sentence; fixes best first. */
 export interface Fault {
   readonly span: Span;
   readonly why: string;
   /** Looked for when first asked for: each is tried by the parser. */
-  readonly cures: readonly Cure[];
+  readonly fixes: readonly Fix[];
 }
 
 export type Reading<T> = { readonly value: T } | { readonly faults: readonly Fault[] };
@@ -19,8 +19,8 @@ export type Reading<T> = { readonly value: T } | { readonly faults: readonly Fau
 /** A value that can't be had, with what could stand at that place. */
 export function fault<T>(span: Span, why: string, meant: readonly string[] = []): Reading<T> {
   const place = { start: span.start, end: span.end };
-  const cures = [...new Set(meant)].slice(0, 3).map((text) => ({ title: `Write ${text}`, edits: [{ span: place, text }] }));
-  return { faults: [{ span: place, why, cures }] };
+  const fixes = [...new Set(meant)].slice(0, 3).map((text) => ({ title: `Write ${text}`, edits: [{ span: place, text }] }));
+  return { faults: [{ span: place, why, fixes }] };
 }
 
 /** All that is wrong, as the end of a sentence. */
@@ -67,13 +67,13 @@ function misfit(kind: ParsedKind, value: Word, tokens: readonly IToken[], at: nu
   const token = tokens[at] ?? tokens[tokens.length - 1];
   const span = token ? spanOf(token) : { start: value.start, end: value.end };
   const what = at < tokens.length ? `“${token?.image.slice(0, 40)}” does not belong there` : 'something is missing at its end';
-  let cures: readonly Cure[] | undefined;
+  let fixes: readonly Fix[] | undefined;
   return {
     span,
     why: `${what}; ${FORMS[kind]}`,
-    get cures() {
-      cures ??= misfitCures(kind, value, tokens, at);
-      return cures;
+    get fixes() {
+      fixes ??= misfitFixes(kind, value, tokens, at);
+      return fixes;
     },
   };
 }

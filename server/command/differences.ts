@@ -3,7 +3,7 @@ import type { Examined } from './examine';
 import { fileName } from './inputs';
 import { visibleLines } from './visible';
 
-/** What cures or formatting would change in the texts, as a patch; empty where nothing would. */
+/** What fixes or formatting would change in the texts, as a patch; empty where nothing would. */
 export function differences(changed: readonly Pick<Examined, 'name' | 'as' | 'text' | 'before'>[]): string {
   return changed
     .flatMap(({ name, as, text, before }) => {

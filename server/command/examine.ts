@@ -26,18 +26,18 @@ export interface Job {
 export interface Examined {
   readonly name: string;
   readonly as?: string;
-  /** As it stands after any cures. */
+  /** As it stands after any fixes. */
   readonly text: string;
-  /** As it stood before, where cures changed it. */
+  /** As it stood before, where fixes changed it. */
   readonly before?: string;
   readonly findings: readonly Finding[];
-  /** Cures applied. */
+  /** Fixes applied. */
   readonly applied: number;
   /** Why the file could not be read or written; there are no findings then. */
   readonly refused?: string;
 }
 
-/** Reads and checks one file, curing it first where asked to. A file that can't be read is told of and keeps no other from its turn. */
+/** Reads and checks one file, fixing it first where asked to. A file that can't be read is told of and keeps no other from its turn. */
 export function examine(job: Job): Examined {
   const called = { name: job.name, ...(job.as !== undefined && { as: job.as }) };
   try {
@@ -54,16 +54,16 @@ function examined({ name, as = name, player, fix }: Job): Omit<Examined, 'name' 
   const { text, mark } = textOf(bytes, as);
   if (isPlayerFile(as)) {
     const { lines, problems } = readPlayer(text);
-    const told = problems.map(({ cures, ...problem }) => ({ ...problem, fixes: cures }));
+    const told = problems.map(({ fixes, ...problem }) => ({ ...problem, fixes: fixes }));
     return { text, findings: findingsOf({ tree: { text, lines }, problems: told }, file), applied: 0 };
   }
   if (!fix) return { text, findings: findingsOf(study(text, player, as), file), applied: 0 };
   const { draft, applied } = repair(text, readText(player, as), fix.certainty);
-  const cured = draft.tree.text;
-  if (applied > 0 && fix.write && name !== STANDARD_INPUT) replaceFile(name, mark + cured, bytes);
+  const fixed = draft.tree.text;
+  if (applied > 0 && fix.write && name !== STANDARD_INPUT) replaceFile(name, mark + fixed, bytes);
   // What is only shown needs no fingering.
   const findings = fix.write ? findingsOf(solved(draft), file) : [];
-  return { text: cured, ...(applied > 0 && { before: text }), findings, applied };
+  return { text: fixed, ...(applied > 0 && { before: text }), findings, applied };
 }
 
 /** A player's own file has its own things to find. */

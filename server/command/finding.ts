@@ -9,7 +9,7 @@ export interface Finding {
   readonly diagnostic: Diagnostic;
   /** The same for the same problem on the same words of a line, wherever that line has moved to. */
   readonly fingerprint: string;
-  readonly cures: readonly { readonly title: string; readonly edits: readonly (Place & { readonly text: string })[] }[];
+  readonly fixes: readonly { readonly title: string; readonly edits: readonly (Place & { readonly text: string })[] }[];
 }
 
 export function findingsOf(
@@ -27,12 +27,12 @@ export function findingsOf(
     return {
       diagnostic,
       fingerprint: createHash('sha256').update(`${key}\n${nth}`).digest('hex').slice(0, 16),
-      cures: curesOf(tree, problem),
+      fixes: fixesOf(tree, problem),
     };
   });
 }
 
-function curesOf(tree: Lined, problem: Problem): Finding['cures'] {
+function fixesOf(tree: Lined, problem: Problem): Finding['fixes'] {
   return problem.fixes.map(({ title, edits }) => ({
     title,
     edits: edits.map(({ span, text }) => ({ ...placeOf(tree, span), text })),

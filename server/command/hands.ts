@@ -91,7 +91,7 @@ function passagesOf(name: string, each: readonly Player[]): HandsReport['passage
 }
 
 function verdict(solution: Solution, chance: number): Verdict {
-  const stuck = solution.deadlocks[0] && solution.passage.events[solution.deadlocks[0].event];
+  const stuck = solution.unplayables[0] && solution.passage.events[solution.unplayables[0].event];
   const fastest = ceiling(solution, chance);
   return {
     clean: solution.clean,

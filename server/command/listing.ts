@@ -5,7 +5,7 @@ import { visible, visibleWithin } from './visible';
 export const SEVERITIES = ['error', 'warning', 'information', 'hint'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 
-/** Findings as a terminal shows them: place, severity, code, message, the line itself with the place marked, related places, and the cures. */
+/** Findings as a terminal shows them: place, severity, code, message, the line itself with the place marked, related places, and the fixes. */
 export function listing(diagnostics: readonly Diagnostic[], textOf: (file: string | undefined) => string, paint: Paint): string {
   const lines = new Map<string | undefined, readonly string[]>();
   return diagnostics
@@ -25,7 +25,7 @@ function entry(diagnostic: Diagnostic, written: string, paint: Paint): string {
     `${paint.bold(place)} ${colour(severity)} ${code}: ${message}`,
     ...frame(diagnostic, visible(written), colour, paint),
     ...related.map((at) => paint.dim(`      ${at.line}:${at.column}: ${at.message}`)),
-    ...fixes.map((title) => paint.dim(`      cure: ${title}`)),
+    ...fixes.map((title) => paint.dim(`      fix: ${title}`)),
   ].join('\n');
 }
 

@@ -55,7 +55,7 @@ function textOf(findings: Findings, stream: { readonly isTTY?: boolean }): strin
   const parts: string[] = [];
   if (diagnostics.length > 0) parts.push(listing(diagnostics, (file) => texts.get(file) ?? '', paintFor(stream)));
   const applied = examined.reduce((sum, each) => sum + each.applied, 0);
-  if (applied > 0) parts.push(`${applied} ${applied === 1 ? 'cure' : 'cures'} applied.`);
+  if (applied > 0) parts.push(`${applied} ${applied === 1 ? 'fix' : 'fixes'} applied.`);
   const left = all.length - fresh.length;
   const counted = examined.filter(({ refused }) => refused === undefined).length;
   const hidden = quiet ? fresh.length - diagnostics.length : 0;

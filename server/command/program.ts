@@ -36,8 +36,8 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   check
     .option('--format <format>', 'text, json, sarif, junit (XML of test runners) or github (workflow commands)', 'text')
     .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
-    .option('--fix', 'Apply the cures that keep every note, duration and mark as meant')
-    .option('--unsafe-fixes', 'Apply the likely cures too, which are guesses: look at what they changed')
+    .option('--fix', 'Apply the fixes that keep every note, duration and mark as meant')
+    .option('--unsafe-fixes', 'Apply the likely fixes too, which are guesses: look at what they changed')
     .option('--diff', 'Show what --fix, or --unsafe-fixes, would change instead of changing it')
     .option('--quiet', 'Show errors only')
     .option('--max-warnings <count>', 'Fail when there are more warnings than this')

@@ -1,22 +1,22 @@
 import type { Edit } from '../../grammar/tree';
-import type { Certainty, Fix, Problem } from '../rules/rule';
-import { curesToApply } from '../rules/unasked';
+import type { Certainty, Problem, RatedFix } from '../rules/rule';
+import { fixesToApply } from '../rules/unasked';
 import type { Draft } from '../workspace/snapshot';
 
-/** A text after its cures, read, and how many were applied. */
+/** A text after its fixes, read, and how many were applied. */
 export interface Repaired {
   readonly draft: Draft;
   readonly applied: number;
 }
 
-/** A cure may uncover another slip on its line. A person's text is done after two or three passes, and nothing makes this go on for ever. */
+/** A fix may uncover another slip on its line. A person's text is done after two or three passes, and nothing makes this go on for ever. */
 const MOST_PASSES = 50;
-/** Nor can cures that fail, which are looked for among the others by reading the text again. */
+/** Nor can fixes that fail, which are looked for among the others by reading the text again. */
 const MOST_READINGS = 200;
 
 /**
- * Applies the cures of a text that may be applied unasked, all of a pass at once. Only reading is needed for that, no fingering,
- * so many cures cost little more than one. Each must take its problem away and bring none: those that don't are left out.
+ * Applies the fixes of a text that may be applied unasked, all of a pass at once. Only reading is needed for that, no fingering,
+ * so many fixes cost little more than one. Each must take its problem away and bring none: those that don't are left out.
  *
  * @param read reads a text anew, with what it was read to before
  */
@@ -24,28 +24,32 @@ export function repair(text: string, read: (text: string, before?: Draft) => Dra
   let now = read(text);
   let applied = 0;
   let readings = 0;
-  const tried = (cures: readonly Fix[]) =>
-    ++readings > MOST_READINGS ? undefined : read(withEdits(now.tree.text, editsOf(cures)), now);
+  const tried = (fixes: readonly RatedFix[]) =>
+    ++readings > MOST_READINGS ? undefined : read(withEdits(now.tree.text, editsOf(fixes)), now);
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    const cures = helpful(now, curesToApply(now.problems, certainty), tried);
-    if (cures.length === 0) break;
-    now = read(withEdits(now.tree.text, editsOf(cures)), now);
-    applied += cures.length;
+    const fixes = helpful(now, fixesToApply(now.problems, certainty), tried);
+    if (fixes.length === 0) break;
+    now = read(withEdits(now.tree.text, editsOf(fixes)), now);
+    applied += fixes.length;
   }
   return { draft: now, applied };
 }
 
-/** Those cures that do what they promise: most often it is all of them, and one reading shows it. */
-function helpful(now: Draft, cures: readonly Fix[], tried: (cures: readonly Fix[]) => Draft | undefined): readonly Fix[] {
-  if (cures.length === 0) return [];
-  const then = tried(cures);
+/** Those fixes that do what they promise: most often it is all of them, and one reading shows it. */
+function helpful(
+  now: Draft,
+  fixes: readonly RatedFix[],
+  tried: (fixes: readonly RatedFix[]) => Draft | undefined,
+): readonly RatedFix[] {
+  if (fixes.length === 0) return [];
+  const then = tried(fixes);
   if (!then) return [];
-  const clear = cures.filter(placesWithout(then.problems, cures));
-  if (clear.length < cures.length) return helpful(now, clear, tried);
-  if (isBetter(now.problems, then.problems)) return cures;
-  if (cures.length === 1) return [];
-  const half = cures.length >> 1;
-  return [...helpful(now, cures.slice(0, half), tried), ...helpful(now, cures.slice(half), tried)];
+  const clear = fixes.filter(placesWithout(then.problems, fixes));
+  if (clear.length < fixes.length) return helpful(now, clear, tried);
+  if (isBetter(now.problems, then.problems)) return fixes;
+  if (fixes.length === 1) return [];
+  const half = fixes.length >> 1;
+  return [...helpful(now, fixes.slice(0, half), tried), ...helpful(now, fixes.slice(half), tried)];
 }
 
 /** Fewer problems than before; or as many and none of a new kind, for of a line full of problems only the first hundred are told. */
@@ -57,14 +61,14 @@ function isBetter(before: readonly Problem[], after: readonly Problem[]): boolea
   return [...counts.values()].every((count) => count >= 0);
 }
 
-/** Tells of each cure, after all of them, whether what it wrote is free of problems. */
-function placesWithout(problems: readonly Problem[], cures: readonly Fix[]): (cure: Fix) => boolean {
+/** Tells of each fix, after all of them, whether what it wrote is free of problems. */
+function placesWithout(problems: readonly Problem[], fixes: readonly RatedFix[]): (fix: RatedFix) => boolean {
   const troubled = new Set<Edit>();
   // Both in the order of the text, so they are gone through side by side.
   const spans = problems.map(({ span }) => span).sort((a, b) => a.start - b.start);
   let moved = 0;
   let at = 0;
-  for (const edit of inOrder(editsOf(cures))) {
+  for (const edit of inOrder(editsOf(fixes))) {
     const start = edit.span.start + moved;
     const end = start + edit.text.length;
     moved += edit.text.length - (edit.span.end - edit.span.start);
@@ -74,8 +78,8 @@ function placesWithout(problems: readonly Problem[], cures: readonly Fix[]): (cu
   return ({ edits }) => !edits.some((edit) => troubled.has(edit));
 }
 
-function editsOf(cures: readonly Fix[]): readonly Edit[] {
-  return cures.flatMap(({ edits }) => edits);
+function editsOf(fixes: readonly RatedFix[]): readonly Edit[] {
+  return fixes.flatMap(({ edits }) => edits);
 }
 
 function inOrder(edits: readonly Edit[]): readonly Edit[] {

@@ -95,7 +95,7 @@ export interface Diagnostic extends Place {
   readonly message: string;
   /** Places in the same file that have to do with it. */
   readonly related?: readonly (Place & { readonly message: string })[];
-  /** Titles of the cures an editor offers. */
+  /** Titles of the fixes an editor offers. */
   readonly fixes: readonly string[];
 }
 

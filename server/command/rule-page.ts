@@ -4,7 +4,7 @@ import { CannotRun, EXIT } from './cannot-run';
 /** The rules' pages ship in their own folder, beside the one of the command. */
 const PAGES = new URL('../server/rules/', import.meta.url);
 
-/** What a finding means and how to cure it, as Markdown; undefined for a code without a page. */
+/** What a finding means and how to fix it, as Markdown; undefined for a code without a page. */
 export function rulePage(code: string): string | undefined {
   const page = new URL(`${encodeURIComponent(code)}.md`, PAGES);
   return existsSync(page) ? readFileSync(page, 'utf8') : undefined;

@@ -34,7 +34,7 @@ function ruleOf(code: string): ReportingDescriptor {
   return { id: code, shortDescription: { text: `${title}.` }, ...(page && { help: { text: page, markdown: page } }) };
 }
 
-function resultOf({ diagnostic, fingerprint, cures }: Finding, codes: readonly string[]): Result {
+function resultOf({ diagnostic, fingerprint, fixes }: Finding, codes: readonly string[]): Result {
   const { file, code, severity, message, related } = diagnostic;
   return {
     ruleId: code,
@@ -46,7 +46,7 @@ function resultOf({ diagnostic, fingerprint, cures }: Finding, codes: readonly s
     ...(related && {
       relatedLocations: related.map((place, id) => ({ ...locationOf(place, file), id, message: { text: place.message } })),
     }),
-    ...(cures.length > 0 && { fixes: cures.map((cure) => fixOf(cure, file)) }),
+    ...(fixes.length > 0 && { fixes: fixes.map((fix) => fixOf(fix, file)) }),
   };
 }
 
@@ -54,7 +54,7 @@ function locationOf(place: Place, file: string | undefined): Location {
   return { physicalLocation: { artifactLocation: { uri: uriOf(file) }, region: regionOf(place) } };
 }
 
-function fixOf({ title, edits }: Finding['cures'][number], file: string | undefined): Fix {
+function fixOf({ title, edits }: Finding['fixes'][number], file: string | undefined): Fix {
   return {
     description: { text: title },
     artifactChanges: [

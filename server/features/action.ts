@@ -5,10 +5,10 @@ import type { Problem } from '../rules/rule';
 /** A change that the user may choose at a place. */
 export interface Action {
   readonly title: string;
-  /** `fix` cures a problem, `rewrite` says the same or a chosen thing in other words, `fixAll` cures all that is safe to cure. */
+  /** `fix` mends a problem, `rewrite` says the same or a chosen thing in other words, `fixAll` fixes all that is safe to fix. */
   readonly kind: 'fix' | 'rewrite' | 'fixAll';
   readonly edits: readonly Edit[];
-  /** What a fix cures. */
+  /** The problem it fixes. */
   readonly problem?: Problem;
   /** Counts an attempt in the player's file, which is another document, instead of editing this one. */
   readonly log?: Omit<LogParams, 'uri'>;

@@ -18,7 +18,7 @@ const SOURCES: Readonly<Record<Action['kind'], readonly Source[]>> = {
   fixAll: [fixAllAction],
 };
 
-/** What can be done at a place. To cure all at once every problem's cures must be worked out, so that is offered only where it is asked for. */
+/** What can be done at a place. To fix all at once every problem's fixes must be worked out, so that is offered only where it is asked for. */
 export function actions(
   reading: SolvedReading,
   span: Span,

@@ -56,7 +56,7 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
   const solution = solutions[at];
   if (!passage || !solution) return undefined;
   const events = passage.events.length;
-  const stuck = solution.deadlocks.length;
+  const stuck = solution.unplayables.length;
   const state = stuck ? `${stuck} of ${events} notes cannot be played.` : `${events} notes; ${runWords(solution)}`;
   return {
     span: { start: line.start, end: line.end },

@@ -24,15 +24,15 @@ export function lenses(reading: SolvedReading, settings: Settings): readonly Len
     const line = reading.tree.lines[passage?.lines.first ?? 0];
     if (!passage || !line || passage.events.every(({ spec }) => spec.notes.length === 0)) return [];
     const span = { start: line.start, end: line.start };
-    return solution.deadlocks.length > 0
+    return solution.unplayables.length > 0
       ? [stuck(reading, solution, span)]
       : [chance(solution, span), tempo(solution, settings, span), ...hardest(reading, solution, span)];
   });
 }
 
-function stuck(reading: SolvedReading, { passage, deadlocks }: Solution, span: Span): Lens {
-  const count = deadlocks.length;
-  const first = place(reading, passage.events[deadlocks[0]?.event ?? -1]);
+function stuck(reading: SolvedReading, { passage, unplayables }: Solution, span: Span): Lens {
+  const count = unplayables.length;
+  const first = place(reading, passage.events[unplayables[0]?.event ?? -1]);
   return {
     span,
     title: count === 1 ? '1 note cannot be played' : `${count} notes cannot be played`,

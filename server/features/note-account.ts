@@ -2,10 +2,10 @@ import { doubleStopIntonation } from '../instrument/beats';
 import type { Family } from '../instrument/instrument';
 import { pitchName } from '../music/pitch';
 import { COMMANDS, type PinParams } from '../protocol/messages';
-import { deadlockWords } from '../scene/deadlock-words';
 import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';
 import { sceneNote } from '../scene/scene';
+import { unplayableWords } from '../scene/unplayable-words';
 import { centsWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
 import { centsOff } from '../solver/chances';
 import { outOfTheOrdinary } from '../solver/habits';
@@ -39,8 +39,8 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
   const solved = solution?.events[spot.event];
   if (!solution) return '';
   if (!solved) {
-    const deadlock = solution.deadlocks.find(({ event }) => event === spot.event);
-    return deadlock ? `**No way to play this.** ${deadlockWords(deadlock)}` : '';
+    const unplayable = solution.unplayables.find(({ event }) => event === spot.event);
+    return unplayable ? `**No way to play this.** ${unplayableWords(unplayable)}` : '';
   }
   const { instrument } = solution.passage.setup;
   const { ways, barred } = solved.fingering;

@@ -3,14 +3,14 @@ import { lineBreakOf } from '../../grammar/parse';
 import type { Edit, Span, Tree } from '../../grammar/tree';
 import { CODES } from '../rules/check';
 import type { Problem } from '../rules/rule';
-import { curesToApply } from '../rules/unasked';
+import { fixesToApply } from '../rules/unasked';
 import type { Action } from './action';
 import type { Reading } from './reading';
 
-/** The cures of every problem at a place, and for checks that the editor disagrees with, the comments that silence them. */
+/** The fixes of every problem at a place, and for checks that the editor disagrees with, the comments that silence them. */
 export function problemActions({ tree, problems }: Reading, span: Span): readonly Action[] {
   const here = problems.filter((problem) => problem.span.start <= span.end && span.start <= problem.span.end);
-  const cures = here.flatMap((problem) =>
+  const fixes = here.flatMap((problem) =>
     problem.fixes.map(
       (fix, index): Action => ({
         title: fix.title,
@@ -21,12 +21,12 @@ export function problemActions({ tree, problems }: Reading, span: Span): readonl
       }),
     ),
   );
-  return [...cures, ...here.flatMap((problem) => silencing(tree, problem))];
+  return [...fixes, ...here.flatMap((problem) => silencing(tree, problem))];
 }
 
-/** Every cure that leaves no doubt, all at once: the same that `check --fix` applies. */
+/** Every fix that leaves no doubt, all at once: the same that `check --fix` applies. */
 export function fixAllAction({ problems }: Reading): readonly Action[] {
-  const edits = curesToApply(problems, 'sure').flatMap((cure) => cure.edits);
+  const edits = fixesToApply(problems, 'sure').flatMap((fix) => fix.edits);
   return [{ title: 'Fix everything that is safe to fix', kind: 'fixAll', edits }];
 }
 

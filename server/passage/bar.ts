@@ -1,5 +1,5 @@
 import type Fraction from 'fraction.js';
-import type { Cure, Edit, Span } from '../../grammar/tree';
+import type { Edit, Fix, Span } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
 import type { Meter } from '../music/meter';
 import type { LineProblem } from './problem';
@@ -37,7 +37,7 @@ export function barCheck(wrong: WrongBar): LineProblem {
     message: `This bar is ${by} too ${short ? 'short' : 'long'} for ${name}: its notes and rests come to ${printDuration(length)}. ${
       short ? 'Add what is missing' : 'Take it out, or put the bar line earlier'
     }, or change the meter.`,
-    cures: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong),
+    fixes: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong),
   };
 }
 
@@ -46,7 +46,7 @@ function barFirst(start: BarStart, bar: Span): number {
 }
 
 /** A rest before the bar line; the duration that held there holds again after it. */
-function completed(missing: Fraction, bar: Span, restore: Fraction): Cure {
+function completed(missing: Fraction, bar: Span, restore: Fraction): Fix {
   const rest = missing.equals(restore) ? 'rest ' : `${printDuration(missing)} rest ${printDuration(restore)} `;
   return {
     title: `Complete the bar with a ${printDuration(missing)} rest`,
@@ -58,7 +58,7 @@ function completed(missing: Fraction, bar: Span, restore: Fraction): Cure {
 const MOST_LINES = 16;
 
 /** Bar lines wherever the bar is full, if a note begins at each, and a rest for what the last of them then lacks. */
-function split({ length, full, start: { notes }, bar, restore }: WrongBar): readonly Cure[] {
+function split({ length, full, start: { notes }, bar, restore }: WrongBar): readonly Fix[] {
   const lines: Edit[] = [];
   let end = full;
   for (; end.lt(length); end = end.add(full)) {

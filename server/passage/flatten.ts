@@ -152,7 +152,7 @@ function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): E
       severity: 'error',
       span: { start: use.name.start, end: use.name.end },
       message: `No motif is called ${quoted(name)}. Define it on a line of its own, as in motif ${name} = D5 E5 F#5, or correct the name.`,
-      cures: nearest(name, motifs.names.slice(0, MOST_NAMES)).map((other) => replacement(use.name, other)),
+      fixes: nearest(name, motifs.names.slice(0, MOST_NAMES)).map((other) => replacement(use.name, other)),
     });
   }
   const expansion = motifs.expansion(name);
@@ -201,6 +201,6 @@ function tooLong(use: MotifUse, total: number, read: number): LineProblem {
     severity: 'error',
     span: { start: use.start, end: use.end },
     message: `${quoted(use.name.text)} stands for ${count} here, more than there is room for (${MOTIF_ROOM} on one line, ${FILE_ROOM} in a file), so ${left}. Use shorter motifs, or spread the uses over several lines.`,
-    cures: [],
+    fixes: [],
   };
 }

@@ -148,7 +148,7 @@ class LineReader {
   /** Keeps what is wrong with a note; that of a motif's note is told at the use, with nothing to mend there. */
   #tell(problems: readonly LineProblem[], { span, definition }: EventAtom): void {
     for (const problem of problems) {
-      this.#problems.push(definition ? { ...problem, span, cures: [], origin: definition } : problem);
+      this.#problems.push(definition ? { ...problem, span, fixes: [], origin: definition } : problem);
     }
   }
 

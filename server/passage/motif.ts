@@ -1,4 +1,4 @@
-import { lifted, liftedCure } from '../../grammar/at';
+import { lifted, liftedFix } from '../../grammar/at';
 import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import { type Expansion, FILE_ROOM, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
@@ -158,7 +158,7 @@ function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
       cycle.length === 2
         ? `The motif ${cycle[0]} contains itself, so it would never end. Take this use out.`
         : `These motifs contain one another, so they would never end: ${shown.join(' → ')}. Take this use out.`,
-    cures: [{ title: 'Remove this use', edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
+    fixes: [{ title: 'Remove this use', edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
   };
 }
 
@@ -190,7 +190,7 @@ export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<stri
       severity: 'error',
       span: nameSpan(line, node),
       message: `There is a motif called ${node.name.text} already, and the first one holds. Give this one another name.`,
-      cures: [
+      fixes: [
         {
           title: `Call it ${freeName(node.name.text, book)}`,
           edits: [{ span: nameSpan(line, node), text: freeName(node.name.text, book) }],
@@ -206,7 +206,7 @@ export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<stri
       severity: 'hint',
       span: nameSpan(line, node),
       message: `The motif ${name} is never used.`,
-      cures: [],
+      fixes: [],
     });
   }
   return problems;
@@ -227,7 +227,7 @@ export function onFile(problem: LineProblem, line: number, tree: Tree, motifs: M
   return {
     ...own,
     span: lifted(problem.span, start),
-    cures: problem.cures.map((cure) => liftedCure(cure, start)),
+    fixes: problem.fixes.map((fix) => liftedFix(fix, start)),
     ...(origin &&
       definition && { related: [{ span: lifted(origin.span, definition.start), message: 'written here, in the motif' }] }),
   };

@@ -65,7 +65,7 @@ function silent({ form }: NoteNode, written: Asked): LineProblem {
       severity: 'error',
       span,
       message: `This is no artificial harmonic: ${why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.`,
-      cures: [],
+      fixes: [],
     };
   }
   const touched = written.kind === 'diamond' ? pitchName(written.touch) : '';
@@ -74,7 +74,7 @@ function silent({ form }: NoteNode, written: Asked): LineProblem {
     severity: 'error',
     span,
     message: `This diamond means no natural harmonic: where ${touched} would be stopped, no string of this instrument has a node of its partials 2 to 8. Write the sounding pitch with a circle, or an artificial harmonic.`,
-    cures: [],
+    fixes: [],
   };
 }
 
@@ -87,6 +87,6 @@ function mismatch(note: NoteNode, expected: Pitch, soundings: readonly Sounding[
     severity: 'error',
     span,
     message: `As printed this sounds ${soundingNames(soundings)}, not ${pitchName(expected)}. Correct the sounding pitch, or the printed notes.`,
-    cures: right.slice(0, 4).map((name) => ({ title: `It sounds ${name}`, edits: [{ span, text: `= ${name}` }] })),
+    fixes: right.slice(0, 4).map((name) => ({ title: `It sounds ${name}`, edits: [{ span, text: `= ${name}` }] })),
   };
 }

@@ -94,7 +94,7 @@ function groupContradiction({ start, end }: Hint, why: string, { form }: NoteNod
     severity: 'error',
     span: { start, end },
     message: `This hint can't be met for ${printForm(form)}, which it holds for as well: ${why}. Give that note a hint of its own, or take it out of the parentheses.`,
-    cures: [],
+    fixes: [],
   };
 }
 
@@ -104,7 +104,7 @@ function contradiction(hint: Hint, why: string, gone: Span): LineProblem {
     severity: 'error',
     span: { start: hint.start, end: hint.end },
     message: `This hint can't be met: ${why}. Keep one of them.`,
-    cures: [{ title: 'Remove this hint', edits: [{ span: gone, text: '' }] }],
+    fixes: [{ title: 'Remove this hint', edits: [{ span: gone, text: '' }] }],
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Cure, Span, Told } from '../../grammar/tree';
+import type { Fix, Span, Told } from '../../grammar/tree';
 
 /** Every code that reading a passage can report, with what it stands for; each has its page in the rules room. */
 export const PASSAGE_CODES = {
@@ -28,7 +28,7 @@ export interface PassageProblem extends Told {
   readonly code: PassageCode;
   readonly severity: PassageSeverity;
   /** Best first. */
-  readonly cures: readonly Cure[];
+  readonly fixes: readonly Fix[];
 }
 
 /** A place in a motif's definition, counted from the start of the motif's line. */

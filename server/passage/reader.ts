@@ -130,7 +130,7 @@ export class PassageReader {
         severity: 'error',
         span: lifted(node.key, start),
         message: "The meter changes inside a bar, so the length of this bar can't be checked. Put a bar line before the change.",
-        cures: [],
+        fixes: [],
       });
     }
     this.#context = {

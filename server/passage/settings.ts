@@ -1,9 +1,9 @@
-import { lifted, liftedCure } from '../../grammar/at';
+import { lifted, liftedFix } from '../../grammar/at';
 import { faultProblem } from '../../grammar/entry';
 import { lineBreakOf } from '../../grammar/parse';
 import { quoted } from '../../grammar/problems';
 import { SETTINGS, settingKey } from '../../grammar/settings';
-import type { Cure, SettingLine, Span, Tree } from '../../grammar/tree';
+import type { Fix, SettingLine, Span, Tree } from '../../grammar/tree';
 import type { Reading } from '../../grammar/values/read-value';
 import type { Family } from '../instrument/instrument';
 import type { PassageProblem } from './problem';
@@ -91,12 +91,12 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
   if (reading && 'value' in reading) return { [key]: reading.value };
   for (const fault of reading?.faults ?? []) {
     notes.problems.push({
-      // Another path is another file: whether it is the one that was meant is not for a cure to decide unasked.
+      // Another path is another file: whether it is the one that was meant is not for a fix to decide unasked.
       code: key === 'player' ? 'player-file' : 'setting-value',
       severity: 'error',
       span: lifted(fault.span, start),
       message: faultProblem('setting-value', `This ${key}`, fault).message,
-      cures: fault.cures.map((cure) => liftedCure(cure, start)),
+      fixes: fault.fixes.map((fix) => liftedFix(fix, start)),
     });
   }
   return {};
@@ -109,12 +109,12 @@ function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, 
   const span = lifted(node.value, tree.lines[line]?.start ?? 0);
   if ('missing' in answer) {
     const message = `The player file ${quoted(path)} can't be used: ${answer.missing}. Until it is there, this is fingered as if the line were not. Put the file beside this one, or take the line out.`;
-    return [{ code: 'player-file', severity: 'error', span, message, cures: [removedLine(line, tree)] }];
+    return [{ code: 'player-file', severity: 'error', span, message, fixes: [removedLine(line, tree)] }];
   }
   if (answer.faults === 0) return [];
   const many = answer.faults === 1 ? 'One line' : `${answer.faults} places`;
   const message = `${many} of the player file ${quoted(path)} can't be read and ${answer.faults === 1 ? 'does' : 'do'} not count; the rest does. Open the file: each is marked there.`;
-  return [{ code: 'player-file', severity: 'warning', span, message, cures: [] }];
+  return [{ code: 'player-file', severity: 'warning', span, message, fixes: [] }];
 }
 
 const readings = new WeakMap<SettingLine, Map<Family, Reading<SettingValues[SettingKey]>>>();
@@ -136,12 +136,12 @@ function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassagePr
     severity: 'warning',
     span: lifted(first.node.key, start),
     message: `This ${first.node.key.text} is set again on line ${second.line + 1}, which holds instead. Take one of them out.`,
-    cures: [removedLine(first.line, tree)],
+    fixes: [removedLine(first.line, tree)],
     related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: 'the one that holds' }],
   };
 }
 
-function removedLine(line: number, tree: Tree): Cure {
+function removedLine(line: number, tree: Tree): Fix {
   return { title: 'Remove this line', edits: [{ span: wholeLine(line, tree), text: '' }] };
 }
 
@@ -163,7 +163,7 @@ function misplaced({ node, line }: SettingPlace, head: number, tree: Tree): Pass
     severity: 'error',
     span: lifted(node.key, own.start),
     message: `The ${key} holds for a whole passage, so it can't change after the first note; between bars only ${free.join(', ')} can. Move it above the music, or start a new passage here.`,
-    cures: [
+    fixes: [
       {
         title: `Move ${quoted(key)} above the music`,
         edits: [

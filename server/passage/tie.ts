@@ -61,7 +61,7 @@ export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
     severity: 'error',
     span,
     message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or take the _ away.`,
-    cures: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
+    fixes: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
     ...(origin && { origin }),
   };
 }

@@ -1,6 +1,6 @@
 import type { PlayerKey } from '../../grammar/player-keys';
 import type { PlayerCode } from '../../grammar/problems';
-import type { Cure, Span, Told, Word } from '../../grammar/tree';
+import type { Fix, Span, Told, Word } from '../../grammar/tree';
 import type { Attempts, Experience } from '../hand/attempts';
 import type { Family } from '../instrument/instrument';
 import type { Tried } from './attempt-words';
@@ -12,7 +12,7 @@ export interface PlayerProblem extends Told {
   readonly code: PlayerCode;
   readonly severity: 'error' | 'warning';
   /** Best first. */
-  readonly cures: readonly Cure[];
+  readonly fixes: readonly Fix[];
 }
 
 /** One line of a player file, without its line break; places are offsets in the file. */

@@ -1,4 +1,4 @@
-import { lifted, liftedCure } from '../../grammar/at';
+import { lifted, liftedFix } from '../../grammar/at';
 import { faultProblem } from '../../grammar/entry';
 import { linesOf } from '../../grammar/parse';
 import type { PlayerKey } from '../../grammar/player-keys';
@@ -32,8 +32,8 @@ export function readPlayer(text: string): PlayerFile {
       severity,
       span: lifted(problem, start),
       message: problem.message,
-      get cures() {
-        return problem.cures.map((cure) => liftedCure(cure, start));
+      get fixes() {
+        return problem.fixes.map((fix) => liftedFix(fix, start));
       },
     });
   };
@@ -74,8 +74,8 @@ function readValues(lines: readonly Line[], tell: Tell): Partial<PlayerValues> {
   return values;
 }
 
-function told(code: PlayerCode, { start, end }: Span, message: string, cures: SyntaxProblem['cures'] = []): SyntaxProblem {
-  return { code, start, end, message, cures };
+function told(code: PlayerCode, { start, end }: Span, message: string, fixes: SyntaxProblem['fixes'] = []): SyntaxProblem {
+  return { code, start, end, message, fixes };
 }
 
 /** A line as other rooms see it, its attempts checked. */

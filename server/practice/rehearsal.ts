@@ -32,7 +32,7 @@ export function rehearse(exercise: Exercise, room: Room): Rehearsed | undefined 
     const passage = read(lines);
     if (!passage) return undefined;
     const solution = room.solver.solve(passage);
-    if (solution.deadlocks.length > 0) return undefined;
+    if (solution.unplayables.length > 0) return undefined;
     const loose = pieces.filter((piece, index) => !pinned.has(piece) && differs(piece, solution, playing(passage)[index]));
     if (loose.length === 0) return { lines, solution };
     pinned = new Set([...pinned, ...loose]);

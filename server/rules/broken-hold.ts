@@ -1,10 +1,10 @@
 import { absolute, pathAt } from '../../grammar/at';
-import { deadlockRule } from './deadlock';
-import type { Fix, Subject } from './rule';
+import type { RatedFix, Subject } from './rule';
 import { spotOf } from './spot';
+import { unplayableRule } from './unplayable';
 
 /** A held note can't be kept under the fingers of what comes next. */
-export default deadlockRule('broken-hold', ['held'], (subject, { event }) => ({
+export default unplayableRule('broken-hold', ['held'], (subject, { event }) => ({
   span: spotOf(subject, event),
   message:
     "The note held over from before can't be kept here: its finger or string is needed for the other note. Let it go (take away the `_`), or give the other note another string.",
@@ -12,7 +12,7 @@ export default deadlockRule('broken-hold', ['held'], (subject, { event }) => ({
 }));
 
 /** Takes the ties of the event before away. */
-function letGo({ tree, passage }: Subject, event: number): readonly Fix[] {
+function letGo({ tree, passage }: Subject, event: number): readonly RatedFix[] {
   const before = passage.events[event - 1];
   if (!before || before.source.definition) return [];
   const line = tree.lines[before.source.line]!;

@@ -5,7 +5,7 @@ import type { EventSource } from '../passage/passage';
 import { PASSAGE_CODES } from '../passage/problem';
 import type { Solution } from '../solver/solution';
 import { COMMENT_CODES, type Level, type LevelComments, type Levels, levelComments } from './levels';
-import type { DeadlockRule, EventRule, Finding, Fix, PassageRule, Problem, Rule, Severity } from './rule';
+import type { EventRule, Finding, PassageRule, Problem, RatedFix, Rule, Severity, UnplayableRule } from './rule';
 import { RULES } from './table';
 
 /** Every code that a problem can have, for settings and check comments: what is played first, what is spelt last. */
@@ -17,7 +17,7 @@ export const CODES: readonly string[] = [
 ];
 
 const EVENT_RULES = RULES.filter((rule): rule is EventRule => rule.on === 'event');
-const DEADLOCK_RULES = RULES.filter((rule): rule is DeadlockRule => rule.on === 'deadlock');
+const UNPLAYABLE_RULES = RULES.filter((rule): rule is UnplayableRule => rule.on === 'unplayable');
 const PASSAGE_RULES = RULES.filter((rule): rule is PassageRule => rule.on === 'passage');
 
 /** Gives every problem of one version of a file the level that the settings and the file's comments ask, and runs the rules. */
@@ -51,11 +51,12 @@ function levelAt(tree: Tree, { file, lines }: LevelComments, settings: Levels): 
 }
 
 function played(tree: Tree, solution: Solution, level: LevelAt): readonly Problem[] {
-  const { passage, events, deadlocks } = solution;
+  const { passage, events, unplayables } = solution;
   const subject = { tree, passage, solution };
   const told = collector(tree, level);
-  for (const deadlock of deadlocks) {
-    for (const rule of DEADLOCK_RULES) told.add(rule, rule.check(subject, deadlock), passage.events[deadlock.event]!.source);
+  for (const unplayable of unplayables) {
+    for (const rule of UNPLAYABLE_RULES)
+      told.add(rule, rule.check(subject, unplayable), passage.events[unplayable.event]!.source);
   }
   for (let event = 0; event < events.length; event++) {
     const solved = events[event];
@@ -98,9 +99,9 @@ function collector(tree: Tree, level: LevelAt) {
   };
 }
 
-/** A finding as a problem, whose cures are looked for when they are first asked for and then kept. */
+/** A finding as a problem, whose fixes are looked for when they are first asked for and then kept. */
 function problemOf(code: string, severity: Severity, { span, message, fixes }: Finding, related?: Problem['related']): Problem {
-  let found: readonly Fix[] | undefined;
+  let found: readonly RatedFix[] | undefined;
   return {
     code,
     severity,

@@ -1,9 +1,9 @@
 import { fingerWords, mmWords } from '../scene/words';
-import { deadlockRule } from './deadlock';
 import { hintSpot, spotOf } from './spot';
+import { unplayableRule } from './unplayable';
 
 /** The shape asks for more than the hand has. */
-export default deadlockRule('impossible-stretch', ['stretch'], (subject, { event, reason, relaxations }) => {
+export default unplayableRule('impossible-stretch', ['stretch'], (subject, { event, reason, relaxations }) => {
   if (reason.kind !== 'stretch') return undefined;
   const [low, high] = reason.fingers;
   const { notes } = subject.passage.events[event]!.spec;

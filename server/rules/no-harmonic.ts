@@ -5,12 +5,12 @@ import { mmWords, printedPitch } from '../scene/words';
 import { meetsPins } from '../solver/pins';
 import type { Way } from '../solver/way';
 import { waysOf } from '../solver/ways';
-import { deadlockRule } from './deadlock';
 import type { Subject } from './rule';
 import { spotOf } from './spot';
+import { unplayableRule } from './unplayable';
 
 /** It must be a harmonic, and none leaves the finger any room. */
-export default deadlockRule('no-harmonic', ['no-harmonic'], (subject, { event, reason, relaxations }) => {
+export default unplayableRule('no-harmonic', ['no-harmonic'], (subject, { event, reason, relaxations }) => {
   if (reason.kind !== 'no-harmonic' || relaxations.some(({ kind }) => kind === 'octaves')) return undefined;
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;
   const what = asked.kind === 'sounding' ? `${printedPitch(pitchName(asked.pitch))} as a harmonic` : 'this harmonic';

@@ -1,10 +1,10 @@
 import { pitchName } from '../music/pitch';
 import { printedPitch } from '../scene/words';
-import { deadlockRule } from './deadlock';
 import { spotOf } from './spot';
+import { unplayableRule } from './unplayable';
 
 /** The pitch can't be played, but can an octave or two away: most often a slip of the octave number. */
-export default deadlockRule('octave-slip', ['out-of-range', 'no-harmonic'], (subject, { event, reason, relaxations }) => {
+export default unplayableRule('octave-slip', ['out-of-range', 'no-harmonic'], (subject, { event, reason, relaxations }) => {
   const slip = relaxations.find((one) => one.kind === 'octaves');
   if (!slip || !('note' in reason)) return undefined;
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;

@@ -1,10 +1,10 @@
 import { pitchName } from '../music/pitch';
 import { printedPitch } from '../scene/words';
-import { deadlockRule } from './deadlock';
 import { spotOf } from './spot';
+import { unplayableRule } from './unplayable';
 
 /** The pitch is on no string, in any octave near. A pitch that only slipped by octaves is octave-slip's. */
-export default deadlockRule('out-of-range', ['out-of-range'], (subject, { event, reason, relaxations }) => {
+export default unplayableRule('out-of-range', ['out-of-range'], (subject, { event, reason, relaxations }) => {
   if (reason.kind !== 'out-of-range' || relaxations.some(({ kind }) => kind === 'octaves')) return undefined;
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;
   const { name } = subject.passage.setup.instrument;

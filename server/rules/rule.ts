@@ -1,6 +1,6 @@
-import type { Cure, Told, Tree } from '../../grammar/tree';
+import type { Fix, Told, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
-import type { Deadlock, Solution, SolvedEvent } from '../solver/solution';
+import type { Solution, SolvedEvent, Unplayable } from '../solver/solution';
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
 
@@ -9,19 +9,19 @@ export interface Problem extends Told {
   readonly code: string;
   readonly severity: Severity;
   /** Worked out when first asked for, where a rule has to look for them. */
-  readonly fixes: readonly Fix[];
+  readonly fixes: readonly RatedFix[];
 }
 
-/** A cure that says whether anybody must be asked. */
-export interface Fix extends Cure {
+/** A fix that says whether anybody must be asked. */
+export interface RatedFix extends Fix {
   /**
    * `sure`: it writes what is meant in the language's spelling and keeps every note, duration and mark, so `--fix` and «fix all»
-   * apply it unasked. `likely`: the only cure there is, and still a guess. Absent where there are several, or where one plays otherwise.
+   * apply it unasked. `likely`: the only fix there is, and still a guess. Absent where there are several, or where one plays otherwise.
    */
   readonly certainty?: Certainty;
 }
 
-/** Which cures are applied without asking anybody: those that are sure, or the likely ones too. */
+/** Which fixes are applied without asking anybody: those that are sure, or the likely ones too. */
 export type Certainty = 'sure' | 'likely';
 
 /** What a rule looks at: a passage with its fingering, in the file that it was read from. */
@@ -43,16 +43,16 @@ interface RuleBase {
  * few comparisons: at an event as fingered, or at one that can't be played. Only what shows over many events is looked
  * for in the whole passage.
  */
-export type Rule = EventRule | DeadlockRule | PassageRule;
+export type Rule = EventRule | UnplayableRule | PassageRule;
 
 export interface EventRule extends RuleBase {
   readonly on: 'event';
   check(subject: Subject, solved: SolvedEvent, event: number): readonly Finding[] | undefined;
 }
 
-export interface DeadlockRule extends RuleBase {
-  readonly on: 'deadlock';
-  check(subject: Subject, deadlock: Deadlock): readonly Finding[] | undefined;
+export interface UnplayableRule extends RuleBase {
+  readonly on: 'unplayable';
+  check(subject: Subject, unplayable: Unplayable): readonly Finding[] | undefined;
 }
 
 export interface PassageRule extends RuleBase {
@@ -62,6 +62,6 @@ export interface PassageRule extends RuleBase {
 
 /** A problem before its code and severity are filled in from the rule. */
 export interface Finding extends Pick<Problem, 'span' | 'message'> {
-  /** The cures, best first. Asked for only when somebody looks at the problem: a search for other ways costs far more than the rule. */
-  readonly fixes?: () => readonly Fix[];
+  /** The fixes, best first. Asked for only when somebody looks at the problem: a search for other ways costs far more than the rule. */
+  readonly fixes?: () => readonly RatedFix[];
 }

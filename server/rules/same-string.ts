@@ -1,8 +1,8 @@
-import { deadlockRule } from './deadlock';
 import { stringsSpot } from './spot';
+import { unplayableRule } from './unplayable';
 
 /** Both notes of a double stop need the same string. */
-export default deadlockRule('same-string', ['same-string'], (subject, { event }) => ({
+export default unplayableRule('same-string', ['same-string'], (subject, { event }) => ({
   span: stringsSpot(subject, event),
   message:
     'Both notes would have to be on the same string, which sounds only one at a time. Move one to a neighbouring string, or write them one after the other.',

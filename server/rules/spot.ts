@@ -5,7 +5,7 @@ import { alternatives } from '../solver/alternatives';
 import { otherwise } from '../solver/otherwise';
 import type { Fingering } from '../solver/solution';
 import { pinEdits } from './pinning';
-import type { Fix, Subject } from './rule';
+import type { RatedFix, Subject } from './rule';
 
 /** Where an event, or one note of it, stands in the file. */
 export function spotOf({ tree, passage }: Pick<Subject, 'tree' | 'passage'>, event: number, note?: number): Span {
@@ -37,17 +37,17 @@ export function labelOf(fingering: Fingering): string {
   return fingering.ways.map(wayLabel).join(' + ');
 }
 
-/** The cure that writes a fingering behind its notes; none where they come out of a motif. */
-export function playAs({ tree, passage }: Subject, event: number, fingering: Fingering): readonly Fix[] {
+/** The fix that writes a fingering behind its notes; none where they come out of a motif. */
+export function playAs({ tree, passage }: Subject, event: number, fingering: Fingering): readonly RatedFix[] {
   const edits = pinEdits(tree, passage, event, fingering);
   return edits.length ? [{ title: `Play it as ${labelOf(fingering)}`, edits }] : [];
 }
 
 /**
- * The cures that play an event in one of the ways that answer a wish, the easiest for the whole passage first. Where the
+ * The fixes that play an event in one of the ways that answer a wish, the easiest for the whole passage first. Where the
  * editor's own hints or printed form leave none, in a way that sounds the same without them.
  */
-export function playAsOneOf(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly Fix[] {
+export function playAsOneOf(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly RatedFix[] {
   const { passage, solution } = subject;
   if (passage.events[event]!.source.definition) return [];
   const ways = alternativesThat(subject, event, wish);
@@ -60,7 +60,7 @@ export function playAsOneOf(subject: Subject, event: number, wish: (one: Fingeri
 }
 
 /** The same where the wish is of the hand's place, which only the whole passage tells. */
-export function playInPassage(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly Fix[] {
+export function playInPassage(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly RatedFix[] {
   if (subject.passage.events[event]!.source.definition) return [];
   const found = alternativesThat(subject, event, wish);
   return found.slice(0, most).flatMap((fingering) => playAs(subject, event, fingering));

@@ -1,21 +1,21 @@
 import type { Span } from '../../grammar/tree';
-import type { Certainty, Fix, Problem } from './rule';
+import type { Certainty, Problem, RatedFix } from './rule';
 
 /**
- * The cures that «fix all», `--fix` and (likely ones too) `--unsafe-fixes` apply, one for a problem; of two that touch the
+ * The fixes that «fix all», `--fix` and (likely ones too) `--unsafe-fixes` apply, one for a problem; of two that touch the
  * same place the first.
  */
-export function curesToApply(problems: readonly Problem[], certainty: Certainty): readonly Fix[] {
-  const chosen: Fix[] = [];
+export function fixesToApply(problems: readonly Problem[], certainty: Certainty): readonly RatedFix[] {
+  const chosen: RatedFix[] = [];
   const taken: Span[] = [];
-  // Problems come in the order of their places, so most cures lie beyond all that is taken.
+  // Problems come in the order of their places, so most fixes lie beyond all that is taken.
   let furthest = -1;
   const isFree = (span: Span) => span.start > furthest || !taken.some((other) => touches(span, other));
   for (const problem of problems) {
-    const cure = cureOf(problem, certainty);
-    if (!cure?.edits.every(({ span }) => isFree(span))) continue;
-    chosen.push(cure);
-    for (const { span } of cure.edits) {
+    const fix = fixOf(problem, certainty);
+    if (!fix?.edits.every(({ span }) => isFree(span))) continue;
+    chosen.push(fix);
+    for (const { span } of fix.edits) {
       taken.push(span);
       furthest = Math.max(furthest, span.end);
     }
@@ -23,7 +23,7 @@ export function curesToApply(problems: readonly Problem[], certainty: Certainty)
   return chosen;
 }
 
-function cureOf({ fixes }: Problem, certainty: Certainty): Fix | undefined {
+function fixOf({ fixes }: Problem, certainty: Certainty): RatedFix | undefined {
   return fixes.find((fix) => fix.certainty === 'sure' || (certainty === 'likely' && fix.certainty === 'likely'));
 }
 

@@ -1,8 +1,8 @@
 import type { Pins } from '../passage/passage';
 import { capital, listed } from '../scene/words';
-import { deadlockRule } from './deadlock';
 import { closedWay, noRoom } from './no-harmonic';
 import { hintSpot } from './spot';
+import { unplayableRule } from './unplayable';
 
 const WORDS: Readonly<Record<keyof Pins, string>> = {
   string: 'the string',
@@ -16,7 +16,7 @@ const WORDS: Readonly<Record<keyof Pins, string>> = {
 };
 
 /** A hint that no way of playing the note can meet. */
-export default deadlockRule('unmet-hint', ['hints'], (subject, { event, reason }) => {
+export default unplayableRule('unmet-hint', ['hints'], (subject, { event, reason }) => {
   if (reason.kind !== 'hints') return undefined;
   const { note, hints } = reason;
   const closed = closedWay(subject, event, note);

@@ -17,7 +17,7 @@ const rule: PassageRule = {
   on: 'passage',
   check(subject) {
     const { solution } = subject;
-    if (solution.clean >= HOPELESS || solution.deadlocks.length > 0) return [];
+    if (solution.clean >= HOPELESS || solution.unplayables.length > 0) return [];
     const stretch = leastSureStretch(solution);
     if (!stretch || stretch.chance >= HOPELESS) return [];
     const spots = solution.events

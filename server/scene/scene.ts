@@ -8,9 +8,9 @@ import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/so
 import { TERMS } from '../solver/terms';
 import type { FingerPlace, Way } from '../solver/way';
 import { accountOf } from './account';
-import { deadlockWords } from './deadlock-words';
 import { positionWords } from './position-words';
 import { sceneBoard } from './scene-board';
+import { unplayableWords } from './unplayable-words';
 import { mannerLabel, PAIN } from './words';
 
 const known = new WeakMap<Solution, ScenePassage>();
@@ -79,7 +79,7 @@ function onsetsOf(events: readonly PassageEvent[]): readonly number[] {
 function sceneEvent(solution: Solution, event: PassageEvent, index: number, onset: number): SceneEvent {
   const { spec, source } = event;
   const answer = solution.events[index];
-  const deadlock = solution.deadlocks.find((each) => each.event === index);
+  const unplayable = solution.unplayables.find((each) => each.event === index);
   const chosen = answer && fingeringOf(answer.fingering, spec);
   const position = positionWords(solution, index);
   const facts = {
@@ -102,7 +102,7 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     notes: chosen?.notes ?? [],
     written: spec.notes.map(({ asked, harmonic }) => writtenAs(asked, harmonic === 'must')).join('+') || 'rest',
     asked: spec.notes.map(({ asked, harmonic }) => sceneAsked(asked, harmonic === 'must')),
-    ...(deadlock && { problem: deadlockWords(deadlock) }),
+    ...(unplayable && { problem: unplayableWords(unplayable) }),
     ...(position && { position: position.words }),
     ...(position?.extends && { extends: String(position.extends) }),
     ...(chosen && { handMm: chosen.handMm }),

@@ -25,7 +25,7 @@ export interface Ceiling extends Tempo {
  */
 export function ceiling(solution: Solution, chance: number): Ceiling | undefined {
   const first = solution.passage.events.find(({ spec }) => spec.notes.length > 0)?.tempo;
-  if (!first || solution.deadlocks.length > 0) return undefined;
+  if (!first || solution.unplayables.length > 0) return undefined;
   const risks = risksOf(solution);
   const safe = (bpm: number) => worstStretch(risks(bpm / first.bpm)) <= -Math.log(chance);
   const quickest = Math.floor((first.bpm * shortest(solution)) / QUICKEST_NOTE);

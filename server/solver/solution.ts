@@ -5,15 +5,15 @@ import type { Work } from './work';
 
 /**
  * A fingering for a whole passage with the least cost, exact. Costs are in nats: minus the log of a
- * chance, plus effort. An event that can't be played is left out (`undefined`, with its deadlock) and
+ * chance, plus effort. An event that can't be played is left out (`undefined`, with its reason) and
  * the rest is solved around it, so one impossible note does not silence the others.
  */
 export interface Solution {
   readonly passage: Passage;
   readonly events: readonly (SolvedEvent | undefined)[];
-  readonly deadlocks: readonly Deadlock[];
+  readonly unplayables: readonly Unplayable[];
   readonly cost: number;
-  /** Chance that every note speaks and is in tune, 0 to 1; 0 when there is a deadlock. */
+  /** Chance that every note speaks and is in tune, 0 to 1; 0 when an event is unplayable. */
   readonly clean: number;
   /** Index of the event with the largest share of the cost; -1 in an empty passage. */
   readonly hardest: number;
@@ -48,13 +48,13 @@ export interface Alternative {
 }
 
 /** Why a passage has no fingering: the event, the rule, and what would free it. */
-export interface Deadlock {
+export interface Unplayable {
   readonly event: number;
-  readonly reason: DeadlockReason;
+  readonly reason: UnplayableReason;
   readonly relaxations: readonly Relaxation[];
 }
 
-export type DeadlockReason =
+export type UnplayableReason =
   /** No string can sound it, even with every hint and the hand's limits lifted. */
   | { readonly kind: 'out-of-range'; readonly note: number }
   /** It must be a harmonic, and none with any tolerance left gives this pitch. */

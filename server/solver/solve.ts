@@ -1,9 +1,9 @@
 import type { Passage } from '../passage/passage';
-import { deadlockOf } from './deadlock';
 import { bestPath, latticeSteps } from './lattice';
 import { solvedEvent } from './read';
-import type { Deadlock, Solution, SolvedEvent } from './solution';
+import type { Solution, SolvedEvent, Unplayable } from './solution';
 import { createTables } from './tables';
+import { unplayableOf } from './unplayable';
 import { Work } from './work';
 
 export interface Solver {
@@ -47,7 +47,7 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
   const { columns } = work.lattice;
   const old = earlier ? reusable(work, earlier) : () => undefined;
   const events: (SolvedEvent | undefined)[] = new Array(columns.length);
-  const deadlocks: Deadlock[] = [];
+  const unplayables: Unplayable[] = [];
   let cost = 0;
   let clean = 1;
   let hardest = -1;
@@ -56,9 +56,9 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
     const column = columns[event]!;
     if (event % STRIDE === STRIDE - 1) yield;
     const state = work.path[event]!;
-    if (column.torn) deadlocks.push({ event, reason: { kind: 'held' }, relaxations: [] });
+    if (column.torn) unplayables.push({ event, reason: { kind: 'held' }, relaxations: [] });
     if (state < 0) {
-      deadlocks.push(deadlockOf(event, passage, column.states.around.fifths));
+      unplayables.push(unplayableOf(event, passage, column.states.around.fifths));
       continue;
     }
     const solved = old(event) ?? solvedEvent(column, state, columns[event - 1], work.path[event - 1] ?? -1);
@@ -70,7 +70,7 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
       hardest = event;
     }
   }
-  return { passage, events, deadlocks, cost, clean: deadlocks.length ? 0 : clean, hardest, work };
+  return { passage, events, unplayables, cost, clean: unplayables.length ? 0 : clean, hardest, work };
 }
 
 /** The event as it was read before, where neither it nor the step onto it has changed. */

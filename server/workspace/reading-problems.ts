@@ -1,11 +1,11 @@
-import { lifted, liftedCure } from '../../grammar/at';
+import { lifted, liftedFix } from '../../grammar/at';
 import { isSure } from '../../grammar/sure';
 import type { SyntaxProblem, Tree } from '../../grammar/tree';
 import type { PassageCode } from '../passage/problem';
 import type { Resolved } from '../passage/resolve';
-import type { Certainty, Fix, Problem } from '../rules/rule';
+import type { Certainty, Problem, RatedFix } from '../rules/rule';
 
-/** Slips between lines whose only cure is most likely what was meant. All others are for a player to decide. */
+/** Slips between lines whose only fix is most likely what was meant. All others are for a player to decide. */
 const LIKELY: ReadonlySet<PassageCode> = new Set<PassageCode>([
   'setting-value',
   'setting-twice',
@@ -17,9 +17,9 @@ const LIKELY: ReadonlySet<PassageCode> = new Set<PassageCode>([
 export function readingProblems(tree: Tree, resolved: Resolved): readonly Problem[] {
   return [
     ...spelling(tree),
-    ...resolved.problems.map(({ cures, ...problem }) => ({
+    ...resolved.problems.map(({ fixes, ...problem }) => ({
       ...problem,
-      fixes: LIKELY.has(problem.code) ? alone(cures, 'likely') : cures,
+      fixes: LIKELY.has(problem.code) ? alone(fixes, 'likely') : fixes,
     })),
   ];
 }
@@ -38,17 +38,17 @@ function spelling(tree: Tree): readonly Problem[] {
   );
 }
 
-function spellingFixes(text: string, lineStart: number, { code, start, end, cures }: SyntaxProblem): readonly Fix[] {
+function spellingFixes(text: string, lineStart: number, { code, start, end, fixes }: SyntaxProblem): readonly RatedFix[] {
   const written = text.slice(lineStart + start, lineStart + end);
-  const cured = cures[0]?.edits[0]?.text;
-  const sure = cured !== undefined && isSure(code, written, cured);
+  const fixed = fixes[0]?.edits[0]?.text;
+  const sure = fixed !== undefined && isSure(code, written, fixed);
   return alone(
-    cures.map((cure) => liftedCure(cure, lineStart)),
+    fixes.map((fix) => liftedFix(fix, lineStart)),
     sure ? 'sure' : 'likely',
   );
 }
 
-/** A choice is the editor's to make: of several cures none is likelier than the others. */
-function alone(cures: readonly Fix[], certainty: Certainty): readonly Fix[] {
-  return cures.length === 1 ? cures.map((cure) => ({ ...cure, certainty })) : cures;
+/** A choice is the editor's to make: of several fixes none is likelier than the others. */
+function alone(fixes: readonly RatedFix[], certainty: Certainty): readonly RatedFix[] {
+  return fixes.length === 1 ? fixes.map((fix) => ({ ...fix, certainty })) : fixes;
 }

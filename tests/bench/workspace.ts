@@ -6,7 +6,7 @@ import { leastWork } from '../support/least-work';
 import { type Figure, ms } from './figure';
 import { edited, longFile } from './long-file';
 
-/** From an edit to its diagnostics, a hover, the cures; against reading and solving the file from scratch. And memory over a day of edits. */
+/** From an edit to its diagnostics, a hover, the fixes; against reading and solving the file from scratch. And memory over a day of edits. */
 export function workspaceBench(): readonly Figure[] {
   return [...response(500, 1 / 10), ...response(1250, 1 / 20), memory()];
 }
@@ -23,7 +23,7 @@ function response(lines: number, most: number): readonly Figure[] {
   });
   const spots = Array.from({ length: 20 }, (_, i) => Math.floor((text.length * (i + 0.5)) / 20));
   const hovering = median(spots.map((at) => leastWork(2, () => hover(last, at))));
-  const curing = median(spots.map((at) => leastWork(2, () => actions(last, { start: at, end: at }, DEFAULT_SETTINGS))));
+  const fixing = median(spots.map((at) => leastWork(2, () => actions(last, { start: at, end: at }, DEFAULT_SETTINGS))));
   const figure = (what: string, time: number, goal: number): Figure => ({
     what: `${what}, in a file of ${lines * 8} notes, against reading and solving it all`,
     ratio: time / scratch,
@@ -33,7 +33,7 @@ function response(lines: number, most: number): readonly Figure[] {
   return [
     figure('edit to diagnostics', median(times.slice(20)), most),
     figure('hover', hovering, most),
-    figure('cures at a place', curing, most),
+    figure('fixes at a place', fixing, most),
   ];
 }
 

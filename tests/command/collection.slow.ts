@@ -63,7 +63,7 @@ describe('a fault in a motif', () => {
 });
 
 describe('--fix', () => {
-  it('applies safe cures, keeps the rest of the text, and has nothing left to do the second time', () => {
+  it('applies safe fixes, keeps the rest of the text, and has nothing left to do the second time', () => {
     using place = folder({ 'a.passage': '// Keep me.\nE5<>A5 = E6 // and me\n1/4 D5\n' });
     const at = { cwd: place.path };
     const read = () => readFileSync(join(place.path, 'a.passage'), 'utf8');
@@ -73,7 +73,7 @@ describe('--fix', () => {
     expect(once).toContain('// and me\n1/4 D5\n');
     passagework(['check', '--fix', 'a.passage'], at);
     expect(read()).toBe(once);
-    expect(first.out).toMatch(/cures? applied|error/);
+    expect(first.out).toMatch(/fixes? applied|error/);
   });
 
   it('leaves a clean file as it is', () => {

@@ -23,7 +23,7 @@ function music(text: string): readonly string[] {
   );
 }
 
-describe('cures that are applied unasked', () => {
+describe('fixes that are applied unasked', () => {
   it.each([
     ['1/4 d5 a5o |', '1/4 D5 A5o |'],
     ['1/4 D5, E5; F#5', '1/4 D5 E5 F#5'],
@@ -73,7 +73,7 @@ describe('cures that are applied unasked', () => {
       fc.property(text, (lines) => {
         const before = lines.join('\n');
         const after = repaired(before);
-        // What could be read is still there, in its order; what a cure made readable may stand between.
+        // What could be read is still there, in its order; what a fix made readable may stand between.
         const now = music(after);
         let at = 0;
         for (const event of music(before)) {
@@ -108,11 +108,11 @@ describe('cures that are applied unasked', () => {
       return Math.min(...times);
     };
     const check = cost(() => study(clean, {}));
-    const cure = cost(() => {
-      const { applied, draft: cured } = repair(slips, readText({}), 'sure');
+    const fix = cost(() => {
+      const { applied, draft: fixed } = repair(slips, readText({}), 'sure');
       expect(applied).toBe(400);
-      study(cured.tree.text, {});
+      study(fixed.tree.text, {});
     });
-    expect(cure / check).toBeLessThan(2);
+    expect(fix / check).toBeLessThan(2);
   });
 });

@@ -36,7 +36,7 @@ describe('check --format sarif', () => {
     expect(objections(JSON.parse(out))).toEqual([]);
   });
 
-  it('points at the characters, names the rule and carries the cures', () => {
+  it('points at the characters, names the rule and carries the fixes', () => {
     const [run] = log().runs;
     const claim = run!.results!.find(({ fixes }) => fixes?.some((fix) => JSON.stringify(fix).includes('E7')))!;
     expect(claim.locations![0]!.physicalLocation!.artifactLocation!.uri).toBe('a%20b%231.passage');

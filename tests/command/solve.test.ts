@@ -68,7 +68,7 @@ describe('solve --format json', () => {
     expect(diagnostics[0]).toMatchObject({ severity: 'error', line: 1, column: 5 });
   });
 
-  it('decodes a printed artificial harmonic, and contradicts a wrong claim with a cure', () => {
+  it('decodes a printed artificial harmonic, and contradicts a wrong claim with a fix', () => {
     // E5 may also be the open E string, so the string is said.
     expect(solved('E5<>A5\n').passages[0]?.events[0]?.notes[0]?.sounding).toBe('E7');
     expect(solved('E5<>A5 [II 1-4]\n').passages[0]?.events[0]?.notes[0]).toMatchObject({

@@ -45,7 +45,7 @@ describe('text to MusicXML to text', () => {
     const solver = createSolver();
     const passage = passageOf(text);
     const solution = solver.solve(passage);
-    expect(solution.deadlocks).toEqual([]);
+    expect(solution.unplayables).toEqual([]);
     const xml = writeMusicXml(passage, { solution });
     expect(validate?.(xml) ?? []).toEqual([]);
     const back = readMusicXml(xml);

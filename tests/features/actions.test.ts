@@ -20,12 +20,12 @@ function changed(fixture: string, title: string | RegExp, settings: Partial<Sett
   return edited(text, action.edits);
 }
 
-describe('cures of problems', () => {
-  it('offers the cures of a problem at the caret and none of others', () => {
+describe('fixes of problems', () => {
+  it('offers the fixes of a problem at the caret and none of others', () => {
     const { all } = offered('1/4 d^6o wobble: 3');
-    const cures = all.filter(({ kind }) => kind === 'fix');
-    expect(cures.map(({ title }) => title)).toContain('Write D6o');
-    expect(cures.every(({ problem }) => problem?.code === 'pitch-letter')).toBe(true);
+    const fixes = all.filter(({ kind }) => kind === 'fix');
+    expect(fixes.map(({ title }) => title)).toContain('Write D6o');
+    expect(fixes.every(({ problem }) => problem?.code === 'pitch-letter')).toBe(true);
   });
 
   it.each([
@@ -34,21 +34,21 @@ describe('cures of problems', () => {
     ['tem^p: 1/4 = 60', 'tempo: 1/4 = 60'],
     ['hand: mid^ium\nD5', 'hand: medium\nD5'],
     ['E5<>A5 = ^E6', 'E5<>A5 = E7'],
-  ])('cures %s', (fixture, wanted) => {
+  ])('fixes %s', (fixture, wanted) => {
     const { text, all } = offered(fixture);
-    const [cure] = all.filter(({ kind }) => kind === 'fix');
-    const cured = edited(text, cure?.edits ?? []);
-    expect(cured).toBe(wanted);
-    expect(reading(cured).problems.length).toBeLessThan(reading(text).problems.length);
+    const [fix] = all.filter(({ kind }) => kind === 'fix');
+    const fixed = edited(text, fix?.edits ?? []);
+    expect(fixed).toBe(wanted);
+    expect(reading(fixed).problems.length).toBeLessThan(reading(text).problems.length);
   });
 
-  it('cures all that is safe at once, each place once', () => {
+  it('fixes all that is safe at once, each place once', () => {
     const text = 'A4<>D5 = A5 B4<>E5 = B5 d5 H5';
     const found = actions(reading(text), { start: 0, end: 0 }, DEFAULT_SETTINGS, ['fixAll']);
     const safe = reading(text).problems.filter(({ fixes }) => fixes.some((fix) => fix.certainty === 'sure')).length;
     expect([found.length, safe]).toEqual([1, 1]);
-    const cured = edited(text, found[0]?.edits ?? []);
-    expect(reading(cured).problems).toHaveLength(reading(text).problems.length - safe);
+    const fixed = edited(text, found[0]?.edits ?? []);
+    expect(reading(fixed).problems).toHaveLength(reading(text).problems.length - safe);
     expect(offered('^A4<>D5 = A5').all.map(({ kind }) => kind)).not.toContain('fixAll');
   });
 });

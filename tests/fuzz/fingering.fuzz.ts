@@ -66,8 +66,8 @@ function played({ solutions }: Snapshot): unknown {
 function substance({ tree, problems, solutions }: Snapshot): unknown {
   return {
     lines: tree.lines,
-    // Their cures are worked out on being asked for, and must not remember the text they were first seen in.
+    // Their fixes are worked out on being asked for, and must not remember the text they were first seen in.
     problems: problems.map(({ code, severity, message, span, fixes }) => ({ code, severity, message, span, fixes })),
-    solutions: solutions.map(({ events, deadlocks, cost, clean, hardest }) => ({ events, deadlocks, cost, clean, hardest })),
+    solutions: solutions.map(({ events, unplayables, cost, clean, hardest }) => ({ events, unplayables, cost, clean, hardest })),
   };
 }

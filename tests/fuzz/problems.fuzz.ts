@@ -11,7 +11,7 @@ import { reading } from '../support/reading';
 import { runs } from '../support/runs';
 import { hostile, written } from './texts';
 
-it('any text gives a snapshot whose problems and cures lie inside it', () => {
+it('any text gives a snapshot whose problems and fixes lie inside it', () => {
   fc.assert(
     fc.property(hostile, (text) => {
       const made = reading(text);
@@ -27,8 +27,8 @@ it('any text gives a snapshot whose problems and cures lie inside it', () => {
   );
 });
 
-it('every cure leaves fewer problems of its kind at its place, every comment, and every line that it does not touch', () => {
-  let cures = 0;
+it('every fix leaves fewer problems of its kind at its place, every comment, and every line that it does not touch', () => {
+  let fixes = 0;
   fc.assert(
     fc.property(fc.oneof({ weight: 3, arbitrary: written }, { weight: 1, arbitrary: hostile }), (text) => {
       const before = reading(text);
@@ -36,7 +36,7 @@ it('every cure leaves fewer problems of its kind at its place, every comment, an
         // A name made right is still the name of a file that nobody has.
         if (problem.code === 'player-file') continue;
         for (const { title, edits } of problem.fixes) {
-          cures++;
+          fixes++;
           const after = reading(edited(text, edits));
           // What is played may change beyond the place, and another note be reported there.
           const fewer =
@@ -50,10 +50,10 @@ it('every cure leaves fewer problems of its kind at its place, every comment, an
     }),
     runs(150, 802),
   );
-  expect(cures).toBeGreaterThan(300);
+  expect(fixes).toBeGreaterThan(300);
 });
 
-it('safe cures, applied again and again, come to an end and leave none', () => {
+it('safe fixes, applied again and again, come to an end and leave none', () => {
   fc.assert(
     fc.property(hostile, (text) => {
       let now = reading(text);

@@ -42,7 +42,7 @@ function misplaced(value: unknown, from: number, to: number, lineEnd = to): stri
       const pieces = member as { start: number; end: number }[];
       for (let i = 1; i < pieces.length; i++) if (pieces[i]!.start < pieces[i - 1]!.end) return `${key}[${i}] is out of order`;
     }
-    const wrong = key === 'cures' ? misplaced(member, 0, lineEnd, lineEnd) : misplaced(member, start, end, lineEnd);
+    const wrong = key === 'fixes' ? misplaced(member, 0, lineEnd, lineEnd) : misplaced(member, start, end, lineEnd);
     if (wrong) return `${key}: ${wrong}`;
   }
   return undefined;

@@ -4,7 +4,7 @@ import { SYNTAX_CODES, type SyntaxCode } from '../../grammar/problems';
 import { edited, stretch } from '../support/caret';
 import { problemsOf } from './show';
 
-/** Code, the text with the place of the problem between carets, and the text after the first cure (or none). */
+/** Code, the text with the place of the problem between carets, and the text after the first fix (or none). */
 const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['unknown-setting', '^tmpo^: 1/4 = 96', 'tempo: 1/4 = 96'],
   ['unknown-setting', '^Tempo^: 1/4 = 96', 'tempo: 1/4 = 96'],
@@ -160,22 +160,22 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
 
 const short = (text: string) => (text.length > 50 ? `${text.slice(0, 20)}…` : text);
 
-describe('every problem stands at its place, with a code, a message and a cure that works', () => {
-  test.each(EXAMPLES.map(([code, fixture, cured]) => ({ code, fixture, cured, name: `${code}: ${short(fixture)}` })))(
+describe('every problem stands at its place, with a code, a message and a fix that works', () => {
+  test.each(EXAMPLES.map(([code, fixture, fixed]) => ({ code, fixture, fixed, name: `${code}: ${short(fixture)}` })))(
     '$name',
     (example) => {
       const { text, span } = stretch(example.fixture);
       const found = problemsOf(text).map(({ code, from, to }) => ({ code, start: from, end: to }));
       expect(found).toEqual([{ code: example.code, ...span }]);
-      const { message, cures } = problemsOf(text)[0]!;
+      const { message, fixes } = problemsOf(text)[0]!;
       // What is wrong, why, and what to do take more than one short remark.
       expect(message).toMatch(/^[\p{L}“].{30,}[.)]$/su);
-      for (const cure of cures) {
-        const after = edited(text, cure.edits);
+      for (const fix of fixes) {
+        const after = edited(text, fix.edits);
         expect(problemsOf(after).map(({ code }) => code)).not.toContain(example.code);
-        expect(cure.title).toMatch(/^(Write|Remove|Close|Add) \S/);
+        expect(fix.title).toMatch(/^(Write|Remove|Close|Add) \S/);
       }
-      expect(cures[0] && edited(text, cures[0].edits)).toBe(example.cured);
+      expect(fixes[0] && edited(text, fixes[0].edits)).toBe(example.fixed);
     },
   );
 
@@ -185,8 +185,8 @@ describe('every problem stands at its place, with a code, a message and a cure t
   });
 
   test('names of settings that are only near are offered nearest first', () => {
-    expect(problemsOf('pith: A4 = 442')[0]?.cures.map(({ title }) => title)[0]).toBe('Write pitch');
-    expect(problemsOf('xyzzy: 3')[0]?.cures).toEqual([]);
+    expect(problemsOf('pith: A4 = 442')[0]?.fixes.map(({ title }) => title)[0]).toBe('Write pitch');
+    expect(problemsOf('xyzzy: 3')[0]?.fixes).toEqual([]);
   });
 
   test('messages stay short whatever was typed', () => {

@@ -84,7 +84,7 @@ describe('players in the language server', () => {
     expect(problem?.message).toContain('this editor hands no player files to Passagework');
   });
 
-  it('checks, completes, explains and cures an open player file, and puts two lenses above every line of attempts', async () => {
+  it('checks, completes, explains and fixes an open player file, and puts two lenses above every line of attempts', async () => {
     const { started } = await withFiles({}, { capabilities: PULLING });
     await openPlayer(started, 'hnd: small\nIII 1/5: 4 of 10\nI\nII \n');
     const problems = await started.pull(PLAYER);
@@ -102,12 +102,12 @@ describe('players in the language server', () => {
     const hover = await started.request<Hover>('textDocument/hover', at(1, 2));
     expect((hover.contents as { value: string }).value).toContain('28 semitones above the open string');
     const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 3 } };
-    const cures = await started.request<CodeAction[]>('textDocument/codeAction', {
+    const fixes = await started.request<CodeAction[]>('textDocument/codeAction', {
       ...about,
       range,
       context: { diagnostics: [] },
     });
-    expect(cures.map(({ title }) => title)).toEqual(['Write hand']);
+    expect(fixes.map(({ title }) => title)).toEqual(['Write hand']);
     const lenses = await started.request<CodeLens[]>('textDocument/codeLens', about);
     expect(lenses.map(({ command }) => command?.title)).toEqual(['clean: 5 of 11', 'not clean: 4 of 11']);
     expect(lenses[0]!.command?.arguments).toEqual([{ uri: PLAYER, attempt: 'III 1/5', clean: true } satisfies LogParams]);

@@ -70,16 +70,16 @@ describe('the built server', () => {
     expect(value).not.toMatch(/data:|command:|\*\*|\]\(/);
   });
 
-  it('cures a problem by an edit of this very version', async () => {
+  it('fixes a problem by an edit of this very version', async () => {
     const { made, range, text, document } = await opened('1/4 d6^o');
     const found = await made.request<CodeAction[]>('textDocument/codeAction', {
       textDocument: { uri },
       range,
       context: { diagnostics: [], only: ['quickfix'] },
     });
-    const cure = found.find(({ title }) => title === 'Write D6o');
-    expect(cure).toMatchObject({ kind: 'quickfix', diagnostics: [{ code: 'pitch-letter' }] });
-    const [change] = (cure?.edit?.documentChanges ?? []) as TextDocumentEdit[];
+    const fix = found.find(({ title }) => title === 'Write D6o');
+    expect(fix).toMatchObject({ kind: 'quickfix', diagnostics: [{ code: 'pitch-letter' }] });
+    const [change] = (fix?.edit?.documentChanges ?? []) as TextDocumentEdit[];
     expect(change?.textDocument).toEqual({ uri, version: 1 });
     expect(TextDocument.applyEdits(document, (change?.edits ?? []) as never)).toBe('1/4 D6o');
     expect(text).toBe('1/4 d6o');

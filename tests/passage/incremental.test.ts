@@ -79,10 +79,10 @@ describe('after any edits', () => {
     fc.assert(
       fc.property(FILE, (text) => {
         const { passages, problems, settings } = resolve(parse(text));
-        for (const { span, cures, related = [] } of problems) {
+        for (const { span, fixes, related = [] } of problems) {
           for (const place of [
             span,
-            ...cures.flatMap(({ edits }) => edits.map((edit) => edit.span)),
+            ...fixes.flatMap(({ edits }) => edits.map((edit) => edit.span)),
             ...related.map((other) => other.span),
           ]) {
             expect(place.start).toBeGreaterThanOrEqual(0);

@@ -34,7 +34,7 @@ describe('keep', () => {
 
   it('is proposed in its own words', () => {
     const { node } = parse('keep: fre').lines[0]!;
-    expect(node.problems.map(({ code, cures }) => [code, cures[0]?.title])).toEqual([['setting-value', 'Write free']]);
+    expect(node.problems.map(({ code, fixes }) => [code, fixes[0]?.title])).toEqual([['setting-value', 'Write free']]);
   });
 
   it('is one string, one position', () => {

@@ -5,7 +5,7 @@ import { motifUsesOf } from '../../grammar/walk';
 import { FILE_ROOM, MOTIF_ROOM } from '../../server/passage/flatten';
 import { motifText, resolve } from '../../server/passage/resolve';
 import { FILE } from './files';
-import { cured, eventsOf, notesOf, places, problemsOf, read } from './reading';
+import { eventsOf, fixed, notesOf, places, problemsOf, read } from './reading';
 
 function played(text: string): string {
   return eventsOf(text).map(notesOf).join(' ');
@@ -116,7 +116,7 @@ describe('problems of motifs', () => {
     const { found, expected, text } = problemsOf(fixture);
     expect(found.map(({ code }) => code)).toEqual(codes);
     expect(places(found)).toEqual(expected);
-    if (mended) expect(cured(text, found[0])).toBe(mended);
+    if (mended) expect(fixed(text, found[0])).toBe(mended);
   });
 
   it('a cycle is named', () => {

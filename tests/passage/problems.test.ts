@@ -1,19 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { cured, places, problemsOf } from './reading';
+import { fixed, places, problemsOf } from './reading';
 
-/** Fixture with the place between carets, the code reported there, and the text after the first cure where there is one. */
-type Case = readonly [name: string, fixture: string, code: string, cure?: string];
+/** Fixture with the place between carets, the code reported there, and the text after the first fix where there is one. */
+type Case = readonly [name: string, fixture: string, code: string, fix?: string];
 
 function check(cases: readonly Case[]): void {
-  for (const [name, fixture, code, cure] of cases) {
+  for (const [name, fixture, code, fix] of cases) {
     it(name, () => {
       const { found, expected, text } = problemsOf(fixture);
       expect(found.map((problem) => problem.code)).toEqual([code]);
       expect(places(found)).toEqual(expected);
       expect(found[0]?.message).toMatch(/^[A-Z“].*\.$/);
-      if (cure === undefined) return;
-      const mended = cured(text, found[0]);
-      expect(mended).toBe(cure);
+      if (fix === undefined) return;
+      const mended = fixed(text, found[0]);
+      expect(mended).toBe(fix);
       expect(problemsOf(mended).found).toEqual([]);
     });
   }

@@ -46,7 +46,7 @@ export function places(found: readonly PassageProblem[]): readonly string[] {
   return found.map(({ span }) => `${span.start}-${span.end}`);
 }
 
-/** The text after a problem's cure. */
-export function cured(text: string, problem: PassageProblem | undefined, cure = 0): string {
-  return edited(text, problem?.cures[cure]?.edits ?? []);
+/** The text after a problem's fix. */
+export function fixed(text: string, problem: PassageProblem | undefined, fix = 0): string {
+  return edited(text, problem?.fixes[fix]?.edits ?? []);
 }

@@ -71,7 +71,7 @@ describe('a passage with a player', () => {
       ['player-file', 'warning', 'odd.player'],
     ]);
     expect(told('player: ines.player\nD5')).toEqual([]);
-    // Another path is another file, so no cure of a path is applied unasked.
+    // Another path is another file, so no fix of a path is applied unasked.
     expect(told('player: ../ines.player\nD5')).toEqual([['player-file', 'error', '../ines.player']]);
     expect(
       read('player: ../ines.player\nD5', files).problems[0]!.fixes.map(({ title, certainty }) => [title, certainty]),
@@ -99,7 +99,7 @@ describe('a passage with a player', () => {
     const reading = chosen(path);
     expect(reading).toMatchObject({ faults: [{ why: expect.stringContaining(why) }] });
     if (!('faults' in reading)) return;
-    const meant = reading.faults.flatMap(({ cures }) => cures.map(({ edits }) => edited(path, edits)));
+    const meant = reading.faults.flatMap(({ fixes }) => fixes.map(({ edits }) => edited(path, edits)));
     expect(meant[0]).toBe(near);
     for (const suggestion of meant) expect(chosen(suggestion)).toEqual({ value: suggestion });
   });

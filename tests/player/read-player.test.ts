@@ -21,13 +21,13 @@ III natural 1/5: 1 of 2
 I stopped: 14/15
 `;
 
-/** What is wrong, each as the words it stands on and what cures it. */
+/** What is wrong, each as the words it stands on and what fixes it. */
 function told(text: string) {
-  return readPlayer(text).problems.map(({ code, span, message, cures }) => ({
+  return readPlayer(text).problems.map(({ code, span, message, fixes }) => ({
     code,
     on: text.slice(span.start, span.end),
     message,
-    cured: cures.map((cure) => edited(text, cure.edits)),
+    fixed: fixes.map((fix) => edited(text, fix.edits)),
   }));
 }
 
@@ -66,13 +66,13 @@ describe('a player file', () => {
     ['II fuorth: 1 of 2', 'player-attempt', 'fuorth', 'II fourth: 1 of 2'],
     ['III 1/5: 10 of 4', 'player-attempt', '10 of 4', 'III 1/5: 4 of 10'],
     ['III 1/5: often', 'player-attempt', 'often', 'III 1/5: 0 of 1'],
-  ])('%s: %s at its place, and a cure that reads', (text, code, on, cured) => {
+  ])('%s: %s at its place, and a fix that reads', (text, code, on, fixed) => {
     const [first, ...others] = told(`name: A // x\n${text}\n`.replace(/^name: A \/\/ x\n(?=name)/, '\n'));
     expect(others).toEqual([]);
     expect(first).toMatchObject({ code, on });
     expect(first!.message).toMatch(/\.$/);
-    expect(first!.cured[0]?.split('\n')[1]).toBe(cured);
-    expect(readPlayer(first!.cured[0]!).problems).toEqual([]);
+    expect(first!.fixed[0]?.split('\n')[1]).toBe(fixed);
+    expect(readPlayer(first!.fixed[0]!).problems).toEqual([]);
   });
 
   it('refuses what no hand, string or count can be, and keeps the rest', () => {
@@ -115,9 +115,9 @@ describe('a player file', () => {
         (text) => {
           const { lines, problems } = readPlayer(text);
           expect(lines.map(({ start, end }) => text.slice(start, end))).toEqual(text.split(/\r\n|\r|\n/));
-          for (const { span, cures } of problems) {
+          for (const { span, fixes } of problems) {
             expect(0 <= span.start && span.start <= span.end && span.end <= text.length).toBe(true);
-            for (const { edits } of cures) expect(() => readPlayer(edited(text, edits))).not.toThrow();
+            for (const { edits } of fixes) expect(() => readPlayer(edited(text, edits))).not.toThrow();
           }
         },
       ),

@@ -47,7 +47,7 @@ describe('exercises of any passage', () => {
         expect(again.problems.filter(({ severity }) => severity === 'error')).toEqual([]);
         expect(again.solutions.length).toBe(Object.values(exercises.counts).reduce((a, b) => a + b));
         for (const [index, solution] of again.solutions.entries()) {
-          expect(solution.deadlocks).toEqual([]);
+          expect(solution.unplayables).toEqual([]);
           expect(solution.passage.title).not.toBe('');
           expect(solution.passage.instructions.length).toBeGreaterThan(0);
           expect(player(again, index)).toEqual(player(source));

@@ -13,7 +13,7 @@ export interface Checked {
 
 /**
  * Reads a fixture whose carets, two by two, hold the places where the code must be reported: at these characters and
- * nowhere else. Every cure is then tried: the problem is gone from its place, and nothing that was well has become an error.
+ * nowhere else. Every fix is then tried: the problem is gone from its place, and nothing that was well has become an error.
  */
 export function check(code: string, fixture: string): Checked {
   const { text, carets } = marked(fixture);
@@ -22,11 +22,11 @@ export function check(code: string, fixture: string): Checked {
   const expected = carets.flatMap((start, index) => (index % 2 === 0 ? [text.slice(start, carets[index + 1])] : []));
   expect(found.map(({ span }) => text.slice(span.start, span.end))).toEqual(expected);
   expect(found.flatMap(({ span }) => [span.start, span.end])).toEqual(carets);
-  for (const problem of found) for (const fix of problem.fixes) cures(snapshot, problem, fix.title, edited(text, fix.edits));
+  for (const problem of found) for (const fix of problem.fixes) fixes(snapshot, problem, fix.title, edited(text, fix.edits));
   return { text, snapshot, found };
 }
 
-function cures(before: Snapshot, { code }: Problem, title: string, text: string): void {
+function fixes(before: Snapshot, { code }: Problem, title: string, text: string): void {
   const count = (problems: readonly Problem[], wanted: (problem: Problem) => boolean) => problems.filter(wanted).length;
   const { problems } = reading(text);
   const same = (problem: Problem) => problem.code === code;

@@ -14,12 +14,12 @@ describe('what the rules cost', () => {
     expect(rules).toBeLessThan(solving / 10);
   });
 
-  it('cures are not looked for until somebody asks', () => {
+  it('fixes are not looked for until somebody asks', () => {
     const { tree, solutions } = reading('1/16 F6o [IV natural]+A5o [III natural] C5<>F5 [II] C6<>F6 [II] |\n'.repeat(60));
     const told = () => createChecker(tree, {}).played(solutions[0]!);
     const telling = leastWork(5, told);
-    const curing = leastWork(5, () => told().map(({ fixes }) => fixes.length));
+    const fixing = leastWork(5, () => told().map(({ fixes }) => fixes.length));
     expect(told().length).toBeGreaterThan(100);
-    expect(telling).toBeLessThan(curing / 2);
+    expect(telling).toBeLessThan(fixing / 2);
   });
 });

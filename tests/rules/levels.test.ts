@@ -53,7 +53,7 @@ describe('levels', () => {
     expect(levels(`// check file: ${code} off\n${text}`)).toEqual([]);
   });
 
-  it('the cures stay with a problem whose level is changed', () => {
+  it('the fixes stay with a problem whose level is changed', () => {
     const [problem] = reading(THIRD, { rules: { 'lone-third': 'error' } }).problems;
     expect(problem?.fixes.length).toBeGreaterThan(0);
   });

@@ -60,8 +60,8 @@ function check(code: string, severity: string, { kind, text }: Example, before: 
   } else {
     expect(before?.kind).toBe('reports');
     const earlier = problemsOf(before!.text);
-    const cure = earlier.find((problem) => problem.code === code)?.fixes[0];
-    expect(cure && edited(before!.text, cure.edits)).toBe(text);
+    const fix = earlier.find((problem) => problem.code === code)?.fixes[0];
+    expect(fix && edited(before!.text, fix.edits)).toBe(text);
     expect(found.map((problem) => problem.code)).not.toContain(code);
     const known = new Set(grave(earlier).map((line) => line.split(':')[0]));
     expect(grave(found).filter((line) => !known.has(line.split(':')[0]))).toEqual([]);

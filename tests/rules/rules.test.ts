@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { RULES } from '../../server/rules/table';
 import { check } from './check';
 
-/** Fixtures by code: the places between carets, what the message of the first must say, and how many cures it must have. */
-const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonly (string | RegExp)[], cures: number])[] = [
+/** Fixtures by code: the places between carets, what the message of the first must say, and how many fixes it must have. */
+const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonly (string | RegExp)[], fixes: number])[] = [
   // A3 on the G string leaves 328 / 2^(2/12) = 292.2 mm, a third of which is 97.4; reaches as in the model of the hand.
   [
     'impossible-stretch',
@@ -24,7 +24,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
     2,
   ],
   ['unmet-hint', 'C5 [^open^]', ['How the note is made rules out'], 2],
-  // A hint of a group, told at the note that can't have it; the cure gives that note hints of its own.
+  // A hint of a group, told at the note that can't have it; the fix gives that note hints of its own.
   ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that hold for it'], 1],
   ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
   // Pinned where the finger's own width closes the node: the room is said in mm.
@@ -33,9 +33,9 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['octave-slip', 'D5 ^C3^ E5', ["C3 can't be played on this violin; C4 can", 'Middle C is C4'], 1],
   ['octave-slip', '^D#4o^', ["D♯4 can't sound as a harmonic", 'D♯5 can'], 2],
   ['octave-slip', 'G3+^D4o^', ['D5 can'], 2],
-  // The hints were for the note that it was: the cure takes them along.
+  // The hints were for the note that it was: the fix takes them along.
   ['octave-slip', '^Eb4o^ [third 1-3] D5', ["E♭4 can't sound as a harmonic"], 2],
-  // A position that the cure leaves goes as well.
+  // A position that the fix leaves goes as well.
   ['unmet-hint', 'B4 [^II^ 7th]', ['The string and the position'], 1],
   ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '124 mm of the I string', '0 mm to miss', '7 mm wide'], 2],
   ['same-string', '^G#3+A3^', ['only one at a time'], 0],
@@ -92,13 +92,13 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ],
 ];
 
-describe('every rule reports at its place, says what matters, and its cures cure', () => {
-  it.each(FIXTURES.map(([code, fixture, says, cures]) => ({ code, fixture, says, cures })))(
+describe('every rule reports at its place, says what matters, and its fixes fix', () => {
+  it.each(FIXTURES.map(([code, fixture, says, fixes]) => ({ code, fixture, says, fixes })))(
     '$code: $fixture',
-    ({ code, fixture, says, cures }) => {
+    ({ code, fixture, says, fixes }) => {
       const [first] = check(code, fixture).found;
       for (const words of says) expect(first?.message).toMatch(words instanceof RegExp ? words : new RegExp(literally(words)));
-      expect(first?.fixes.length).toBeGreaterThanOrEqual(cures);
+      expect(first?.fixes.length).toBeGreaterThanOrEqual(fixes);
       expect(first?.severity).toBe(RULES.find((rule) => rule.code === code)?.severity);
     },
   );
@@ -137,7 +137,7 @@ describe('the notes of a motif are told once where it is used, and each in the m
       expect(related?.map(({ span }) => text.slice(span.start, span.end))).toEqual(['F#6o [third]', 'G6o [third]']);
   });
 
-  it('cures are left to the motif: a use has no notes to write hints behind', () => {
+  it('fixes are left to the motif: a use has no notes to write hints behind', () => {
     expect(check('lone-third', `${MOTIF}^gull^`).found[0]?.fixes).toEqual([]);
   });
 });

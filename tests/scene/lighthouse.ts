@@ -26,7 +26,7 @@ export interface Event {
   readonly hand?: { readonly mm: number; readonly position: number };
   readonly barred?: boolean;
   readonly tied?: boolean;
-  readonly deadlock?: boolean;
+  readonly unplayable?: boolean;
 }
 
 const pitch = (name: string): Pitch => parsePitch(name) as Pitch;
@@ -124,7 +124,7 @@ export function solvedByHand(
           chance: 0.97,
         },
     ),
-    deadlocks: fingerings.flatMap((fingering, event) =>
+    unplayables: fingerings.flatMap((fingering, event) =>
       fingering || events[event]?.notes.length === 0
         ? []
         : [{ event, reason: { kind: 'out-of-range' as const, note: 0 }, relaxations: [] }],
@@ -151,7 +151,7 @@ export function othersOf(solution: Solution, event: number): readonly SceneAlter
 }
 
 function choose(event: PassageEvent, made: Event, setup: Setup): Fingering | undefined {
-  if (made.deadlock || event.spec.notes.length === 0) return undefined;
+  if (made.unplayable || event.spec.notes.length === 0) return undefined;
   const ways = event.spec.notes.map((spec, index) => {
     const all = waysOf(spec, setup);
     const way = all.find(made.notes[index]?.pick ?? (() => true));
@@ -193,7 +193,7 @@ export const LIGHTHOUSE: readonly Event[] = [
   { notes: [{ ask: 'G5', pick: on('I', 1) }], duration: '1/12' },
   { notes: [{ ask: 'A5', pick: on('I', 2) }], duration: '1/12' },
   { notes: [{ ask: 'B5', pick: on('I', 3) }], duration: '1/12', rest: '1/4' },
-  { notes: [{ ask: 'C2' }], deadlock: true, duration: '1/4' },
+  { notes: [{ ask: 'C2' }], unplayable: true, duration: '1/4' },
 ];
 
 export function lighthouse(): ScenePassage {

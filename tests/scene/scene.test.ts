@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
 import { resolve } from '../../server/passage/resolve';
 import { accountOf } from '../../server/scene/account';
-import { deadlockWords } from '../../server/scene/deadlock-words';
 import { buildScene, sceneAlternative } from '../../server/scene/scene';
+import { unplayableWords } from '../../server/scene/unplayable-words';
 import { centsWords, percent, printedPitch, spokenPitch } from '../../server/scene/words';
 import { alternatives } from '../../server/solver/alternatives';
 import { createSolver } from '../../server/solver/solve';
@@ -176,7 +176,7 @@ describe('words', () => {
     expect([1.955, -13.686, 0.3, 1].map(centsWords)).toEqual(['+2 cents', '−14 cents', '', '+1 cent']);
   });
 
-  test('every reason of a deadlock has words', () => {
+  test('every reason of a unplayable has words', () => {
     const reasons = [
       { kind: 'out-of-range', note: 0 },
       { kind: 'no-harmonic', note: 0 },
@@ -188,7 +188,7 @@ describe('words', () => {
       { kind: 'held' },
     ] as const;
     for (const reason of reasons) {
-      const words = deadlockWords({ event: 0, reason, relaxations: [{ kind: 'octaves', note: 0, by: -1 }] });
+      const words = unplayableWords({ event: 0, reason, relaxations: [{ kind: 'octaves', note: 0, by: -1 }] });
       expect(words).toMatch(/^[A-Z].*\. Nearest way out: play it an octave lower\.$/);
     }
   });

@@ -21,7 +21,7 @@ async function started(): Promise<LanguageClient> {
 }
 
 describe('the built server', () => {
-  it('reads a file of 50,000 lines, tells of a slip in its last line, and of its cure', { timeout: 900_000 }, async () => {
+  it('reads a file of 50,000 lines, tells of a slip in its last line, and of its fix', { timeout: 900_000 }, async () => {
     const server = await started();
     const lines = longFile(50_000).split('\n');
     lines.splice(-1, 1, '1/8 D5 H5');

@@ -20,10 +20,10 @@ const edit = fc.record({ at: fc.nat(), drop: fc.nat({ max: 3 }), put: fc.array(f
 
 /** All that anyone can ask of a solution, without the solver's own tables. */
 function answers(solution: Solution) {
-  const { events, deadlocks, cost, clean, hardest, work } = solution;
+  const { events, unplayables, cost, clean, hardest, work } = solution;
   return {
     events,
-    deadlocks,
+    unplayables,
     cost,
     clean,
     hardest,

@@ -61,7 +61,7 @@ describe('common practice, no source — fingerings a player would choose', () =
     const third = alternatives(alone, 0).find(({ fingering }) => fingering.ways[0]!.interval === 'third')!;
     expect(third.extraCost).toBeGreaterThan(4);
     const paired = createSolver().solve(passage([event([note('C4<>E4'), note('G4<>C5')])]));
-    expect(paired.deadlocks).toEqual([]);
+    expect(paired.unplayables).toEqual([]);
     expect(paired.events[0]!.terms.loneThird).toBeUndefined();
   });
 
@@ -80,9 +80,9 @@ describe('common practice, no source — fingerings a player would choose', () =
     // Derived: a quarter of half of 690 mm, and a little more, since a stiff string is stopped lower for the partial to be in tune.
     expect(touch!.mm - stop!.mm).toBeGreaterThan(86.25);
     expect(touch!.mm - stop!.mm).toBeLessThan(86.75);
-    expect(createSolver().solve(passage([event([note('E6<>A6', { fingers: { stop: 'T', touch: 3 } })])])).deadlocks).toHaveLength(
-      1,
-    );
+    expect(
+      createSolver().solve(passage([event([note('E6<>A6', { fingers: { stop: 'T', touch: 3 } })])])).unplayables,
+    ).toHaveLength(1);
   });
 
   it('weighs a louder dynamic against softly speaking partials', () => {
@@ -127,7 +127,7 @@ describe('ways of one note', () => {
   it('takes finger 0 for the open string, and only that', () => {
     const [open] = createSolver().solve(passage([event([note('A4', { finger: 0 })])])).events;
     expect(open!.fingering.ways[0]!.kind).toBe('open');
-    expect(createSolver().solve(passage([event([note('B4', { finger: 0 })])])).deadlocks).toHaveLength(1);
+    expect(createSolver().solve(passage([event([note('B4', { finger: 0 })])])).unplayables).toHaveLength(1);
   });
 });
 

@@ -130,7 +130,7 @@ describe('VS Code, a language server that dies', { retry: 0 }, () => {
     await editor.command('Passagework: Restart the Language Server');
     await another(dead);
     await problems(SOUNDS.before, SOUNDS.during, SOUNDS.after);
-    // A problem cured is gone for good: none is left over from a server that has died.
+    // A problem fixed is gone for good: none is left over from a server that has died.
     await editor.cursorTo(4, START.split('\n')[3]!.length + 2);
     await editor.quickFix('E7');
     await problems(SOUNDS.during, SOUNDS.after);

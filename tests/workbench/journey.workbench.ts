@@ -59,7 +59,7 @@ describe.each([
     await editor.picture('problems');
   });
 
-  it('cures it with a quick fix, and undo brings it back', async () => {
+  it('fixes it with a quick fix, and undo brings it back', async () => {
     await editor.cursorTo(4, 16);
     await editor.quickFix('E7');
     await saved('wrong-claim.passage', /E5<>A5 = E7 D6o A5 D5/);

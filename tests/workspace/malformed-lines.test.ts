@@ -82,8 +82,8 @@ describe('what is badly written is marked at the very word, and mended there', (
     const [found, ...others] = readPlayer(text).problems;
     expect(others).toEqual([]);
     expect(found?.span).toEqual(span);
-    const [cure] = found?.cures ?? [];
-    expect(cure && edited(text, cure.edits)).toBe(mended);
+    const [fix] = found?.fixes ?? [];
+    expect(fix && edited(text, fix.edits)).toBe(mended);
     if (mended !== undefined) expect(readPlayer(mended).problems).toEqual([]);
   });
 });

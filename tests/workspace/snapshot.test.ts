@@ -74,7 +74,7 @@ describe('snapshot', () => {
     expect(starts).toEqual([...starts].sort((a, b) => a - b));
   });
 
-  it('is sure of a cure that spells the very same thing, finds the only other one likely, and chooses among none', () => {
+  it('is sure of a fix that spells the very same thing, finds the only other one likely, and chooses among none', () => {
     const fixes = (text: string) =>
       snapshot(text, 1, DEFAULT_SETTINGS).problems.flatMap((problem) => problem.fixes.map(({ certainty = 'none' }) => certainty));
     const sure = [

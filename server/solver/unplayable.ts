@@ -2,11 +2,11 @@ import type { EventSpec, NoteSpec, Passage, Pins, Setup } from '../passage/passa
 import { layoutOf, shapesOf } from './layout';
 import { otherwise, unpinned } from './otherwise';
 import { meetsPins, PIN_NAMES } from './pins';
-import type { Deadlock, DeadlockReason, Relaxation } from './solution';
+import type { Relaxation, Unplayable, UnplayableReason } from './solution';
 import { waysOf } from './ways';
 
 /** Why an event has no fingering, and what would free it. Looks only at the event itself, in a key of so many sharps (flats negative). */
-export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>, fifths: number): Deadlock {
+export function unplayableOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>, fifths: number): Unplayable {
   const { spec } = events[event]!;
   let found = memory.get(spec);
   if (found?.setup !== setup || found.fifths !== fifths) {
@@ -19,9 +19,9 @@ export function deadlockOf(event: number, { events, setup }: Pick<Passage, 'even
 }
 
 /** Equal demands are one object, and every edit asks again about all that can't be played. */
-const memory = new WeakMap<EventSpec, Omit<Deadlock, 'event'> & { readonly setup: Setup; readonly fifths: number }>();
+const memory = new WeakMap<EventSpec, Omit<Unplayable, 'event'> & { readonly setup: Setup; readonly fifths: number }>();
 
-function reasonOf(spec: EventSpec, setup: Setup, fifths: number): DeadlockReason {
+function reasonOf(spec: EventSpec, setup: Setup, fifths: number): UnplayableReason {
   for (const [index, note] of spec.notes.entries()) {
     const reason = noteReason(index, note, setup);
     if (reason) return reason;
@@ -42,7 +42,7 @@ function reasonOf(spec: EventSpec, setup: Setup, fifths: number): DeadlockReason
 }
 
 /** Why one note by itself can't be played: its pitch, or its hints. */
-function noteReason(index: number, note: NoteSpec, setup: Setup): DeadlockReason | undefined {
+function noteReason(index: number, note: NoteSpec, setup: Setup): UnplayableReason | undefined {
   const ways = waysOf(note, setup);
   const speaking = ways.filter((way) => way.tolerance !== 0);
   if (speaking.length === 0) {
@@ -76,7 +76,7 @@ function withNote(spec: EventSpec, index: number, change: Partial<NoteSpec>): Ev
   return { ...spec, notes: spec.notes.map((one, at) => (at === index ? { ...one, ...change } : one)) };
 }
 
-function relaxationsOf(reason: DeadlockReason, spec: EventSpec, setup: Setup, fifths: number): Relaxation[] {
+function relaxationsOf(reason: UnplayableReason, spec: EventSpec, setup: Setup, fifths: number): Relaxation[] {
   const others = otherwise(spec, setup, fifths).map((fingering): Relaxation => ({ kind: 'fingering', fingering }));
   switch (reason.kind) {
     case 'stretch':

@@ -1,4 +1,4 @@
-/** The walls of the house (DEVELOPERS.md tells why each stands where it does). Change a wall only together with its reason there. */
+/** The layers (DEVELOPERS.md tells why each stands where it does). Change a layer only together with its reason there. */
 
 /** Rooms in the order of their imports: a room sees the rooms on the lines before its own, never one beside or after it. */
 export const ORDER: readonly (readonly string[])[] = [

@@ -11,7 +11,7 @@ export interface Import {
   readonly typeOnly: boolean;
 }
 
-/** What the walls need to know of one file. */
+/** What the layers need to know of one file. */
 export interface Source {
   /** From the top of the project, with `/`. */
   readonly path: string;
@@ -19,7 +19,7 @@ export interface Source {
   readonly imports: readonly Import[];
   /** The lines that regular expressions stand on. */
   readonly patterns: readonly number[];
-  /** Free names and calls it uses, for the walls around Node, the clock and chance. */
+  /** Free names and calls it uses, for the rules around Node, the clock and chance. */
   readonly names: readonly { readonly name: string; readonly line: number }[];
 }
 

@@ -29,7 +29,7 @@ const passage = fc
 
 const errors = (problems: readonly Problem[]) => problems.filter(({ severity }) => severity === 'error').length;
 
-it('no cure of any passage makes an error that was not there', () => {
+it('no fix of any passage makes an error that was not there', () => {
   fc.assert(
     fc.property(passage, (text) => {
       const { problems } = reading(text);

@@ -2,30 +2,30 @@ import { absolute, pathAt } from '../../grammar/at';
 import type { Edit } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
-import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
-import type { DeadlockRule, Finding, Fix, Subject } from './rule';
+import type { Relaxation, Unplayable, UnplayableReason } from '../solver/solution';
+import type { Finding, RatedFix, Subject, UnplayableRule } from './rule';
 import { playAs, spotOf } from './spot';
 
-type Kind = DeadlockReason['kind'];
+type Kind = UnplayableReason['kind'];
 
 /** A rule that reports one kind of event that can't be played. */
-export function deadlockRule(
+export function unplayableRule(
   code: string,
   kinds: readonly Kind[],
-  tell: (subject: Subject, deadlock: Deadlock) => Finding | undefined,
-): DeadlockRule {
+  tell: (subject: Subject, unplayable: Unplayable) => Finding | undefined,
+): UnplayableRule {
   return {
     code,
     severity: 'error',
-    on: 'deadlock',
-    check(subject, deadlock) {
-      const told = kinds.includes(deadlock.reason.kind) ? tell(subject, deadlock) : undefined;
-      return told && [{ fixes: () => deadlock.relaxations.flatMap((one) => cures(subject, deadlock, one)), ...told }];
+    on: 'unplayable',
+    check(subject, unplayable) {
+      const told = kinds.includes(unplayable.reason.kind) ? tell(subject, unplayable) : undefined;
+      return told && [{ fixes: () => unplayable.relaxations.flatMap((one) => fixes(subject, unplayable, one)), ...told }];
     },
   };
 }
 
-function cures(subject: Subject, { event }: Deadlock, relaxation: Relaxation): readonly Fix[] {
+function fixes(subject: Subject, { event }: Unplayable, relaxation: Relaxation): readonly RatedFix[] {
   switch (relaxation.kind) {
     case 'fingering':
       return playAs(subject, event, relaxation.fingering);
@@ -62,7 +62,12 @@ function stoppedMark({ tree, passage }: Subject, event: number, note: number): s
 }
 
 /** Writes a note another way, where it stands in the text itself. Its hints were for the note that it was. */
-function rewritten(subject: Subject, event: number, note: number, text: (note: NoteSpec) => string | undefined): readonly Fix[] {
+function rewritten(
+  subject: Subject,
+  event: number,
+  note: number,
+  text: (note: NoteSpec) => string | undefined,
+): readonly RatedFix[] {
   const { spec, source } = subject.passage.events[event]!;
   const written = text(spec.notes[note]!);
   if (!written || source.definition) return [];

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
+import { ENTRIES, HEAVY } from './layers';
 import { reached } from './reach';
-import { ENTRIES, HEAVY } from './walls';
 
 const loaded = new Map(ENTRIES.map((entry) => [entry, reached([entry], ({ typeOnly }) => !typeOnly).packages]));
 

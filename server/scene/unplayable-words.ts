@@ -1,13 +1,13 @@
-import type { Deadlock, DeadlockReason, Relaxation } from '../solver/solution';
+import type { Relaxation, Unplayable, UnplayableReason } from '../solver/solution';
 import { fingerWords, listed, mmWords } from './words';
 
 /** Why an event can't be played and what would free it, for the account of the preview. */
-export function deadlockWords({ reason, relaxations }: Deadlock): string {
+export function unplayableWords({ reason, relaxations }: Unplayable): string {
   const first = relaxations[0];
   return `${reasonWords(reason)}${first ? ` Nearest way out: ${relaxationWords(first)}.` : ''}`;
 }
 
-function reasonWords(reason: DeadlockReason): string {
+function reasonWords(reason: UnplayableReason): string {
   switch (reason.kind) {
     case 'out-of-range':
       return 'No string of this instrument can sound it.';

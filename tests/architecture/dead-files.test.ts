@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
+import { ENTRIES } from './layers';
 import { reached, SOURCES } from './reach';
-import { ENTRIES } from './walls';
 
 it('every program begins at a file that the build knows', () => {
   const build = readFileSync('build.mjs', 'utf8');

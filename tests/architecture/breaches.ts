@@ -1,12 +1,12 @@
+import { APART, IMPURE, NODE, NODE_GLOBALS, ORDER, PACKAGES, PROTOCOL_READERS, PURE, TYPE_PACKAGES, TYPES_ONLY } from './layers';
 import { type Import, type Source, target } from './sources';
-import { APART, IMPURE, NODE, NODE_GLOBALS, ORDER, PACKAGES, PROTOCOL_READERS, PURE, TYPE_PACKAGES, TYPES_ONLY } from './walls';
 
-/** Every breach of the walls in one file, as sentences that say what is wrong, why, and what to do. */
+/** Every breach of the layers in one file, as sentences that say what is wrong, why, and what to do. */
 export function breaches(source: Source): readonly string[] {
   const room = roomOf(source.path);
   if (!room)
     return [
-      `${source.path} is in no room of the house: move it into one, or add the room to tests/house/walls.ts with its reason.`,
+      `${source.path} is in no room of the project: move it into one, or add the room to tests/architecture/layers.ts with its reason.`,
     ];
   const found: string[] = [];
   for (const entry of source.imports) {
@@ -38,15 +38,15 @@ function importBreach(path: string, room: string, { specifier, typeOnly }: Impor
   if (to.kind === 'package') {
     const rooms = PACKAGES[to.name];
     if (!rooms)
-      return `${to.name} is not among the packages that may ship. Add it to tests/house/walls.ts with the rooms that need it.`;
+      return `${to.name} is not among the packages that may ship. Add it to tests/architecture/layers.ts with the rooms that need it.`;
     if (!rooms.includes('*') && !rooms.includes(room)) return `${to.name} belongs to ${rooms.join(', ')} only.`;
     if (typeOnly || !TYPE_PACKAGES.includes(to.name)) return undefined;
     return `${to.name} is taken for its types alone, so none of it ships. Write \`import type\`.`;
   }
   if (to.name === 'package.json') return undefined;
   const other = roomOf(to.name);
-  if (!other) return `${to.name} is in no room of the house.`;
-  const types = TYPES_ONLY.find((wall) => wall.from === room && wall.to === other);
+  if (!other) return `${to.name} is in no room of the project.`;
+  const types = TYPES_ONLY.find((layer) => layer.from === room && layer.to === other);
   if (types && !typeOnly) return `only types may come from ${other}, since ${types.because}. Write \`import type\`.`;
   return sees(room, other)
     ? undefined

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { breaches, roomOf } from './breaches';
+import { PACKAGES } from './layers';
 import { parseSource, readSource, sourcePaths, target } from './sources';
-import { PACKAGES } from './walls';
 
 const rooms = ['grammar', 'server', 'client'].flatMap(sourcePaths);
 
-describe('walls of the house', () => {
+describe('layers', () => {
   it('finds the sources', () => {
     expect(rooms.length).toBeGreaterThan(10);
     expect(rooms).toContain('server/passage/passage.ts');

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { roomOf } from './breaches';
+import { PATTERNS } from './layers';
 import { SOURCES } from './reach';
 import { parseSource } from './sources';
-import { PATTERNS } from './walls';
 
 /** Rooms that read no text of ours, and adapters, whose texts are those of other programs. */
 const FREE = ['grammar', 'server/exchange', 'server/command', 'server/lsp', 'client', 'client/webview'];

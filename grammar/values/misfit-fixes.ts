@@ -3,7 +3,7 @@ import { reportLikePitch } from '../like-pitch';
 import { nearest } from '../nearest';
 import { spanOf } from '../pitch-words';
 import { LikePitch, tokenize } from '../tokens';
-import type { Cure, Edit, Word } from '../tree';
+import type { Edit, Fix, Word } from '../tree';
 import { expectedAfter } from './expected';
 import { type ParsedKind, valueParser } from './value-parser';
 import { KeyName, Pitch, spaceBetween, valueTokens, WRITTEN } from './value-tokens';
@@ -11,20 +11,20 @@ import { KeyName, Pitch, spaceBetween, valueTokens, WRITTEN } from './value-toke
 const MOST = 3;
 
 /** What could stand at the first token that does not fit, or be added there: what makes the value readable, else what brings the reading further. */
-export function misfitCures(kind: ParsedKind, value: Word, tokens: readonly IToken[], at: number): readonly Cure[] {
+export function misfitFixes(kind: ParsedKind, value: Word, tokens: readonly IToken[], at: number): readonly Fix[] {
   const token = tokens[at];
   const before = tokens.slice(0, at);
   const expected = expectedAfter(kind, before);
   const edits = token
     ? [...inserted(before, token, expected), ...replaced(token, expected), removed(tokens, at)]
     : appended(before, expected);
-  const cures = [...edits, ...rewritten(kind, value)].map((cure) => ({
-    cure,
-    reached: reached(kind, value, cure.edits[0] as Edit),
+  const fixes = [...edits, ...rewritten(kind, value)].map((fix) => ({
+    fix,
+    reached: reached(kind, value, fix.edits[0] as Edit),
   }));
-  const whole = cures.filter((one) => one.reached === READ);
-  const further = token ? cures.filter((one) => one.reached > at && one.cure.title.startsWith('Write')) : [];
-  return (whole.length > 0 ? whole : further).slice(0, MOST).map(({ cure }) => cure);
+  const whole = fixes.filter((one) => one.reached === READ);
+  const further = token ? fixes.filter((one) => one.reached > at && one.fix.title.startsWith('Write')) : [];
+  return (whole.length > 0 ? whole : further).slice(0, MOST).map(({ fix }) => fix);
 }
 
 const READ = Number.POSITIVE_INFINITY;
@@ -37,7 +37,7 @@ function reached(kind: ParsedKind, value: Word, { span, text }: Edit): number {
 }
 
 /** A sign that was left out before the token. */
-function inserted(before: readonly IToken[], token: IToken, expected: readonly TokenType[]): Cure[] {
+function inserted(before: readonly IToken[], token: IToken, expected: readonly TokenType[]): Fix[] {
   return expected.flatMap((type) => {
     const [written, ...others] = WRITTEN.get(type) ?? [];
     if (written === undefined || others.length > 0 || type === KeyName) return [];
@@ -53,7 +53,7 @@ function spaced(before: readonly IToken[], written: string, next: IToken): strin
 }
 
 /** The words that the token may have meant: near in spelling, then begun alike, then the others. */
-function replaced(token: IToken, expected: readonly TokenType[]): Cure[] {
+function replaced(token: IToken, expected: readonly TokenType[]): Fix[] {
   const words = expected.flatMap((type) => (type === KeyName ? [] : (WRITTEN.get(type) ?? []).filter(isWord)));
   const begun = words.filter((word) => word.startsWith(token.image.slice(0, 1).toLowerCase()));
   const pitches = expected.includes(Pitch)
@@ -73,7 +73,7 @@ function pitchesLike(image: string): string[] {
   const [word, ...others] = tokenize(image);
   const meant: string[] = [];
   if (word?.tokenType === LikePitch && others.length === 0) {
-    reportLikePitch(word, undefined, ({ cures }) => meant.push(...cures.flatMap(({ edits }) => edits.map(({ text }) => text))));
+    reportLikePitch(word, undefined, ({ fixes }) => meant.push(...fixes.flatMap(({ edits }) => edits.map(({ text }) => text))));
   }
   return meant;
 }
@@ -83,7 +83,7 @@ function keyNamesLike(image: string): string[] {
   return pitchesLike(`${image}4`).map((pitch) => pitch.slice(0, -1));
 }
 
-function removed(tokens: readonly IToken[], at: number): Cure {
+function removed(tokens: readonly IToken[], at: number): Fix {
   const token = tokens[at] as IToken;
   const { end } = spanOf(token);
   const before = tokens[at - 1];
@@ -91,7 +91,7 @@ function removed(tokens: readonly IToken[], at: number): Cure {
   return { title: `Remove “${token.image.slice(0, 40)}”`, edits: [{ span: { start, end }, text: '' }] };
 }
 
-function appended(before: readonly IToken[], expected: readonly TokenType[]): Cure[] {
+function appended(before: readonly IToken[], expected: readonly TokenType[]): Fix[] {
   const last = before[before.length - 1];
   if (!last) return [];
   const { end } = spanOf(last);
@@ -116,7 +116,7 @@ const REWRITTEN: Readonly<Partial<Record<ParsedKind, (numbers: readonly string[]
   counts: ([clean = '0', tried = '1']) => `${clean} of ${tried}`,
 };
 
-function rewritten(kind: ParsedKind, value: Word): Cure[] {
+function rewritten(kind: ParsedKind, value: Word): Fix[] {
   const text = REWRITTEN[kind]?.(value.text.match(/\d+(?:\.\d+)?/g) ?? [], value.text);
   return text === undefined ? [] : [{ title: `Write ${text}`, edits: [{ span: { start: value.start, end: value.end }, text }] }];
 }
