@@ -1,7 +1,7 @@
 import { diffArrays } from 'diff';
 import { pitchName } from '../music/pitch';
 import type { Asked } from '../passage/passage';
-import { percent } from '../scene/words';
+import { often } from '../scene/words';
 import { type AnswerOptions, answerTo, checkAnswer } from './answer';
 import { EXIT } from './cannot-run';
 import { findInputs, readInput } from './inputs';
@@ -124,7 +124,7 @@ function passageChanges(before: Version, after: Version): readonly Change[] {
   const told = (kind: Change['kind'], was: string, is: string) => {
     if (was !== is) found.push({ passage, kind, before: was, after: is });
   };
-  told('chance', percent(before.report.clean), percent(after.report.clean));
+  told('chance', often(before.report.clean), often(after.report.clean));
   told('tempo', tempoOf(before.report), tempoOf(after.report));
   return found;
 }

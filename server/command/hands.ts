@@ -1,4 +1,4 @@
-import { PAIN, percent } from '../scene/words';
+import { often, PAIN } from '../scene/words';
 import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import { type AnswerOptions, answerTo, checkAnswer } from './answer';
@@ -62,12 +62,9 @@ export async function handsTable(
   const asked = options.players === undefined ? { hands } : { players };
   if (format === 'json') answerTo(options, jsonText({ ...asked, passages } satisfies HandsReport));
   else {
-    const chances = new Set(files.map((name) => percent(settingsOf(player, name).safeChance)));
-    const told = `a chance of ${[...chances].join(' or ')} of a clean run`;
-    answerTo(
-      options,
-      `${drawn(headings.map(visible), visibleWithin(passages))}\n\nThe fastest tempo that leaves ${told}. ${PAIN}`,
-    );
+    const chances = new Set(files.map((name) => often(settingsOf(player, name).safeChance)));
+    const told = `clean ${[...chances].join(' or ')}`;
+    answerTo(options, `${drawn(headings.map(visible), visibleWithin(passages))}\n\nThe fastest tempo that is ${told}. ${PAIN}`);
   }
   return EXIT.clean;
 }

@@ -1,8 +1,8 @@
-import { intervalWords, LIMITS, often, percent } from '../scene/words';
+import { intervalWords, LIMITS, often } from '../scene/words';
 import type { Paint } from './paint';
 import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
 
-const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'position', 'mm', 'chance', 'why', 'findings'] as const;
+const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'position', 'mm', 'clean', 'why', 'findings'] as const;
 
 /** The fingering of every passage as a table that a player can read at the stand. */
 export function solutionTable(report: Report, paint: Paint): string {
@@ -69,7 +69,7 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
     each(fingers),
     event.hand?.replace(/ position\b/, '') ?? '',
     each(places),
-    notes.length === 0 ? '' : percent(chance),
+    notes.length === 0 ? '' : often(chance),
     event.why ?? '',
     [...new Set(findings.map((finding) => finding.code))].join(', '),
   ];

@@ -3,7 +3,7 @@ import type { Span } from '../../grammar/tree';
 import { attemptKey, expected, uncertainty } from '../hand/attempts';
 import { type Tried, triedWords } from '../player/attempt-words';
 import { COMMANDS, type LogParams } from '../protocol/messages';
-import { percent } from '../scene/words';
+import { often } from '../scene/words';
 import { alternatives } from '../solver/alternatives';
 import type { Solution } from '../solver/solution';
 import { type TriedWay, triedWay } from '../solver/tried';
@@ -62,10 +62,12 @@ function leftLines(solution: Solution, event: number, chosen: readonly Way[]): r
   return lines;
 }
 
-/** `0 of 10 came out clean; the model gives it 99.9 %, both together 37 %, give or take 12` */
+/** `0 of 10 came out clean; the model expects nearly always, both together 4 times in 10, or between 2 times in 10 and 5 times in 10` */
 function record({ model, attempts, belief }: TriedWay): string {
-  const spread = Math.max(1, Math.round(uncertainty(belief) * 100));
-  return `**${attempts.clean} of ${attempts.tried}** came out clean; the model gives it ${percent(model)}, both together ${percent(expected(belief))}, give or take ${spread}`;
+  const [share, spread] = [expected(belief), uncertainty(belief)];
+  const [least, most] = [often(share - spread), often(share + spread)];
+  const between = least === most ? '' : `, or between ${least} and ${most}`;
+  return `**${attempts.clean} of ${attempts.tried}** came out clean; the model expects ${often(model)}, both together ${often(share)}${between}`;
 }
 
 function riddle({ model, belief }: TriedWay): string {

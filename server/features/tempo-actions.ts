@@ -3,7 +3,7 @@ import { lineBreakOf } from '../../grammar/parse';
 import type { Edit, Span, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
-import { percent } from '../scene/words';
+import { often } from '../scene/words';
 import type { Action } from './action';
 import { passageOn } from './locate';
 import type { SolvedReading } from './reading';
@@ -29,7 +29,7 @@ export function tempoActions(reading: SolvedReading, span: Span, { safeChance }:
   const tempo = `${safe.beat.toFraction()} = ${safe.bpm}`;
   return [
     {
-      title: `Lower the tempo to ${tempo}, clean ${percent(safeChance)} of the time`,
+      title: `Lower the tempo to ${tempo}, clean ${often(safeChance)}`,
       kind: 'rewrite',
       edits: tempoEdits(reading.tree, solution.passage, safe.bpm / written.bpm, tempo),
     },

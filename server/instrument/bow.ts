@@ -47,13 +47,14 @@ export function effectiveShare(distance: number, length: number, partial: number
   return (partial * distance) / length;
 }
 
-/** A range of contact points is at least so wide, as a ratio of its ends: nobody bows to the millimetre. */
+/** A range of contact points is so wide, as a ratio of its ends, and never narrower than the second even between bridge and node: nobody bows to the millimetre. */
 const NARROWEST = 1.3;
+const SHORTEST = 1.12;
 
 /**
  * Where to bow: within the playable region for this string, note and loudness (Schelleng: where the usual forces lie between the
- * least and the most), limited to where players bow, and for a harmonic to well clear of its node. On the shortest loops that leads nearer to the bridge
- * than players bow otherwise.
+ * least and the most), limited to where players bow, and for a harmonic to well clear of its node. On the shortest loops the node
+ * comes nearer to the bow rather than the bow nearer to the bridge than players ever go.
  */
 export function contactPoint(note: BowedNote, dynamic: Dynamic = 'mf'): ContactPoint {
   const { length, partial, family } = note;
@@ -65,8 +66,10 @@ export function contactPoint(note: BowedNote, dynamic: Dynamic = 'mf'): ContactP
   let nearest = Math.max(bow.nearest, loop * near, playable.nearest);
   let farthest = Math.min(length * CONSTANTS.usualFarthest.value, playable.farthest, clear);
   if (farthest < nearest * NARROWEST) {
-    farthest = Math.min(nearest * NARROWEST, clear);
-    nearest = Math.min(nearest, farthest / NARROWEST);
+    nearest = Math.max(bow.nearest, farthest / NARROWEST);
+    const reach = Math.min(nearest * NARROWEST, loop * CONSTANTS.farthestSpeaking.value);
+    farthest = Math.min(Math.max(reach, nearest * SHORTEST), loop / SHORTEST);
+    nearest = Math.min(nearest, farthest / SHORTEST);
   }
   const middle = Math.sqrt(nearest * farthest);
   // Loud tones are bowed in the nearer half, soft ones in the farther.

@@ -1,4 +1,4 @@
-import { mmWords, percent } from '../scene/words';
+import { mmWords, often } from '../scene/words';
 import { stepAt } from '../solver/read';
 import type { SolvedEvent } from '../solver/solution';
 import { TERMS } from '../solver/terms';
@@ -118,8 +118,8 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const reasons = leadingTerms(solved, solution.passage.setup).map((name) => TERMS[name].replace(/:.*/, ''));
   const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
   return (
-    `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${percent(share)} of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +
-    `${percent(solved.chance)} of the time.${travel}${because}`
+    `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${Math.round(share * 100)} % of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +
+    `${often(solved.chance)}.${travel}${because}`
   );
 }
 

@@ -1,4 +1,4 @@
-import { capital, percent } from '../scene/words';
+import { capital, often } from '../scene/words';
 import { cleanAt } from '../solver/ceiling';
 import { barsName, cutOut, heaviestBars } from './excerpt';
 import type { Exercise, Section } from './exercise';
@@ -28,18 +28,18 @@ function ladder(source: Source): readonly Exercise[] {
   const top = solution && safeTempo(solution, source.chance);
   if (!solution || !written || !top) return [];
   const clean = cleanAt(solution);
-  const chance = percent(clean(top.bpm / written.bpm));
+  const chance = often(clean(top.bpm / written.bpm));
   const slowly = clean(RUNGS[0]! * (top.bpm / written.bpm));
   const fingers =
     slowly < source.chance
-      ? ` Even on the lowest rung it is ${percent(slowly)}, so most of the work is in the fingers: practise the hard spots first.`
+      ? ` Even on the lowest rung they come out clean ${often(slowly)}, so most of the work is in the fingers: practise the hard spots first.`
       : '';
   const limit =
     slowly < source.chance ? 'as fast as they go before the tempo itself spoils them' : 'the fastest tempo that is safe today';
   const goal =
     top.bpm < written.bpm
-      ? `${tempoText(top)} is ${limit}; there they come out clean ${chance} of the time. ${tempoText(written)} is written`
-      : `${tempoText(top)} is the written tempo; there they come out clean ${chance} of the time`;
+      ? `${tempoText(top)} is ${limit}; there they come out clean ${chance}. ${tempoText(written)} is written`
+      : `${tempoText(top)} is the written tempo; there they come out clean ${chance}`;
   const rungs = [...new Set(RUNGS.map((share) => (share === 1 ? top.bpm : scaled(top, share).bpm)))].filter(
     (bpm) => bpm <= top.bpm,
   );

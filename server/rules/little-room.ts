@@ -1,6 +1,6 @@
 import { chanceWithin, stillVariance } from '../hand/chance';
 import { centsPerMm } from '../instrument/places';
-import { mmWords, percent } from '../scene/words';
+import { mmWords, often } from '../scene/words';
 import type { Way } from '../solver/way';
 import type { EventRule, Finding } from './rule';
 import { playAsOneOf, spotOf } from './spot';
@@ -33,7 +33,7 @@ const rule: EventRule = {
       found.push({
         span: spotOf(subject, event, note),
         message:
-          `This harmonic leaves the touching finger only ${mmWords(tolerance)} to either side before another partial speaks, and even a hand at rest lands within that no more than ${percent(sure)} of the time. ` +
+          `This harmonic leaves the touching finger only ${mmWords(tolerance)} to either side before another partial speaks, and even a hand at rest lands within that no more than ${often(sure)}. ` +
           'Take a lower partial or a longer string: a fifth or a fourth harmonic, or the same sound on a higher string.',
         fixes: () => playAsOneOf(subject, event, (other) => other.ways.every((one) => chance(one) >= SURE)),
       });

@@ -1,5 +1,5 @@
 import { pitchName } from '../music/pitch';
-import { mmWords, percent, printedPitch } from '../scene/words';
+import { mmWords, printedPitch } from '../scene/words';
 import { alternatives } from '../solver/alternatives';
 import type { Way } from '../solver/way';
 import type { EventRule } from './rule';
@@ -31,7 +31,7 @@ const rule: EventRule = {
         span: spotOf(subject, event, 0),
         message:
           `At this tempo a ${name} harmonic for ${printedPitch(pitchName(way.sounding))} is safer than the fourth: it forgives a miss of ${mmWords(other.tolerance ?? 0)} instead of ${mmWords(way.tolerance ?? 0)}` +
-          `${name === 'fifth' ? ', needs a less firm first finger and speaks more clearly, for a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy (${percent(Math.exp(-better.extraCost))} of its ease).`,
+          `${name === 'fifth' ? ', needs a less firm first finger and speaks more clearly, for a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy.`,
         fixes: () => playAs(subject, event, better.fingering),
       },
     ];

@@ -1,5 +1,5 @@
 import { secondsToSpeak } from '../hand/response';
-import { intervalWords, mmWords, percent } from '../scene/words';
+import { intervalWords, mmWords, often } from '../scene/words';
 import { chanceAt } from '../solver/ceiling';
 import { chanceOfWays, chancesOf, product } from '../solver/chances';
 import { type Step, stepAt } from '../solver/read';
@@ -33,12 +33,12 @@ const rule: EventRule = {
     const slower =
       safe === undefined
         ? 'Practise it slowly'
-        : `At ${tempo.beat.toFraction()} = ${Math.floor(tempo.bpm * safe)} it would come out ${percent(RISKY)} of the time`;
+        : `At ${tempo.beat.toFraction()} = ${Math.floor(tempo.bpm * safe)} it would come out ${often(RISKY)}`;
     const from = solution.events[event - 1]?.fingering.hand.mm;
     return [
       {
         span: spotOf(subject, event),
-        message: `At this tempo it comes out clean ${percent(chance)} of the time: ${why(solution, event, step)}. ${slower}; or choose a way that lies nearer the hand or speaks more easily.`,
+        message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}; or choose a way that lies nearer the hand or speaks more easily.`,
         fixes: () =>
           playInPassage(subject, event, ({ ways, hand }) => {
             const distance = from === undefined ? 0 : Math.abs(hand.mm - from);

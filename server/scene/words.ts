@@ -33,12 +33,6 @@ export function centsWords(cents: number): string {
   return whole === 0 ? '' : `${whole > 0 ? '+' : '−'}${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'}`;
 }
 
-/** `97 %`; a chance is never shown as certain or impossible unless it is. */
-export function percent(share: number): string {
-  const bounded = share > 0 && share < 1 ? Math.min(99.9, Math.max(0.1, share * 100)) : share * 100;
-  return `${bounded > 99 || bounded < 1 ? bounded.toFixed(1).replace('.0', '') : bounded.toFixed(0)} %`;
-}
-
 /** A chance as players count: `8 times in 10`, `19 times in 20`, `nearly always`, `hardly ever`. */
 export function often(share: number): string {
   if (share >= 0.985) return 'nearly always';

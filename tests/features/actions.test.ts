@@ -91,7 +91,7 @@ describe('the safe tempo', () => {
 
   it('lowers the tempo to where the passage is as clean as wanted', () => {
     const fast = `passage: Mole head\ntempo: 1/4 = 200\n${leaps}`;
-    const slower = changed(fast, /^Lower the tempo to 1\/4 = \d+, clean 50 %/, half);
+    const slower = changed(fast, /^Lower the tempo to 1\/4 = \d+, clean 5 times in 10/, half);
     const solution = reading(slower).solutions[0];
     const bpm = solution?.passage.events[0]?.tempo.bpm ?? 0;
     expect(bpm).toBeLessThan(200);

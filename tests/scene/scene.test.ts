@@ -4,7 +4,7 @@ import { resolve } from '../../server/passage/resolve';
 import { accountOf } from '../../server/scene/account';
 import { buildScene, sceneAlternative } from '../../server/scene/scene';
 import { unplayableWords } from '../../server/scene/unplayable-words';
-import { centsWords, percent, printedPitch, spokenPitch } from '../../server/scene/words';
+import { centsWords, often, printedPitch, spokenPitch } from '../../server/scene/words';
 import { alternatives } from '../../server/solver/alternatives';
 import { createSolver } from '../../server/solver/solve';
 import { lighthouse } from './lighthouse';
@@ -169,7 +169,14 @@ describe('words', () => {
   });
 
   test('a chance is never shown as certain unless it is', () => {
-    expect([1, 0.99999, 0.9712, 0.5, 0.00001, 0].map(percent)).toEqual(['100 %', '99.9 %', '97 %', '50 %', '0.1 %', '0 %']);
+    expect([1, 0.99, 0.97, 0.52, 0.1, 0.00001].map(often)).toEqual([
+      'nearly always',
+      'nearly always',
+      '19 times in 20',
+      '5 times in 10',
+      'once in 10',
+      'hardly ever',
+    ]);
   });
 
   test('cents have their sign, and none that nobody can hear', () => {

@@ -1,6 +1,6 @@
 import type { ScenePassage } from '../../protocol/scene';
 import { drawSystems, type StaffDrawing } from '../../scene/staff/staff';
-import { PAIN, percent } from '../../scene/words';
+import { often, PAIN } from '../../scene/words';
 import { type Diagram, type DiagramChoice, diagramsOf } from './diagrams';
 import { MARGIN, PAPERS, type Paper, type PaperName, SCALE } from './paper';
 
@@ -66,5 +66,5 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
 }
 
 function factsOf({ board, hand, clean }: ScenePassage): string {
-  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · chance of a clean run ${percent(clean)}`;
+  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · clean ${often(clean)}`;
 }

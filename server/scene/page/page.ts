@@ -5,7 +5,7 @@ import { legend } from '../board/legend';
 import { LIGHT } from '../look';
 import { drawStaff } from '../staff/staff';
 import { escaped } from '../svg';
-import { PAIN, percent } from '../words';
+import { often, PAIN } from '../words';
 import { GENERATOR } from './generator';
 import { PAGE_CSS } from './page-style';
 import { eventTable } from './table';
@@ -52,7 +52,7 @@ function section(passage: ScenePassage, named: boolean): string {
     ['string length', `${passage.board.length} mm`],
     ['hand', passage.hand],
     ...(tempo ? [['tempo', `${tempo.beat} = ${tempo.bpm}`]] : []),
-    ['chance of a clean run', percent(passage.clean)],
+    ['clean', often(passage.clean)],
   ].map(([name, value]) => `<li><span>${name}</span> <b>${escaped(String(value))}</b></li>`);
   const marks = legend(passage.board).map(({ svg, words }) => `<li>${svg}${escaped(words)}</li>`);
   const first = passage.events[0];

@@ -1,6 +1,6 @@
 import type { SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
 import { escaped } from '../svg';
-import { centsWords, intervalWords, percent, printedPitch } from '../words';
+import { centsWords, intervalWords, often, printedPitch } from '../words';
 
 const HEADS: readonly (readonly [text: string, numeric: boolean])[] = [
   ['note', false],
@@ -13,7 +13,7 @@ const HEADS: readonly (readonly [text: string, numeric: boolean])[] = [
   ['fingers', false],
   ['mm from the nut', true],
   ['room, mm', true],
-  ['chance', true],
+  ['clean', false],
 ];
 
 /** Every event of a passage in figures: the drawing in words, and what a printed page keeps. */
@@ -45,7 +45,7 @@ function row(event: SceneEvent): string {
           each(({ tolerance }) => (tolerance === undefined ? '–' : `±${tolerance.toFixed(1)}`)),
           'n',
         ) +
-        cell(event.chance === undefined ? '–' : percent(event.chance), 'n');
+        cell(event.chance === undefined ? '–' : often(event.chance));
   return `<tr data-event="${event.index}" data-account="${escaped(event.account)}">${start}${rest}</tr>`;
 }
 
