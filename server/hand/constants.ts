@@ -104,7 +104,8 @@ export const STRAINED = 0.5;
  * (1979). The value is an assumption, set so that practised scales are as sure as players know them to be; untrained hands
  * aiming with a stylus have some ten times as much (from memory of that paper). At one shift a second it leaves next to
  * nothing, which agrees with Chen, Woollacott, Pologe and Moore, Front. Hum. Neurosci. 7:419 (2013): experienced cellists
- * shift so «with precision and stability», one note's error independent of the last.
+ * shift so «with precision and stability», one note's error independent of the last. Not fitted to them: we had their summary
+ * and not their distributions.
  */
 export const LANDING_SHIFT = 0.0005;
 

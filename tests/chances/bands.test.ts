@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { parse } from '../../grammar/parse';
+import { ownHand } from '../../server/hand/own-hand';
 import type { Level } from '../../server/hand/skill';
 import type { Family } from '../../server/instrument/instrument';
+import { resolve } from '../../server/passage/resolve';
 import { ceiling, cleanAt } from '../../server/solver/ceiling';
 import { EXERCISES, exerciseText } from './exercises';
-import { FAMILIES, LEVELS, type Row, rows, solved, TEMPOS } from './table';
+import { FAMILIES, LEVELS, type Row, rows, solved, solver, TEMPOS } from './table';
 
 /**
  * What players know of scales, double stops and harmonics. The bands are common practice, no source: wide enough that teachers
@@ -115,6 +118,32 @@ describe('what must be so, whatever the numbers', () => {
           before = clean(times);
         }
       }
+    }
+  });
+
+  it.each([
+    'level: student\ntempo: 1/4 = 72\n1/4 D4 E4 F#4 G4 A4 B4 C#5 D5 1/2 A4 F#4 1/1 D4',
+    'instrument: violin 1/4\nlevel: student\ntempo: 1/4 = 60\n1/4 A4 B4 C#5 D5 E5 D5 C#5 B4 1/1 A4',
+    'instrument: viola\nlevel: student\ntempo: 1/4 = 60\n1/4 G3 A3 B3 C4 D4 C4 B3 A3 1/1 G3',
+    'instrument: cello 1/2\nlevel: student\ntempo: 1/4 = 60\n1/4 D3 E3 F#3 G3 A3 G3 F#3 E3 1/1 D3',
+  ])('a study for beginners is clean as written, nearly always: %s', (text) => {
+    const solution = solved(text);
+    expect(solution.clean).toBeGreaterThan(0.9);
+    expect(ceiling(solution, 0.8)).toBeDefined();
+  });
+
+  it('what a player has measured moves the chance of a passage the way it should, and its fastest tempo', () => {
+    const ends = [3, 2, 1].map((mm) => {
+      const passage = resolve(parse('tempo: 1/4 = 100\n1/16 G4 A4 B4 C5 D5 E5 F#5 G5 A5 B5 C6 D6')).passages[0]!;
+      const { setup } = passage;
+      const hand = ownHand(setup.hand, { accuracy: { still: mm } }, setup.instrument.length);
+      const solution = solver.solve({ ...passage, setup: { ...setup, hand } });
+      return [solution.clean, ceiling(solution, 0.8)?.bpm ?? 0] as const;
+    });
+    for (const of of [0, 1] as const) {
+      const values = ends.map((end) => end[of]);
+      expect(values).toEqual([...values].sort((a, b) => a - b));
+      expect(new Set(values).size).toBe(3);
     }
   });
 

@@ -24,7 +24,7 @@ export const LEVELS: readonly Level[] = ['student', 'advanced', 'professional'];
 /** The chance that the fastest safe tempo keeps. */
 const SAFE = 0.8;
 
-const solver = createSolver();
+export const solver = createSolver();
 
 export function solved(text: string): Solution {
   return solver.solve(resolve(parse(text)).passages[0]!);
