@@ -83,20 +83,24 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
     });
   let reply = await ask();
   if (reply && reply.parts.length > 1) {
-    const items = reply.parts.map((part) => ({ label: part.name, id: part.id }));
+    const items = reply.parts.map((part, index) => ({ label: part.name, number: index + 1 }));
     const chosen = await vscode.window.showQuickPick(items, { title: 'Which part of the score?' });
     if (!chosen) return;
-    if (chosen.label !== reply.part) reply = await ask(chosen.id);
+    reply = await ask(String(chosen.number));
   }
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
   await vscode.window.showTextDocument(document);
-  if (reply.lost.length > 0) await report(`What ${name} has that the passage does not say`, reply.lost);
+  if (reply.lost.length > 0) await report(`What ${name} has that the passage does not say`, reply);
 }
 
 /** A list the user can keep open beside the music. */
-async function report(title: string, lines: readonly string[]): Promise<void> {
-  const content = `# ${title}\n\n${lines.map((line) => `- ${line}`).join('\n')}\n`;
+async function report(
+  title: string,
+  { lost, places }: { readonly lost: readonly string[]; readonly places: readonly string[] },
+): Promise<void> {
+  const list = (lines: readonly string[]) => lines.map((line) => `- ${line}`).join('\n');
+  const content = `# ${title}\n\n${list(lost)}\n\n## Bar by bar\n\n${list(places)}\n`;
   const document = await vscode.workspace.openTextDocument({ language: 'markdown', content });
   await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true });
 }

@@ -1,7 +1,7 @@
 import { basename, extname } from 'node:path';
 import { version } from '../../package.json';
 import { FORMATS, type Format } from '../exchange/formats';
-import { lossText } from '../exchange/musicxml/losses';
+import { grouped, groupText, lossText } from '../exchange/musicxml/losses';
 import { readMusicXml } from '../exchange/musicxml/read';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
@@ -18,6 +18,7 @@ export interface ConvertOptions extends PlayerOptions {
   readonly out?: string;
   readonly part?: string;
   readonly force?: boolean;
+  readonly losses?: boolean;
 }
 
 /** One file to write: its content, and what tells it from its fellows of the same source. */
@@ -62,10 +63,11 @@ function checkEnding(out: string, extension: string): void {
 }
 const OTHER_KINDS = ['mp3', 'ogg', 'flac', 'aac', 'm4a', 'aiff', 'opus', 'pdf', 'html', 'png', 'svg', 'json', 'txt', 'midi'];
 
-function fromScore(name: string, bytes: Uint8Array, { part }: ConvertOptions): Made {
+function fromScore(name: string, bytes: Uint8Array, { part, losses }: ConvertOptions): Made {
   try {
     const imported = readMusicXml(bytes, part === undefined ? {} : { part });
-    for (const loss of imported.losses) note(`${inputName(name)}: ${lossText(loss)}`);
+    const lines = losses ? imported.losses.map(lossText) : grouped(imported.losses).map(groupText);
+    for (const line of lines) note(`${inputName(name)}: ${line}`);
     return { content: imported.text, suffix: '' };
   } catch (error) {
     if (error instanceof Unreadable) throw new CannotRun(`${inputName(name)}: ${error.message}`);

@@ -108,7 +108,8 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   convert
     .option('--to <format>', 'What to make: passage (of scores); musicxml (the default), midi, wav (of passages)')
     .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
-    .option('--part <part>', 'The part of a score: its id, its name, or its number from 1')
+    .option('--part <part>', 'The part of a score: its number from 1, or its name')
+    .option('--losses', 'Tell bar by bar what a passage can’t say as the score does, not only what kinds there are')
     .option('--force', 'Write over a file that is there already');
   player(convert);
 

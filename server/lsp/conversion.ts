@@ -1,7 +1,7 @@
 import type { MessageConnection } from 'vscode-jsonrpc';
 import { version } from '../../package.json';
 import { FORMATS } from '../exchange/formats';
-import { lossText } from '../exchange/musicxml/losses';
+import { grouped, groupText, lossText } from '../exchange/musicxml/losses';
 import { readMusicXml } from '../exchange/musicxml/read';
 import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet } from '../exchange/sheet/sheet';
@@ -97,5 +97,11 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
 
 function imported({ base64, part }: ImportParams): ImportReply {
   const read = readMusicXml(fromBase64(base64), part === undefined ? {} : { part });
-  return { text: read.text, part: read.part, parts: read.parts, lost: read.losses.map(lossText) };
+  return {
+    text: read.text,
+    part: read.part,
+    parts: read.parts,
+    lost: grouped(read.losses).map(groupText),
+    places: read.losses.map(lossText),
+  };
 }

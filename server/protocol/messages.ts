@@ -169,16 +169,17 @@ export type ExportReply = { readonly base64: string; readonly title: string } | 
 export const IMPORT_REQUEST = 'passagework/import';
 export interface ImportParams {
   readonly base64: string;
-  /** Id of the part to read; without it, the first for a string instrument. */
+  /** The part to read, counted from 1; without it, the first for a string instrument. */
   readonly part?: string;
 }
-/** `parts` are all there are; `lost` tells line by line what a passage can't say as the score does. */
+/** `parts` are all there are; `lost` tells kind by kind what a passage can't say as the score does, `places` bar by bar. */
 export type ImportReply =
   | {
       readonly text: string;
       readonly part: string;
       readonly parts: readonly { readonly id: string; readonly name: string }[];
       readonly lost: readonly string[];
+      readonly places: readonly string[];
     }
   | { readonly problem: string };
 

@@ -90,6 +90,36 @@ describe('harmonics, in all the ways that scores write them', () => {
       `${note('E5', 2, { after: '<voice>1</voice>' })}<backup><duration>2</duration></backup>${note('A5', 2, { after: `<voice>2</voice>${DIAMOND}` })}`,
       '1/4 E5<>A5 |',
     ],
+    [
+      'base, diamond, and the sounding pitch as a plain head',
+      note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND }) + note('E7', 2, { before: CHORD }),
+      '1/4 E5<>A5 = E7 |',
+    ],
+    [
+      'the same with the circle over the sounding pitch',
+      note('E5', 2) + note('B5', 2, { before: CHORD, after: DIAMOND }) + note('B6', 2, { before: CHORD, technical: circle }),
+      '1/4 E5<>B5 = B6 |',
+    ],
+    [
+      'a diamond with the pitch that it sounds on an open string as a plain head',
+      note('G4', 2, { after: DIAMOND }) + note('D6', 2, { before: CHORD }),
+      '1/4 <>G4 = D6 |',
+    ],
+    [
+      'a diamond with a plain head that it does not sound on any string: a double stop',
+      note('G4', 2, { after: DIAMOND }) + note('E5', 2, { before: CHORD }),
+      '1/4 <>G4+E5 |',
+    ],
+    [
+      'two harmonics with both sounding pitches as plain heads',
+      note('E5', 2) +
+        note('A5', 2, { before: CHORD, after: DIAMOND }) +
+        note('B5', 2, { before: CHORD }) +
+        note('E6', 2, { before: CHORD, after: DIAMOND }) +
+        note('E7', 2, { before: CHORD }) +
+        note('B7', 2, { before: CHORD }),
+      '1/4 E5<>A5 = E7+B5<>E6 = B7 |',
+    ],
     ['a stopped note beside a lone diamond', note('C5', 2) + note('D5', 2, { before: CHORD, after: DIAMOND }), '1/4 C5+<>D5 |'],
   ])('%s', (_, notes, text) => {
     expect(bar(notes)).toBe(text);
@@ -106,8 +136,8 @@ describe('harmonics, in all the ways that scores write them', () => {
     const xml = score([note('A5', 2, { technical: artificial('touching') }) + note('E5', 2, { technical: artificial('base') })]);
     expect(music(xml)).toBe('1/4 E5<>A5 E5<>A5 |');
     expect(losses(xml)).toEqual([
-      'measure 1: changed: an artificial harmonic that shows only the touched A5, taken as a fourth on E5',
-      'measure 1: changed: an artificial harmonic that shows only the stopped E5, taken as a fourth, touched at A5',
+      'bar 1: changed: an artificial harmonic that shows only its touched note, taken as a fourth: A5 on E5',
+      'bar 1: changed: an artificial harmonic that shows only its stopped note, taken as a fourth: E5, touched at A5',
     ]);
   });
 
@@ -116,20 +146,20 @@ describe('harmonics, in all the ways that scores write them', () => {
       'only the open string of a natural harmonic',
       note('D4', 2, { technical: '<harmonic><natural/><base-pitch/></harmonic>' }),
       '1/4 D4 |',
-      'changed: a natural harmonic that shows only its open string D4, written as that open string',
+      'changed: a natural harmonic that shows only its open string, written as that open string: D4',
     ],
     [
       'a stopped note and a pitch that no touch on it sounds',
       note('E5', 2, { technical: artificial('base') }) +
         note('F7', 2, { before: CHORD, after: BRACKETS, technical: artificial('sounding') }),
       '1/4 E5<>A5 = F7 |',
-      "changed: an artificial harmonic on E5 that can't sound F7, taken as a fourth",
+      'changed: an artificial harmonic that can’t sound the pitch beside it, taken as a fourth: F7 on E5',
     ],
     [
       'a touching finger without a stopping one',
       note('E5', 2) + note('A5', 2, { before: CHORD, after: DIAMOND, technical: '<fingering>4</fingering>' }),
       '1/4 E5<>A5 |',
-      'left out: the touching finger 4 of an artificial harmonic whose stopping finger is not named',
+      'left out: the touching finger of an artificial harmonic whose stopping finger is not named: 4',
     ],
     [
       'a 0 over a circle',
@@ -139,7 +169,7 @@ describe('harmonics, in all the ways that scores write them', () => {
     ],
   ])('what does not fit together is read as well as it can be, and listed: %s', (_, notes, text, loss) => {
     expect(bar(notes)).toBe(text);
-    expect(losses(score([notes]))).toEqual([`measure 1: ${loss}`]);
+    expect(losses(score([notes]))).toEqual([`bar 1: ${loss}`]);
   });
 
   test('a natural harmonic over its open string, with what sounds', () => {
@@ -181,9 +211,9 @@ describe('strings and fingers', () => {
     ]);
     expect(music(xml)).toBe('1/4 F#5 [1] G5 [1] |');
     expect(losses(xml)).toEqual([
-      'measure 1: left out: the fingering “2”, a substitution or alternative',
-      'measure 1: left out: the string number “5”, as the strings are I to IV',
-      'measure 1: left out: fingering 2, more fingers than the note has',
+      'bar 1: left out: a substitution or alternative fingering: “2”',
+      'bar 1: left out: a string number, as the strings are I to IV: “5”',
+      'bar 1: left out: more fingers than the note has: 2',
     ]);
   });
 });

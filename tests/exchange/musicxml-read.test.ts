@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { lossText } from '../../server/exchange/musicxml/losses';
+import { grouped, groupText, lossText } from '../../server/exchange/musicxml/losses';
 import { readMusicXml } from '../../server/exchange/musicxml/read';
 import { resolve } from '../../server/passage/resolve';
 import { bar, CHORD, losses, music, note, rest, score } from './score';
@@ -25,6 +25,17 @@ describe('bow', () => {
     expect(losses(xml)).toEqual([]);
   });
 
+  test('slurs that share a note are parted there, and the second goes on after it', () => {
+    const xml = score([
+      note('D5', 1, { notations: slur('start', 1) }) +
+        note('E5', 1, { notations: slur('stop', 1) + slur('start', 2) }) +
+        note('F#5', 1) +
+        note('G5', 1, { notations: slur('stop', 2) }),
+    ]);
+    expect(music(xml)).toBe('slur(1/8 D5 E5) slur(F#5 G5) |');
+    expect(losses(xml)).toEqual(['bar 1: changed: two slurs that share notes, parted there']);
+  });
+
   test('a phrase over slurs is listed, the slurs stay', () => {
     const xml = score([
       note('D5', 1, { notations: slur('start', 1) + slur('start', 2) }) +
@@ -33,7 +44,7 @@ describe('bow', () => {
         note('G5', 1, { notations: slur('stop', 2) + slur('stop', 1) }),
     ]);
     expect(music(xml)).toBe('slur(1/8 D5 E5) up(F#5 G5) |');
-    expect(losses(xml)).toEqual(['measure 1: left out: a slur that overlaps another one']);
+    expect(losses(xml)).toEqual(['bar 1: changed: a slur around others, kept where it is alone']);
   });
 
   test('a bow mark inside a slur and slurs without an end are listed', () => {
@@ -44,9 +55,9 @@ describe('bow', () => {
         note('G5', 1, { notations: slur('stop', 3) }),
     ]);
     expect(losses(xml)).toEqual([
-      'measure 1: left out: the end of a slur that begins nowhere',
-      'measure 1: left out: a slur that ends nowhere',
-      'measure 1: left out: the up-bow in the middle of a slur',
+      'bar 1: left out: the end of a slur that begins nowhere',
+      'bar 1: left out: a slur that ends nowhere',
+      'bar 1: left out: a bow mark in the middle of a slur: up',
     ]);
   });
 
@@ -79,7 +90,7 @@ describe('time', () => {
     ];
     const { text, losses: lost } = readMusicXml(score(bars));
     expect(text).toContain('meter: 3/4\n1/4 D5 | 1/2 E5 1/4 rest | 1/2 F5 :| |:\nmeter: 1/4\n1/4 G5 |\nmeter: 3/4\n3/4 A5 ||\n');
-    expect(lost.map((l) => l.measure)).toEqual(['1', 'X1']);
+    expect(lost.map((l) => l.bar)).toEqual(['1', 'X1']);
     expect(resolve(parse(text)).problems).toEqual([]);
   });
 
@@ -88,9 +99,9 @@ describe('time', () => {
     const xml = score([grace('C5') + note('D5', 2) + grace('E5') + grace('F5') + note('G5', 1) + note('A5', 1) + grace('B5')]);
     expect(music(xml)).toBe('1/32 C5 7/32 D5 1/32 E5 F5 1/16 G5 3/32 A5 1/32 B5 |');
     expect(losses(xml)).toEqual([
-      'measure 1: changed: the grace notes C5, written out as 1/32 each, taken from the note after them',
-      'measure 1: changed: the grace notes E5 F5, written out as 1/32 each, taken from the note after them',
-      'measure 1: changed: the grace notes B5, written out as 1/32 each, taken from the note before them',
+      'bar 1: changed: grace notes written out, in time taken from the note after them: C5 as 1/32 each',
+      'bar 1: changed: grace notes written out, in time taken from the note after them: E5 F5 as 1/32 each',
+      'bar 1: changed: grace notes written out, in time taken from the note before them: B5 as 1/32 each',
     ]);
   });
 
@@ -101,7 +112,7 @@ describe('time', () => {
     expect(bar(voices)).toBe('1/4 D5_+F4 D5+G4 |');
     const xml = score([note('G3', 2) + note('D4', 2, { before: CHORD }) + note('B4', 2, { before: CHORD })]);
     expect(music(xml)).toBe('1/4 D4+B4 |');
-    expect(losses(xml)).toEqual(['measure 1: left out: G3 of a chord of 3 notes, as a passage has two at once at most']);
+    expect(losses(xml)).toEqual(['bar 1: left out: notes of a chord, as a passage has two at once at most: G3 of 3']);
   });
 
   test('tempo, in whatever beat it is printed, at bar lines only', () => {
@@ -114,8 +125,8 @@ describe('time', () => {
     ]);
     expect(music(xml)).toBe('tempo: 3/8 = 60\n1/4 D5 E5 |\ntempo: 1/4 = 120\n1/2 F5 |');
     expect(losses(xml)).toEqual([
-      'measure 1: changed: the tempo “c. 60”, written as 60',
-      'measure 1: changed: a change of tempo inside the bar (1/2 = 50), moved to the next bar line',
+      'bar 1: changed: a tempo written as a plain number: “c. 60” as 60',
+      'bar 1: changed: a change of tempo inside the bar, moved to the next bar line: 1/2 = 50',
     ]);
   });
 
@@ -142,8 +153,8 @@ describe('the rest of a score', () => {
       'title: Tide tables\ninstrument: violin\n\npassage: Ebb & flow\nkey: D minor\n> Full bows / at the tip\npp 1/8 D5 E5 |\n',
     );
     expect(lost.map(lossText)).toEqual([
-      'measure 1: changed: the dynamic ppp, written as pp',
-      'measure 1: left out: the dynamic sfz',
+      'bar 1: changed: a dynamic beyond ppp or fff: ppp as pp',
+      'bar 1: left out: a dynamic: sfz',
     ]);
   });
 
@@ -153,7 +164,7 @@ describe('the rest of a score', () => {
       direction('<metronome><beat-unit>quarter</beat-unit><beat-unit>half</beat-unit></metronome>'),
       'left out: a relation between two tempos',
     ],
-    ['a tempo nobody plays', '<sound tempo="9000"/>', 'left out: the tempo “9000”'],
+    ['a tempo nobody plays', '<sound tempo="9000"/>', 'left out: a tempo that nobody plays: “9000”'],
     [
       'half a retuning',
       direction(
@@ -161,7 +172,11 @@ describe('the rest of a score', () => {
       ),
       'left out: a retuning that does not name all four strings',
     ],
-    ['a mode', attributes('<key><fifths>0</fifths><mode>dorian</mode></key>'), 'changed: the mode dorian, written as C major'],
+    [
+      'a mode',
+      attributes('<key><fifths>0</fifths><mode>dorian</mode></key>'),
+      'changed: a church mode, written as the major key of its signature: dorian as C major',
+    ],
     [
       'a key of its own',
       attributes('<key><key-step>F</key-step><key-alter>1</key-alter></key>'),
@@ -183,7 +198,7 @@ describe('the rest of a score', () => {
       'left out: the mark “slash”',
     ],
   ])('%s is listed', (_, element, loss) => {
-    expect(losses(score([element + note('D5', 2)]))).toEqual([`measure 1: ${loss}`]);
+    expect(losses(score([element + note('D5', 2)]))).toEqual([`bar 1: ${loss}`]);
   });
 
   test('rehearsal marks are instructions, and an octave line changes nothing: the pitches in the file are those that sound', () => {
@@ -202,7 +217,7 @@ describe('the rest of a score', () => {
     expect(lost).toEqual([]);
   });
 
-  test('whatever a passage has no words for is listed with its measure', () => {
+  test('whatever a passage has no words for is listed with its bar', () => {
     const lyric = '<lyric><text>sea</text></lyric>';
     const xml = score([
       note('D5', 2, { notations: '<fermata/><ornaments><trill-mark/></ornaments><articulations><staccato/></articulations>' }) +
@@ -213,16 +228,16 @@ describe('the rest of a score', () => {
     ]);
     expect(music(xml)).toBe('1/4 D5 rest | E5 |');
     expect(losses(xml)).toEqual([
-      'measure 1: left out: the mark “fermata”',
-      'measure 1: left out: the mark “trill mark”',
-      'measure 1: left out: the mark “staccato”',
-      'measure 2: left out: a chord symbol',
-      'measure 2: left out: a crescendo hairpin',
-      'measure 2: left out: the words sung to it',
-      'measure 2: left out: the mark “arpeggiate”',
-      'measure 2: left out: the mark “coda”',
-      'measure 2: left out: a jump (“tocoda”); the bars are read in the order they are printed',
-      'measure 2: left out: the bracket of ending 1; its bars are there, in the order they are printed',
+      'bar 1: left out: the mark “fermata”',
+      'bar 1: left out: the mark “trill mark”',
+      'bar 1: left out: the mark “staccato”',
+      'bar 2: left out: a chord symbol',
+      'bar 2: left out: a crescendo hairpin',
+      'bar 2: left out: the words sung to it',
+      'bar 2: left out: the mark “arpeggiate”',
+      'bar 2: left out: the mark “coda”',
+      'bar 2: left out: a jump; the bars are read in the order they are printed: tocoda',
+      'bar 2: left out: the bracket of an ending; its bars are there, in the order they are printed: 1',
     ]);
   });
 
@@ -231,9 +246,9 @@ describe('the rest of a score', () => {
     const xml = score([open + note('F5', 2, { after: '<notehead>cross</notehead>' })]);
     expect(music(xml)).toBe('1/4 D5 E5 F5 |');
     expect(losses(xml)).toEqual([
-      'measure 1: left out: a tie that lets the note ring',
-      'measure 1: changed: a note head of the shape “cross”, read as a plain one',
-      'measure 1: left out: a tie from D5 that leads to no note of the same pitch',
+      'bar 1: left out: a tie that lets the note ring',
+      'bar 1: changed: a note head of another shape, read as a plain one: cross',
+      'bar 1: left out: a tie that leads to no note of the same pitch: D5',
     ]);
   });
 
@@ -266,9 +281,54 @@ describe('parts', () => {
     expect(readMusicXml(xml, { part: 'violin' }).text).toContain('1/4 E5 |');
     expect(readMusicXml(xml, { part: 'P1' }).text).toContain('1/4 A5 |');
     expect(readMusicXml(xml, { part: '3' }).part).toBe('Violin');
+    expect(readMusicXml(xml, { part: '1' }).part).toBe('Flute');
     expect(() => readMusicXml(xml, { part: 'Tuba' })).toThrow(
       'The score has no part “Tuba”. Its parts are: 1 Flute, 2 Violoncello, 3 Violin.',
     );
+  });
+
+  const named = (...names: string[]) =>
+    `<score-partwise><part-list>${names.map((name, i) => `<score-part id="P${i + 1}"><part-name>${name}</part-name></score-part>`).join('')}</part-list>${names.map((_, i) => `<part id="P${i + 1}">${bars(i)}</part>`).join('')}</score-partwise>`;
+
+  test('a number counts the parts, whatever they are called, and that is told; a name that several have is refused', () => {
+    const xml = named('3', '2', '1');
+    expect(readMusicXml(xml, { part: '3' }).text).toContain('E5');
+    expect(readMusicXml(xml, { part: '3' }).losses.map(lossText)).toContain(
+      'whole score: changed: a part that could have been meant by its name, as another one has this number: “3”',
+    );
+    expect(readMusicXml(named('9', 'Violin'), { part: '9' }).text).toContain('A5');
+    expect(() => readMusicXml(named('Violin', 'Viola', 'Violin'), { part: 'violin' })).toThrow(
+      'More than one part is called “violin”: 1 Violin, 3 Violin. Name the part by its number.',
+    );
+  });
+
+  test('what a score prints once, over its first part, holds in all of them', () => {
+    const tempo =
+      '<direction><direction-type><words>Calm</words></direction-type><direction-type><metronome><beat-unit>quarter</beat-unit><per-minute>60</per-minute></metronome></direction-type><direction-type><dynamics><f/></dynamics></direction-type></direction>';
+    const mark = '<direction><direction-type><rehearsal>B</rehearsal></direction-type></direction>';
+    const start = '<attributes><divisions>2</divisions></attributes>';
+    const close = '<barline location="right"><repeat direction="backward"/></barline>';
+    const top = `<measure number="1">${start}${tempo}${note('A5', 2)}</measure><measure number="2">${mark}${note('A5', 2)}${close}</measure>`;
+    const low = `<measure number="1">${start}${note('E5', 2)}</measure><measure number="2">${note('E5', 2)}</measure>`;
+    const list = ['Flute', 'Violin'].map((name, i) => `<score-part id="P${i}"><part-name>${name}</part-name></score-part>`);
+    const xml = `<score-partwise><part-list>${list.join('')}</part-list><part id="P0">${top}</part><part id="P1">${low}</part></score-partwise>`;
+    const { text, losses: lost } = readMusicXml(xml, { part: 'Violin' });
+    expect(text).toBe(
+      '// part: Violin\ninstrument: violin\n\ntempo: 1/4 = 60\n> Calm\n1/4 E5 |\n> Rehearsal mark B\n1/4 E5 :|\n',
+    );
+    expect(lost).toEqual([]);
+  });
+
+  test('losses are grouped, those that change notes first', () => {
+    const xml = score([
+      note('D5', 2, { notations: '<articulations><stress/></articulations>' }).repeat(2),
+      note('D5', 2, { notations: '<articulations><stress/></articulations>' }) +
+        note('D5', 1).replace('</step>', '</step><alter>0.5</alter>'),
+    ]);
+    expect(grouped(readMusicXml(xml).losses).map(groupText)).toEqual([
+      'notes changed: a pitch between the semitones, written as the nearest semitone: D5, 0.5 semitones (bar 2)',
+      'left out, 2 times: the mark “stress” (bars 1, 2)',
+    ]);
   });
 
   test.each([

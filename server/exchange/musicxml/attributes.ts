@@ -24,7 +24,7 @@ export function readAttributes(attributes: Element, state: PartState, measure: s
     const semitones = chromatic + 12 * octaves;
     if (Number.isInteger(steps) && Number.isInteger(semitones) && Math.abs(semitones) <= 48)
       state.transposition = { steps, semitones };
-    else losses.leftOut(measure, 'a transposition that can’t be read');
+    else losses.notesLeftOut(measure, 'a transposition that can’t be read');
   }
   for (const style of children(attributes, 'measure-style').flatMap((s) => s.children)) {
     if (style.name !== 'multiple-rest') losses.leftOut(measure, `the mark “${spoken(style.name)}”`);
@@ -48,7 +48,7 @@ export function meterOf(attributes: Element, measure: string, losses: Losses): M
     return 'free';
   }
   if (groups.length > 1 || groups.some((g) => g.includes('+')))
-    losses.changed(measure, `a grouped meter, written as ${count}/${unit}`);
+    losses.changed(measure, 'a grouped meter, written as one number', `${groups.join('+')} as ${count}/${unit}`);
   return { count, unit };
 }
 
@@ -64,6 +64,6 @@ export function keyOf(attributes: Element, measure: string, losses: Losses): str
     return undefined;
   }
   if (mode !== 'major' && mode !== 'minor' && mode !== 'none')
-    losses.changed(measure, `the mode ${oneLine(mode)}, written as ${name} major`);
+    losses.changed(measure, 'a church mode, written as the major key of its signature', `${oneLine(mode)} as ${name} major`);
   return `${name} ${mode === 'minor' ? 'minor' : 'major'}`;
 }

@@ -50,13 +50,13 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     waiting = { dynamics: [] };
     let slice = 0;
     for (const said of [...measure.directions].sort((a, b) => a.onset.compare(b.onset))) {
-      instructions.push(...said.instructions);
+      instructions.push(...said.instructions.filter((text) => !instructions.includes(text)));
       if (said.tempo !== undefined) {
         if (said.onset.equals(ZERO)) wanted = said.tempo;
         else {
           waiting.tempo = said.tempo;
           if (said.tempo !== tempo)
-            losses.changed(measure.label, `a change of tempo inside the bar (${said.tempo}), moved to the next bar line`);
+            losses.changed(measure.label, 'a change of tempo inside the bar, moved to the next bar line', said.tempo);
         }
       }
       if (said.dynamics.length === 0) continue;
@@ -100,7 +100,7 @@ function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLe
     // A repeat sign may stand inside a bar: its two parts are measures of their own.
     const cut = measure.implicit || measure.repeatAfter || measures[index + 1]?.implicit === true;
     if (full && length.compare(full) < 0 && index > 0 && !last && !cut) {
-      losses.changed(measure.label, 'a bar shorter than its meter, filled up with rests');
+      losses.notesChanged(measure.label, 'a bar shorter than its meter, filled up with rests');
       length = full;
     }
     if (index === 0 && full && length.compare(full) < 0) upbeat = length;
@@ -112,9 +112,13 @@ function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLe
     if (!whole || (!full && written !== undefined)) {
       const own = meterFor(length, nominal === 'free' ? 4 : nominal.unit);
       if (own === undefined)
-        losses.changed(measure.label, `a bar of ${length.toFraction()} of a whole note, which no meter is as long as`);
+        losses.changed(measure.label, 'a bar that no meter is as long as', `${length.toFraction()} of a whole note`);
       else if (length.compare(ZERO) > 0)
-        losses.changed(measure.label, `a bar as long as ${own} within ${meter ?? 'free meter'}, given a meter of its own`);
+        losses.changed(
+          measure.label,
+          'a bar longer or shorter than its meter, given a meter of its own',
+          `${own} within ${meter ?? 'free meter'}`,
+        );
       meter = own ?? meter;
     }
     const line = meter !== undefined && meter !== written && length.compare(ZERO) > 0 ? [`meter: ${meter}`] : [];

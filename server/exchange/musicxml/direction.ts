@@ -27,10 +27,10 @@ export function readDynamics(dynamics: Element, measure: string, losses: Losses)
     if (level) return [level];
     if (/^(?:p{3,}|f{3,})$/.test(mark.name)) {
       const nearest: Dynamic = mark.name.startsWith('p') ? 'pp' : 'ff';
-      losses.changed(measure, `the dynamic ${mark.name}, written as ${nearest}`);
+      losses.changed(measure, 'a dynamic beyond ppp or fff', `${mark.name} as ${nearest}`);
       return [nearest];
     }
-    losses.leftOut(measure, `the dynamic ${mark.name === 'other-dynamics' ? `“${oneLine(mark.text)}”` : mark.name}`);
+    losses.leftOut(measure, 'a dynamic', mark.name === 'other-dynamics' ? `“${oneLine(mark.text)}”` : mark.name);
     return [];
   });
 }
@@ -82,7 +82,7 @@ export function readDirection(direction: Element, measure: string, losses: Losse
 export function readSound(sound: Element, measure: string, losses: Losses): string | undefined {
   for (const jump of ['dacapo', 'dalsegno', 'tocoda', 'fine', 'forward-repeat']) {
     if (attribute(sound, jump) !== undefined)
-      losses.leftOut(measure, `a jump (“${spoken(jump)}”); the bars are read in the order they are printed`);
+      losses.leftOut(measure, 'a jump; the bars are read in the order they are printed', spoken(jump));
   }
   const beats = attribute(sound, 'tempo');
   return beats === undefined ? undefined : tempoValue(new Fraction(1, 4), beats, measure, losses);
@@ -104,10 +104,11 @@ function tempoValue(beat: Fraction, beats: string, measure: string, losses: Loss
   const bpm = Math.round(Number(number) * 1000) / 1000;
   const { least, most } = BOUNDS.bpm;
   if (!(bpm >= least && bpm <= most)) {
-    losses.leftOut(measure, `the tempo “${oneLine(beats)}”`);
+    losses.leftOut(measure, 'a tempo that nobody plays', `“${oneLine(beats)}”`);
     return undefined;
   }
-  if (!/^\s*\d+(?:\.\d+)?\s*$/.test(beats)) losses.changed(measure, `the tempo “${oneLine(beats)}”, written as ${bpm}`);
+  if (!/^\s*\d+(?:\.\d+)?\s*$/.test(beats))
+    losses.changed(measure, 'a tempo written as a plain number', `“${oneLine(beats)}” as ${bpm}`);
   return `${printDuration(beat)} = ${bpm}`;
 }
 

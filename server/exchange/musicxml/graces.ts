@@ -21,7 +21,7 @@ export function withGraces(measure: Measure, losses: Losses): readonly Chord[] {
     const before = chords.findLastIndex((c) => c.voice === voice && c.notes.length > 0 && c.onset.compare(first.onset) < 0);
     const giver = chords[after >= 0 ? after : before];
     if (!giver) {
-      losses.leftOut(measure.label, `the grace notes ${names}, which no note stands beside`);
+      losses.notesLeftOut(measure.label, 'grace notes that no note stands beside', names);
       continue;
     }
     const one = lengthOf(giver.duration, group.length);
@@ -34,7 +34,8 @@ export function withGraces(measure: Measure, losses: Losses): readonly Chord[] {
     const from = after >= 0 ? 'after' : 'before';
     losses.changed(
       measure.label,
-      `the grace notes ${names}, written out as ${one.toFraction()} each, taken from the note ${from} them`,
+      `grace notes written out, in time taken from the note ${from} them`,
+      `${names} as ${one.toFraction()} each`,
     );
   }
   return chords;

@@ -2,7 +2,7 @@ import { STRING_NAMES } from '../../../grammar/hint-names';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import type { Losses } from './losses';
-import { paired, takeSound } from './pairing';
+import { paired, takePlainSound, takeSound } from './pairing';
 import { soundingOf, stopOf, touchOf } from './shapes';
 import type { WrittenNote } from './written-note';
 
@@ -24,7 +24,8 @@ const MOST_HEADS = 16;
 /**
  * Which note heads of a chord make one note together: a stopped note with its diamond, and either
  * with the sounding pitch printed beside it in brackets. The names that MusicXML gives the heads
- * decide; where there are none, the shapes and the intervals do.
+ * decide; where there are none, the shapes and the intervals do: a plain head on the pitch that the
+ * harmonic sounds says so, whatever is printed at it.
  */
 export function formsOf(
   heads: readonly WrittenNote[],
@@ -33,7 +34,7 @@ export function formsOf(
   losses: Losses,
 ): readonly Form[] {
   const notes = heads.slice(0, MOST_HEADS);
-  if (heads.length > MOST_HEADS) losses.leftOut(measure, `all but ${MOST_HEADS} notes of a chord of ${heads.length}`);
+  if (heads.length > MOST_HEADS) losses.notesLeftOut(measure, `all but ${MOST_HEADS} notes of a chord`, `of ${heads.length}`);
   const touches = notes.filter((n) => n.harmonic?.names === 'touch' || (n.diamond && n.harmonic?.names === undefined));
   const harmonic = touches.length > 0 || notes.some((n) => n.harmonic?.names === 'base');
   const sounds = new Set(
@@ -44,7 +45,7 @@ export function formsOf(
   const bases = new Set(notes.filter((n) => !touches.includes(n) && !sounds.has(n)));
   const forms: Form[] = [];
   for (const { touch, base } of paired(touches, bases, notes)) {
-    const sound = takeSound(sounds, { base, touch });
+    const sound = takeSound(sounds, { base, touch }) ?? takePlainSound(bases, { base, touch }, openStrings);
     forms.push(withTouch(touch, base, sound, measure, losses));
   }
   for (const base of bases) {
@@ -78,9 +79,10 @@ function withTouch(
   }
   const stop = base?.pitch ?? stopOf(touch.pitch, sound?.pitch);
   if (!base && !sound) {
-    losses.changed(
+    losses.notesChanged(
       measure,
-      `an artificial harmonic that shows only the touched ${pitchName(touch.pitch)}, taken as a fourth on ${pitchName(stop)}`,
+      'an artificial harmonic that shows only its touched note, taken as a fourth',
+      `${pitchName(touch.pitch)} on ${pitchName(stop)}`,
     );
   }
   const pairs = base ? fingersOf(base, touch, measure, losses) : touch.fingers;
@@ -100,22 +102,25 @@ function baseAlone(base: WrittenNote, sound: WrittenNote | undefined, measure: s
       const string = sound.string ?? base.string;
       return circled({ ...sound, hints: merged([base, sound]).hints, ...(string && { string }) }, measure, losses, base.pitch);
     }
-    losses.changed(
+    losses.notesChanged(
       measure,
-      `a natural harmonic that shows only its open string ${pitchName(base.pitch)}, written as that open string`,
+      'a natural harmonic that shows only its open string, written as that open string',
+      pitchName(base.pitch),
     );
     return { text: pitchName(base.pitch), hints: [], tied: base.tied, pitch: base.pitch };
   }
   const touch = touchOf(base.pitch, sound?.pitch);
   if (!sound) {
-    losses.changed(
+    losses.notesChanged(
       measure,
-      `an artificial harmonic that shows only the stopped ${pitchName(base.pitch)}, taken as a fourth, touched at ${pitchName(touch)}`,
+      'an artificial harmonic that shows only its stopped note, taken as a fourth',
+      `${pitchName(base.pitch)}, touched at ${pitchName(touch)}`,
     );
   } else if (soundingOf(base.pitch, touch) !== semitone(sound.pitch)) {
-    losses.changed(
+    losses.notesChanged(
       measure,
-      `an artificial harmonic on ${pitchName(base.pitch)} that can't sound ${pitchName(sound.pitch)}, taken as a fourth`,
+      'an artificial harmonic that can’t sound the pitch beside it, taken as a fourth',
+      `${pitchName(sound.pitch)} on ${pitchName(base.pitch)}`,
     );
   }
   const all = sound ? [base, sound] : [base];
@@ -152,7 +157,11 @@ function plain(note: WrittenNote, openStrings: readonly Pitch[], measure: string
   const open = openStrings.some((string) => semitone(string) === semitone(note.pitch));
   if (marked && !open && openStrings.length > 0) {
     // Older editions put the open string's 0 over natural harmonics too (common practice, no source).
-    losses.changed(measure, `an open-string sign over ${pitchName(note.pitch)}, which no open string sounds: read as a harmonic`);
+    losses.notesChanged(
+      measure,
+      'an open-string sign over a pitch that no open string sounds, read as a harmonic',
+      pitchName(note.pitch),
+    );
     return circled({ ...note, openMark: false, fingers: note.fingers.filter((f) => f !== 0) }, measure, losses);
   }
   const hints = note.openMark ? ['open', ...note.hints] : note.hints;
@@ -174,14 +183,17 @@ function merged(notes: readonly WrittenNote[]): Hinted {
 /** Stopping and touching finger; both may stand at the stopped note. */
 function fingersOf(base: WrittenNote, touch: WrittenNote, measure: string, losses: Losses): readonly Finger[] {
   if (base.fingers.length > 0 || touch.fingers.length !== 1) return [...base.fingers, ...touch.fingers];
-  losses.leftOut(measure, `the touching finger ${touch.fingers[0]} of an artificial harmonic whose stopping finger is not named`);
+  losses.leftOut(
+    measure,
+    'the touching finger of an artificial harmonic whose stopping finger is not named',
+    `${touch.fingers[0]}`,
+  );
   return [];
 }
 
 function hintsOf(note: Hinted, artificial: boolean, measure: string, losses: Losses): readonly string[] {
   const most = artificial ? 2 : 1;
-  if (note.fingers.length > most)
-    losses.leftOut(measure, `fingering ${note.fingers.slice(most).join(' ')}, more fingers than the note has`);
+  if (note.fingers.length > most) losses.leftOut(measure, 'more fingers than the note has', note.fingers.slice(most).join(' '));
   return [
     ...(note.string ? [STRING_NAMES[note.string - 1] as string] : []),
     ...(note.fingers.length > 0 ? [note.fingers.slice(0, most).join('-')] : []),

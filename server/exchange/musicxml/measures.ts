@@ -2,11 +2,12 @@ import Fraction from 'fraction.js';
 import type { Meter } from '../../music/meter';
 import { keyOf, meterOf, type PartState, readAttributes } from './attributes';
 import { type Directions, readDirection, readDynamics, readSound } from './direction';
-import { attribute, child, children, type Element, numberOf, textOf } from './element';
+import { attribute, child, type Element, textOf } from './element';
 import type { Losses } from './losses';
 import { type ReadNote, readNote, spoken } from './note';
-import { NOTE_VALUES } from './note-values';
 import { oneLine } from './score';
+import type { ScoreMark } from './score-marks';
+import { durationOf, exact, timeOf } from './time';
 import type { Chord, WrittenNote } from './written-note';
 
 /** One measure of one part, every note at its place in time. */
@@ -37,11 +38,15 @@ const ZERO = new Fraction(0);
 /** What a measure may hold that a passage has no need of. */
 const LAYOUT = new Set(['print', 'bookmark', 'link', 'grouping', 'listening']);
 
-/** Reads the measures of one part in order. */
-export function readMeasures(elements: readonly Element[], losses: Losses): readonly Measure[] {
+/** Reads the measures of one part in order; `marks` are what the score says of each of them in other parts. */
+export function readMeasures(
+  elements: readonly Element[],
+  marks: readonly (readonly ScoreMark[])[],
+  losses: Losses,
+): readonly Measure[] {
   const state: PartState = { divisions: 1, transposition: { steps: 0, semitones: 0 } };
   return elements.map((element, index) =>
-    readMeasure(element, oneLine(attribute(element, 'number') ?? String(index + 1)), state, losses),
+    readMeasure(element, marks[index] ?? [], oneLine(attribute(element, 'number') ?? String(index + 1)), state, losses),
   );
 }
 
@@ -54,7 +59,7 @@ interface Pending {
   read: ReadNote[];
 }
 
-function readMeasure(element: Element, label: string, state: PartState, losses: Losses): Measure {
+function readMeasure(element: Element, marks: readonly ScoreMark[], label: string, state: PartState, losses: Losses): Measure {
   let at = ZERO;
   let end = ZERO;
   const pending: Pending[] = [];
@@ -73,6 +78,15 @@ function readMeasure(element: Element, label: string, state: PartState, losses: 
       directions.push({ ...said, onset });
     }
   };
+  const takeMark = (mark: Element, onset: Fraction) => {
+    if (mark.name === 'barline') readBarline(mark, bars, label, losses);
+    else if (mark.name === 'direction') say(readDirection(mark, label, losses), onset);
+    else {
+      const tempo = readSound(mark, label, losses);
+      if (tempo !== undefined) say({ instructions: [], dynamics: [], tempo }, onset);
+    }
+  };
+  for (const mark of marks) takeMark(mark.element, mark.onset);
   for (const part of element.children) {
     switch (part.name) {
       case 'note': {
@@ -102,21 +116,17 @@ function readMeasure(element: Element, label: string, state: PartState, losses: 
       case 'attributes':
         readAttributes(part, state, label, losses);
         if (at.equals(ZERO)) meter = meterOf(part, label, losses) ?? meter;
-        else if (child(part, 'time')) losses.leftOut(label, 'a change of meter inside the bar');
+        else if (child(part, 'time')) losses.notesLeftOut(label, 'a change of meter inside the bar');
         key = keyOf(part, label, losses) ?? key;
         break;
       case 'direction': {
         const shift = exact(textOf(part, 'offset'));
-        say(readDirection(part, label, losses), shift ? later(at, shift.div(4 * state.divisions)) : at);
+        takeMark(part, shift ? later(at, shift.div(4 * state.divisions)) : at);
         break;
       }
-      case 'sound': {
-        const tempo = readSound(part, label, losses);
-        if (tempo !== undefined) say({ instructions: [], dynamics: [], tempo }, at);
-        break;
-      }
+      case 'sound':
       case 'barline':
-        readBarline(part, bars, label, losses);
+        takeMark(part, at);
         break;
       case 'harmony':
         losses.leftOut(label, 'a chord symbol');
@@ -131,7 +141,7 @@ function readMeasure(element: Element, label: string, state: PartState, losses: 
     const chord: Chord = { ...rest, measure: label, marks: joined(read) };
     if (grace) graces.push({ chord, onset: rest.onset });
     else if (rest.duration.compare(ZERO) > 0) chords.push(chord);
-    else if (rest.notes.length > 0) losses.leftOut(label, 'a note without a duration');
+    else if (rest.notes.length > 0) losses.notesLeftOut(label, 'a note without a duration');
   }
   const implicit = attribute(element, 'implicit') === 'yes';
   return {
@@ -162,43 +172,6 @@ function later(at: Fraction, by: Fraction): Fraction {
   return sum.compare(ZERO) < 0 ? ZERO : sum;
 }
 
-/** A decimal of the file as an exact fraction; undefined where it is none, or out of all proportion. */
-function exact(text: string | undefined): Fraction | undefined {
-  return text !== undefined && /^-?\d{1,9}(?:\.\d{1,6})?$/.test(text) ? new Fraction(text) : undefined;
-}
-
-function timeOf(element: Element, divisions: number): Fraction {
-  return (exact(textOf(element, 'duration')) ?? ZERO).div(4 * divisions);
-}
-
-/** The note value as printed where it agrees with the duration to within its rounding, else the duration. */
-function durationOf(note: Element, divisions: number): Fraction {
-  const performed = timeOf(note, divisions);
-  const value = NOTE_VALUES[textOf(note, 'type') ?? ''];
-  if (!value) return performed;
-  const dots = children(note, 'dot').length;
-  const tuplet = child(note, 'time-modification');
-  const normal = numberOf(tuplet, 'normal-notes') ?? 1;
-  const actual = numberOf(tuplet, 'actual-notes') ?? 1;
-  if (
-    dots > 4 ||
-    !Number.isInteger(normal) ||
-    !Number.isInteger(actual) ||
-    normal < 1 ||
-    actual < 1 ||
-    normal > 999 ||
-    actual > 999
-  )
-    return performed;
-  const printed = new Fraction(...value).mul(2 ** (dots + 1) - 1, 2 ** dots).mul(normal, actual);
-  return printed
-    .sub(performed)
-    .abs()
-    .compare(new Fraction(1, 4 * divisions)) < 0
-    ? printed
-    : performed;
-}
-
 function readBarline(
   barline: Element,
   bars: { repeatBefore: boolean; repeatAfter: boolean; doubleAfter: boolean },
@@ -213,14 +186,15 @@ function readBarline(
     else bars.repeatAfter = true;
     const times = attribute(repeat, 'times');
     if (times !== undefined && times !== '2')
-      losses.changed(measure, `a repeat ${oneLine(times)} times, written as a plain repeat`);
+      losses.changed(measure, 'a repeat of more than two times, written as a plain one', `${oneLine(times)} times`);
   } else if (place === 'right' && /^(?:light-light|light-heavy|heavy-light|heavy-heavy|heavy)$/.test(style ?? ''))
     bars.doubleAfter = true;
   for (const mark of barline.children) {
     if (mark.name === 'ending' && attribute(mark, 'type') === 'start') {
       losses.leftOut(
         measure,
-        `the bracket of ending ${oneLine(attribute(mark, 'number') ?? '')}; its bars are there, in the order they are printed`,
+        'the bracket of an ending; its bars are there, in the order they are printed',
+        oneLine(attribute(mark, 'number') ?? ''),
       );
     } else if (!['bar-style', 'repeat', 'ending', 'footnote', 'level'].includes(mark.name)) {
       losses.leftOut(measure, `the mark “${spoken(mark.name)}” on a bar line`);

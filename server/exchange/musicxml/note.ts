@@ -45,7 +45,7 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
   }
   const head = textOf(note, 'notehead');
   if (head !== undefined && !['normal', 'diamond', 'none', 'other'].includes(head)) {
-    losses.changed(measure, `a note head of the shape “${spoken(oneLine(head))}”, read as a plain one`);
+    losses.changed(measure, 'a note head of another shape, read as a plain one', spoken(oneLine(head)));
   }
   for (const group of children(note, 'notations')) {
     for (const mark of group.children) {
@@ -125,7 +125,7 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
         break;
       case 'string':
         if (/^[1-4]$/.test(mark.text)) string = Number(mark.text) as StringNumber;
-        else losses.leftOut(measure, `the string number “${oneLine(mark.text)}”, as the strings are I to IV`);
+        else losses.leftOut(measure, 'a string number, as the strings are I to IV', `“${oneLine(mark.text)}”`);
         break;
       case 'fingering': {
         const read = fingersOf(mark);
@@ -133,7 +133,8 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
         else
           losses.leftOut(
             measure,
-            `the fingering “${oneLine(mark.text)}”${isSecondThought(mark) ? ', a substitution or alternative' : ''}`,
+            isSecondThought(mark) ? 'a substitution or alternative fingering' : 'a fingering',
+            `“${oneLine(mark.text)}”`,
           );
         break;
       }
@@ -176,29 +177,31 @@ function fingersOf(mark: Element): readonly Finger[] | undefined {
 function readPitch(note: Element, by: Transposition, measure: string, losses: Losses): Pitch | undefined {
   const given = child(note, 'pitch');
   if (!given) {
-    if (child(note, 'unpitched')) losses.leftOut(measure, 'a note without a pitch; a rest stands in its place');
+    if (child(note, 'unpitched')) losses.notesLeftOut(measure, 'a note without a pitch; a rest stands in its place');
     return undefined;
   }
   const letter = textOf(given, 'step') ?? '';
   const octave = numberOf(given, 'octave') ?? Number.NaN;
   const alter = numberOf(given, 'alter') ?? 0;
   if (!/^[A-G]$/.test(letter) || !Number.isInteger(octave) || octave < 0 || octave > 9 || Math.abs(alter) > 12) {
-    losses.leftOut(
+    losses.notesLeftOut(
       measure,
-      `a note whose pitch can't be read (${oneLine(`${letter} ${alter} ${octave}`)}); a rest stands in its place`,
+      'a note whose pitch can’t be read; a rest stands in its place',
+      oneLine(`${letter} ${alter} ${octave}`),
     );
     return undefined;
   }
   const whole = Math.round(alter);
   if (whole !== alter)
-    losses.changed(
+    losses.notesChanged(
       measure,
-      `a pitch between the semitones (${letter}${octave}, ${alter} semitones), written as the nearest semitone`,
+      'a pitch between the semitones, written as the nearest semitone',
+      `${letter}${octave}, ${alter} semitones`,
     );
   const natural: Pitch = { letter: letter as Pitch['letter'], alter: 0, octave };
   const printed = Math.abs(whole) <= 2 ? { ...natural, alter: whole } : spell(semitone(natural) + whole, whole < 0);
   const sounding = by.steps === 0 && by.semitones === 0 ? printed : transposed(printed, by.steps, by.semitones);
   if (sounding.octave >= 0 && sounding.octave <= 9) return sounding;
-  losses.leftOut(measure, 'a note that the transposition puts out of range; a rest stands in its place');
+  losses.notesLeftOut(measure, 'a note that the transposition puts out of range; a rest stands in its place');
   return undefined;
 }

@@ -1,4 +1,5 @@
-import { semitone } from '../../music/pitch';
+import { feelsLike, NODES, partialSemitones } from '../../instrument/nodes';
+import { type Pitch, semitone } from '../../music/pitch';
 import { touchInterval } from '../../passage/sounding';
 import { OVERTONES, SHAPES, soundingOf } from './shapes';
 import type { WrittenNote } from './written-note';
@@ -75,5 +76,29 @@ export function takeSound(
   const all = [...sounds];
   const found = all.find((s) => s.aside && fits(s)) ?? all.find(fits) ?? all.find((s) => s.aside);
   if (found) sounds.delete(found);
+  return found;
+}
+
+/**
+ * A plain head on the very pitch that a printed harmonic sounds, which some editions put above it without a bracket or mark
+ * (common practice, no source). A lone diamond must be a node of an open string that sounds it.
+ */
+export function takePlainSound(
+  heads: Set<WrittenNote>,
+  { base, touch }: { readonly base?: WrittenNote | undefined; readonly touch: WrittenNote },
+  openStrings: readonly Pitch[],
+): WrittenNote | undefined {
+  const sounds = base
+    ? [soundingOf(base.pitch, touch.pitch)]
+    : openStrings.flatMap((string) => {
+        const up = semitone(touch.pitch) - semitone(string);
+        return NODES.filter(({ k, n }) => feelsLike(k, n).semitones === up).map(
+          ({ n }) => semitone(string) + partialSemitones(n),
+        );
+      });
+  const found = [...heads].find(
+    (h) => h.harmonic?.names === undefined && sounds.includes(semitone(h.pitch)) && (h.string ?? touch.string) === touch.string,
+  );
+  if (found) heads.delete(found);
   return found;
 }

@@ -8,10 +8,11 @@ import { type Loss, Losses } from './losses';
 import { readMeasures } from './measures';
 import { openScore } from './open';
 import { musicLines } from './passage-text';
-import { choosePart, readScore, type Score, type ScorePart } from './score';
+import { choosePart, isAlsoName, readScore, type Score, type ScorePart } from './score';
+import { scoreMarks } from './score-marks';
 
 export interface ImportChoice {
-  /** The part to read, by its id, its printed name, or its number counted from 1; else the first for a string instrument. */
+  /** The part to read, by its number counted from 1, or where it is no number by its printed name or id; else the first for a string instrument. */
   readonly part?: string;
 }
 
@@ -39,7 +40,7 @@ export function readMusicXml(source: Uint8Array | string, choice: ImportChoice =
   const score = readScore(openScore(source));
   const part = choosePart(score.parts, choice.part);
   const losses = new Losses();
-  const measures = readMeasures(part.measures, losses);
+  const measures = readMeasures(part.measures, scoreMarks(score.parts, part), losses);
   const tuning = measures.flatMap((m) => m.directions).find((d) => d.tuning !== undefined)?.tuning;
   const family = part.family ?? 'violin';
   const openStrings = tuning?.split(' ').flatMap((name) => parsePitch(name) ?? []) ?? usualTuning(family);
@@ -48,11 +49,13 @@ export function readMusicXml(source: Uint8Array | string, choice: ImportChoice =
   const keys = measures.flatMap((m) => (m.key !== undefined ? [{ label: m.label, key: m.key }] : []));
   for (const [i, { label, key }] of keys.entries()) {
     if (i > 0 && key !== keys[i - 1]?.key)
-      losses.changed(label, `a change of key to ${key}; the notes are the same, spelled as printed`);
+      losses.changed(label, 'a change of key; the notes are the same, spelled as printed', key);
   }
   if (!part.family) {
-    losses.changed('', `the part “${part.name}” names no violin, viola or cello, so it is read as one for violin`);
+    losses.notesChanged('', 'a part that names no violin, viola or cello, read as one for violin', `“${part.name}”`);
   }
+  if (isAlsoName(score.parts, part, choice.part))
+    losses.changed('', 'a part that could have been meant by its name, as another one has this number', `“${choice.part}”`);
   const title = score.movement ?? score.work ?? '';
   return {
     text: `${[...header(score, part, family, tuning, keys[0]?.key), ...music].join('\n')}\n`,

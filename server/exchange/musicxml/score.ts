@@ -53,20 +53,27 @@ export function readScore(root: Element): Score {
 }
 
 /**
- * The part to read: the one chosen by id, printed name or number counted from 1; else the first for
+ * The part to read: a number counts from 1, anything else is a printed name or an id; else the first for
  * violin, viola or cello; else the first.
  *
- * @throws Unreadable naming the parts there are.
+ * @throws Unreadable naming the parts there are, where none or more than one is meant.
  */
 export function choosePart(parts: readonly ScorePart[], wanted?: string): ScorePart {
   if (wanted === undefined) return (parts.find((p) => p.family) ?? parts[0]) as ScorePart;
   const folded = wanted.trim().toLowerCase();
-  const found =
-    parts.find((p) => p.id.toLowerCase() === folded || p.name.toLowerCase() === folded) ??
-    (/^\d+$/.test(folded) ? parts[Number(folded) - 1] : undefined);
-  if (found) return found;
-  const names = parts.map((p, i) => `${i + 1} ${p.name}`).join(', ');
-  throw new Unreadable(`The score has no part “${wanted}”. Its parts are: ${names}.`);
+  const counted = /^\d+$/.test(folded) ? parts[Number(folded) - 1] : undefined;
+  const named = parts.filter((p) => p.name.toLowerCase() === folded);
+  const found = counted ?? named[0] ?? parts.find((p) => p.id.toLowerCase() === folded);
+  const list = (some: readonly ScorePart[]) => some.map((p) => `${parts.indexOf(p) + 1} ${p.name}`).join(', ');
+  if (!found) throw new Unreadable(`The score has no part “${wanted}”. Its parts are: ${list(parts)}.`);
+  if (!counted && named.length > 1)
+    throw new Unreadable(`More than one part is called “${wanted}”: ${list(named)}. Name the part by its number.`);
+  return found;
+}
+
+/** True where a number was asked for that another part has for its name. */
+export function isAlsoName(parts: readonly ScorePart[], chosen: ScorePart, wanted: string | undefined): boolean {
+  return wanted !== undefined && parts.some((p) => p !== chosen && p.name.toLowerCase() === wanted.trim().toLowerCase());
 }
 
 /** A text on one line, with nothing in it that opens a comment in a passage. */

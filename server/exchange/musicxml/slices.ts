@@ -135,7 +135,7 @@ function playable(notes: readonly SliceNote[], measure: string, losses: Losses):
   const ranked = [...notes].sort((a, b) => semitone(b.pitch) - semitone(a.pitch));
   const kept = new Set(ranked.slice(0, 2));
   const names = ranked.slice(2).map((n) => pitchName(n.pitch));
-  losses.leftOut(measure, `${names.join(' ')} of a chord of ${notes.length} notes, as a passage has two at once at most`);
+  losses.notesLeftOut(measure, 'notes of a chord, as a passage has two at once at most', `${names.join(' ')} of ${notes.length}`);
   return notes.filter((n) => kept.has(n));
 }
 
@@ -159,7 +159,7 @@ export function tiesJoined(slices: readonly Slice[], losses: Losses): readonly S
     });
     const last = done.at(-1);
     if (waiting.length > 0 && last) {
-      for (const note of waiting) losses.leftOut(last.measure, `a tie from ${note.text} that leads to no note of the same pitch`);
+      for (const note of waiting) losses.leftOut(last.measure, 'a tie that leads to no note of the same pitch', note.text);
       done[done.length - 1] = { ...last, notes: last.notes.map((n) => (waiting.includes(n) ? { ...n, tied: false } : n)) };
     }
     const next = { ...slice, notes };
@@ -168,7 +168,7 @@ export function tiesJoined(slices: readonly Slice[], losses: Losses): readonly S
   }
   const last = done.at(-1);
   if (last && held.length > 0) {
-    for (const note of held) losses.leftOut(last.measure, `a tie from ${note.text} that leads to no note of the same pitch`);
+    for (const note of held) losses.leftOut(last.measure, 'a tie that leads to no note of the same pitch', note.text);
     done[done.length - 1] = { ...last, notes: last.notes.map((n) => ({ ...n, tied: false })) };
   }
   return done;

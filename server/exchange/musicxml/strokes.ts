@@ -8,13 +8,18 @@ export interface Stroke {
   readonly word: 'slur' | 'up' | 'down';
 }
 
+/** Slices `first` to `last`, both included. */
+interface Run {
+  readonly first: number;
+  readonly last: number;
+}
+
 /**
- * The bow strokes of a part: its slurs and bow marks. A passage has one bow at a time, so of slurs
- * inside one another the inner ones stay and the outer ones, which show phrases, are listed.
+ * The bow strokes of a part: its slurs and bow marks. A passage has one bow at a time. Of slurs that share a note the
+ * later one begins after it; of a slur around others, which shows a phrase, the notes outside the others stay under it.
  * `breaks` are slices that a stroke can't run into, since a line of its own comes before them.
  */
 export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>, losses: Losses): readonly Stroke[] {
-  const slurs = slursOf(slices, losses).sort((a, b) => a.last - a.first - (b.last - b.first) || a.first - b.first);
   const owner = new Map<number, Stroke>();
   const strokes: Stroke[] = [];
   const put = (stroke: Stroke) => {
@@ -22,18 +27,20 @@ export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>,
     for (let i = stroke.first; i <= stroke.last; i++) owner.set(i, stroke);
   };
   const bowAt = (i: number) => slices[i]?.begins.find((c) => c.marks.bow)?.marks.bow;
-  for (const slur of slurs) {
-    const { measure } = slices[slur.first] as Slice;
-    let taken = false;
-    for (let i = slur.first; i <= slur.last; i++) taken ||= owner.has(i);
-    if (taken) {
-      losses.leftOut(measure, 'a slur that overlaps another one');
-      continue;
+  for (const { slur, phrase } of inOrder(slursOf(slices, losses))) {
+    const free = freeRuns(slur, owner);
+    const whole = free[0]?.first === slur.first && free[0].last === slur.last;
+    if (!whole) {
+      const { measure } = slices[slur.first] as Slice;
+      losses.changed(
+        measure,
+        phrase ? 'a slur around others, kept where it is alone' : 'two slurs that share notes, parted there',
+      );
     }
-    for (const piece of piecesOf(slur, breaks)) {
+    for (const piece of free.flatMap((run) => piecesOf(run, breaks))) {
       // A note held over the cut keeps the bow going by itself.
       const held = slices[piece.first - 1]?.notes.some((n) => n.tied);
-      if (piece.first !== slur.first && !held) {
+      if (breaks.has(piece.first) && piece.first !== slur.first && !held) {
         losses.changed(
           (slices[piece.first] as Slice).measure,
           'a slur across a change of tempo or meter, or an instruction, cut in two there',
@@ -47,15 +54,40 @@ export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>,
     const bow = bowAt(i);
     const stroke = owner.get(i);
     if (bow === undefined || stroke?.first === i) continue;
-    if (stroke) losses.leftOut(slice.measure, `the ${bow}-bow in the middle of a slur`);
+    if (stroke) losses.leftOut(slice.measure, 'a bow mark in the middle of a slur', bow);
     else put({ first: i, last: i, word: bow });
   }
   return strokes.sort((a, b) => a.first - b.first);
 }
 
-function slursOf(slices: readonly Slice[], losses: Losses): { first: number; last: number }[] {
+/** Slurs as the music goes, but one around others (`phrase`) after these, the shorter first. */
+function inOrder(slurs: readonly Run[]): readonly { readonly slur: Run; readonly phrase: boolean }[] {
+  const sorted = [...slurs].sort((a, b) => a.first - b.first || a.last - b.last);
+  const marked = sorted.map((slur, i) => {
+    let phrase = sorted[i - 1]?.first === slur.first;
+    for (let j = i + 1; !phrase && (sorted[j]?.first ?? Number.POSITIVE_INFINITY) <= slur.last; j++)
+      phrase = (sorted[j] as Run).last <= slur.last;
+    return { slur, phrase };
+  });
+  const phrases = marked.filter((m) => m.phrase).sort((a, b) => a.slur.last - a.slur.first - (b.slur.last - b.slur.first));
+  return [...marked.filter((m) => !m.phrase), ...phrases];
+}
+
+/** The stretches of a slur that are under no other yet. */
+function freeRuns(slur: Run, owner: ReadonlyMap<number, Stroke>): readonly Run[] {
+  const runs: { first: number; last: number }[] = [];
+  for (let i = slur.first; i <= slur.last; i++) {
+    if (owner.has(i)) continue;
+    const run = runs.at(-1);
+    if (run?.last === i - 1) run.last = i;
+    else runs.push({ first: i, last: i });
+  }
+  return runs;
+}
+
+function slursOf(slices: readonly Slice[], losses: Losses): readonly Run[] {
   const open = new Map<string, number>();
-  const found = new Map<string, { first: number; last: number }>();
+  const found = new Map<string, Run>();
   /** The last slice of the chord that begins at a slice: it may be cut into several. */
   const lastOf = (i: number, voice: string) => {
     const slice = slices[i] as Slice;
@@ -85,8 +117,8 @@ function slursOf(slices: readonly Slice[], losses: Losses): { first: number; las
   return [...found.values()];
 }
 
-function piecesOf(slur: { first: number; last: number }, breaks: ReadonlySet<number>): { first: number; last: number }[] {
-  const pieces: { first: number; last: number }[] = [];
+function piecesOf(slur: Run, breaks: ReadonlySet<number>): readonly Run[] {
+  const pieces: Run[] = [];
   let { first } = slur;
   for (let i = slur.first + 1; i <= slur.last; i++) {
     if (!breaks.has(i)) continue;
