@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import { checkOutput } from './output';
 import { replaceFile } from './replace-file';
 
@@ -15,4 +16,25 @@ export function checkAnswer({ outputFile, force }: AnswerOptions, sources: reado
 export function answerTo({ outputFile }: AnswerOptions, text: string): void {
   if (outputFile === undefined) console.log(text);
   else replaceFile(outputFile, `${text}\n`);
+}
+
+/** The same for an answer in pieces, which may be too long for a string. */
+export async function streamTo({ outputFile }: AnswerOptions, pieces: Iterable<string>): Promise<void> {
+  if (outputFile !== undefined) return replaceFile(outputFile, chunks(pieces));
+  for (const chunk of chunks(pieces)) if (!process.stdout.write(chunk)) await once(process.stdout, 'drain');
+}
+
+/** Characters that are worth a write. */
+const CHUNK = 1 << 16;
+
+/** As few pieces as are long enough, and an end of line. */
+function* chunks(pieces: Iterable<string>): Generator<string> {
+  let chunk = '';
+  for (const piece of pieces) {
+    chunk += piece;
+    if (chunk.length < CHUNK) continue;
+    yield chunk;
+    chunk = '';
+  }
+  yield `${chunk}\n`;
 }

@@ -55,7 +55,7 @@ export async function diff(before: string, after: string, options: DiffOptions):
 
 function versionsOf(name: string, player: Player): readonly Version[] {
   const studied = study(readInput(name), player, name);
-  return reportOf(studied, { chance: studied.settings.safeChance }).passages.map((report, index) => ({
+  return reportOf(studied, { chance: studied.settings.safeChance, alternatives: false }).passages.map((report, index) => ({
     report,
     asked: studied.solutions[index]!.passage.events.map(({ spec }) => spec.notes.map(({ asked }) => askedWords(asked)).join('+')),
   }));

@@ -1,14 +1,13 @@
 import { PLAYER_ENDING } from '../player/player-choice';
 import { readPlayer } from '../player/read-player';
 import type { Certainty } from '../rules/rule';
-import { solved } from '../workspace/snapshot';
 import { CannotRun } from './cannot-run';
 import { type Finding, findingsOf } from './finding';
 import { fileName, readBytes, STANDARD_INPUT, textOf } from './inputs';
 import type { Player } from './options';
 import { repair } from './repair';
 import { replaceFile } from './replace-file';
-import { readText, study } from './study';
+import { fingered, readText, study } from './study';
 
 /** One file to check. Plain data: it may be handed to another thread. */
 export interface Job {
@@ -62,7 +61,7 @@ function examined({ name, as = name, player, fix }: Job): Omit<Examined, 'name' 
   const fixed = draft.tree.text;
   if (applied > 0 && fix.write && name !== STANDARD_INPUT) replaceFile(name, mark + fixed, bytes);
   // What is only shown needs no fingering.
-  const findings = fix.write ? findingsOf(solved(draft), file) : [];
+  const findings = fix.write ? findingsOf(fingered(draft), file) : [];
   return { text: fixed, ...(applied > 0 && { before: text }), findings, applied };
 }
 

@@ -8,7 +8,7 @@ import { reasonFor } from '../scene/reason';
 import { alternatives } from '../solver/alternatives';
 import { kBest, type Ranked } from '../solver/best';
 import { ceiling } from '../solver/ceiling';
-import type { Solution } from '../solver/solution';
+import type { Solution, SolvedEvent } from '../solver/solution';
 import type { FingerPlace, Way } from '../solver/way';
 import type { Snapshot } from '../workspace/snapshot';
 import { type Lined, placeOf } from './place';
@@ -35,15 +35,42 @@ export interface Wanted {
   readonly file?: string | undefined;
   /** So many of the best fingerings of each passage. */
   readonly best?: number | undefined;
+  /** False where nobody will see what else could be played: it costs a second pass over the whole passage. */
+  readonly alternatives?: boolean | undefined;
 }
 
 /** The whole report on one file. */
 export function reportOf(snapshot: Snapshot, wanted: Wanted): Report {
+  const { passages, diagnostics } = streamedReport([snapshot], () => wanted);
   return {
-    passages: snapshot.solutions.map((solution) => passageReport(snapshot.tree, solution, wanted)),
-    diagnostics: snapshot.problems.map((problem) => diagnosticOf(snapshot.tree, problem, wanted.file)),
+    passages: Array.from(passages, (passage) => ({ ...passage, events: [...passage.events] })),
+    diagnostics: [...diagnostics],
   };
 }
+
+/** A report on several files whose events are made one by one as they are asked for, once: a long passage's would not fit into memory. */
+export function streamedReport(snapshots: readonly Snapshot[], wanted: (file: number) => Wanted): StreamedReport {
+  return { passages: passages(), diagnostics: diagnostics() };
+
+  function* passages() {
+    for (const [file, { tree, solutions }] of snapshots.entries()) {
+      for (const solution of solutions) yield passageReport(tree, solution, wanted(file));
+    }
+  }
+
+  function* diagnostics() {
+    for (const [file, { tree, problems }] of snapshots.entries()) {
+      for (const problem of problems) yield diagnosticOf(tree, problem, wanted(file).file);
+    }
+  }
+}
+
+export interface StreamedReport {
+  readonly passages: Iterable<StreamedPassage>;
+  readonly diagnostics: Iterable<Diagnostic>;
+}
+
+export type StreamedPassage = Omit<PassageReport, 'events'> & { readonly events: Iterable<EventReport> };
 
 export function diagnosticOf(tree: Lined, problem: Problem, file?: string): Diagnostic {
   return {
@@ -57,7 +84,8 @@ export function diagnosticOf(tree: Lined, problem: Problem, file?: string): Diag
   };
 }
 
-function passageReport(tree: Tree, solution: Solution, { chance, file, best }: Wanted): PassageReport {
+function passageReport(tree: Tree, solution: Solution, wanted: Wanted): StreamedPassage {
+  const { chance, file, best } = wanted;
   const { passage } = solution;
   const tempo = passage.events[0]?.tempo;
   const fastest = tempo && ceiling(solution, chance);
@@ -68,7 +96,7 @@ function passageReport(tree: Tree, solution: Solution, { chance, file, best }: W
     cost: solution.cost,
     clean: solution.clean,
     ...(fastest && { ceiling: { ...tempoReport(fastest), limit: fastest.limit } }),
-    events: passage.events.map((_, index) => eventReport(tree, solution, index)),
+    events: eventReports(tree, solution, wanted),
     ...(solution.hardest >= 0 && { hardest: solution.hardest }),
     ...(best !== undefined && { best: kBest(solution, best).map(rankedReport) }),
   };
@@ -77,11 +105,15 @@ function passageReport(tree: Tree, solution: Solution, { chance, file, best }: W
 function rankedReport({ cost, events }: Ranked): RankedReport {
   return {
     cost,
-    events: events.map((event) => event?.fingering.ways.map((way, note) => noteReport(way, event.speaks[note])) ?? []),
+    events: events.map((event) => (event ? notesReport(event) : [])),
   };
 }
 
-function eventReport(tree: Tree, solution: Solution, index: number): EventReport {
+function* eventReports(tree: Tree, solution: Solution, wanted: Wanted): Generator<EventReport> {
+  for (let index = 0; index < solution.passage.events.length; index++) yield eventReport(tree, solution, index, wanted);
+}
+
+function eventReport(tree: Tree, solution: Solution, index: number, { alternatives = true }: Wanted): EventReport {
   const event = solution.passage.events[index]!;
   const solved = solution.events[index];
   const lineStart = tree.lines[event.source.line]?.start ?? 0;
@@ -92,12 +124,12 @@ function eventReport(tree: Tree, solution: Solution, index: number): EventReport
   const why = reasonFor(solution, index);
   return {
     ...place,
-    notes: solved.fingering.ways.map((way, note) => noteReport(way, solved.speaks[note])),
+    notes: notesReport(solved),
     position: solved.fingering.hand.position,
     ...(hand && { hand }),
     ...(why && { why }),
     terms: { ...solved.terms } as Record<string, number>,
-    alternatives: alternativeReports(solution, index),
+    ...(alternatives && { alternatives: alternativeReports(solution, index) }),
   };
 }
 
@@ -107,7 +139,31 @@ function alternativeReports(solution: Solution, index: number): AlternativeRepor
     .map(({ fingering, extraCost }) => ({ extraCost, notes: fingering.ways.map((way) => noteReport(way)) }));
 }
 
+const playedReports = new WeakMap<SolvedEvent, readonly NoteReport[]>();
+
+/** The notes of an event as fingered; the best fingerings of a passage have most of their events in common. */
+function notesReport(event: SolvedEvent): readonly NoteReport[] {
+  let report = playedReports.get(event);
+  if (!report) {
+    report = event.fingering.ways.map((way, note) => noteReport(way, event.speaks[note]));
+    playedReports.set(event, report);
+  }
+  return report;
+}
+
+const wayReports = new WeakMap<Way, NoteReport>();
+
+/** A way is played by many events, and stands among the alternatives of more. */
 function noteReport(way: Way, speaks?: number): NoteReport {
+  let report = wayReports.get(way);
+  if (!report) {
+    report = wayReport(way);
+    wayReports.set(way, report);
+  }
+  return speaks === undefined ? report : { ...report, speaks: rounded(speaks, 4) };
+}
+
+function wayReport(way: Way): NoteReport {
   return {
     sounding: pitchName(way.sounding),
     hz: rounded(way.hz, 2),
@@ -119,7 +175,6 @@ function noteReport(way: Way, speaks?: number): NoteReport {
     ...(way.stop && { stop: fingerReport(way.stop) }),
     ...(way.touch && { touch: { ...fingerReport(way.touch), fraction: `${way.touch.k}/${way.touch.n}` } }),
     ...(way.tolerance !== undefined && { toleranceMm: rounded(way.tolerance, 1) }),
-    ...(speaks !== undefined && { speaks: rounded(speaks, 4) }),
   };
 }
 

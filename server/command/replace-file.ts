@@ -18,6 +18,9 @@ import { dirname, join } from 'node:path';
 import { CannotRun } from './cannot-run';
 import { fileAt } from './file-at';
 
+/** A text in one piece or, where it may be too long for a string, in several. */
+export type Content = string | Uint8Array | Iterable<string>;
+
 /**
  * The one door through which the command writes: the new text goes into a file beside the old one, is brought to the disk, and
  * takes the old one's name in one step. Whatever happens on the way, there is the old file or the new one. Mode, owner and a link
@@ -28,11 +31,11 @@ import { fileAt } from './file-at';
  * @param unless leaves a file alone that no longer holds these bytes: somebody has saved it meanwhile
  * @throws CannotRun with the reason in plain words
  */
-export function replaceFile(path: string, content: string | Uint8Array, unless?: Uint8Array): void {
+export function replaceFile(path: string, content: Content, unless?: Uint8Array): void {
   try {
     const found = fileAt(path);
     if (found && !found.isFile()) {
-      writeFileSync(path, content);
+      writeAll(path, content);
       return;
     }
     const target = found ? realpathSync(path) : path;
@@ -60,7 +63,7 @@ function writable(path: string, { mode }: Stats): void {
   accessSync(path, constants.W_OK);
 }
 
-function write(path: string, content: string | Uint8Array, like: Stats | undefined): void {
+function write(path: string, content: Content, like: Stats | undefined): void {
   const file = openSync(path, 'wx', like ? 0o600 : 0o666);
   try {
     if (like) {
@@ -68,11 +71,16 @@ function write(path: string, content: string | Uint8Array, like: Stats | undefin
       fchmodSync(file, like.mode & 0o7777);
     }
     // Goes on until all is written, as a single `write` need not.
-    writeFileSync(file, content);
+    writeAll(file, content);
     fsyncSync(file);
   } finally {
     closeSync(file);
   }
+}
+
+function writeAll(file: number | string, content: Content): void {
+  if (typeof content === 'string' || content instanceof Uint8Array) writeFileSync(file, content);
+  else for (const piece of content) writeFileSync(file, piece, { flag: 'a' });
 }
 
 function keepOwner(file: number, { uid, gid }: Stats): void {

@@ -1,20 +1,18 @@
 import { resolve } from 'node:path';
 import { GENERATOR } from '../scene/page/generator';
-import { type AnswerOptions, answerTo, checkAnswer } from './answer';
+import { type AnswerOptions, answerTo, checkAnswer, streamTo } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName, findInputs, readInput, STANDARD_INPUT } from './inputs';
-import { reportOf } from './json';
-import { jsonText } from './json-text';
+import { streamedReport } from './json';
+import { jsonPieces } from './json-text';
 import { listing, tally } from './listing';
 import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead, makeFolder } from './output';
 import { paintFor } from './paint';
 import { replaceFile } from './replace-file';
-import type { Report } from './report';
 import { note, say } from './say';
 import { study } from './study';
 import { solutionTable } from './table';
-import { visibleWithin } from './visible';
 
 export interface SolveOptions extends PlayerOptions, AnswerOptions {
   readonly format: string;
@@ -42,28 +40,30 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
     const called = name === STANDARD_INPUT ? (options.stdinFilepath ?? name) : name;
     return { file: fileName(called), text, snapshot: study(text, player, called) };
   });
-  const reports = solved.map(({ file, snapshot }) => reportOf(snapshot, { chance: snapshot.settings.safeChance, file, best }));
-  const report: Report = {
-    passages: reports.flatMap((each) => each.passages),
-    diagnostics: reports.flatMap((each) => each.diagnostics),
-  };
-  if (format === 'json') answerTo(options, jsonText(report));
+  const snapshots = solved.map(({ snapshot }) => snapshot);
+  const alternatives = format === 'json';
+  const report = streamedReport(snapshots, (index) => {
+    const { file, snapshot } = solved[index]!;
+    return { chance: snapshot.settings.safeChance, file, best, alternatives };
+  });
+  if (format === 'json') await streamTo(options, jsonPieces(report));
   else {
+    const diagnostics = [...report.diagnostics];
     const paint = paintFor(options.outputFile === undefined ? process.stdout : {});
     const texts = new Map(solved.map(({ file, text }) => [file, text]));
-    const listed = report.diagnostics.length > 0 ? [listing(report.diagnostics, (file) => texts.get(file) ?? '', paint)] : [];
+    const listed = diagnostics.length > 0 ? [listing(diagnostics, (file) => texts.get(file) ?? '', paint)] : [];
     answerTo(
       options,
-      [solutionTable(visibleWithin(report), paint), ...listed, tally(report.diagnostics, solved.length)].join('\n'),
+      [solutionTable({ ...report, diagnostics }, paint), ...listed, tally(diagnostics, solved.length)].join('\n'),
     );
   }
   if (page !== undefined) {
     const { solutionPage } = await import('./page');
-    replaceFile(page, await solutionPage(solved.map((each) => each.snapshot)));
+    replaceFile(page, await solutionPage(snapshots));
     // Not among the answers when they are JSON: another program reads those.
     (format === 'json' ? note : say)(`Page: ${resolve(page)}`);
   }
-  return report.diagnostics.some(({ severity }) => fails(severity)) ? EXIT.findings : EXIT.clean;
+  return snapshots.some(({ problems }) => problems.some(({ severity }) => fails(severity))) ? EXIT.findings : EXIT.clean;
 }
 
 /** True for a page that an earlier run wrote. */
@@ -71,7 +71,7 @@ function isPage(text: string): boolean {
   return text.startsWith('<!doctype html>') && text.includes(`<meta name="generator" content="${GENERATOR}">`);
 }
 
-/** Each costs about as much as solving the passage; more than this nobody compares. */
+/** More than this nobody compares. */
 const MOST_BEST = 100;
 
 function bestFrom({ best }: SolveOptions): number | undefined {

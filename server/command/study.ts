@@ -1,6 +1,7 @@
 import type { Overrides } from '../passage/setup';
 import { valueFrom } from '../passage/values';
 import type { Settings } from '../protocol/settings';
+import { createSolver } from '../solver/solve';
 import { withProject } from '../workspace/project';
 import { DEFAULT_SETTINGS } from '../workspace/settings';
 import { type Draft, draft, type Snapshot, solved } from '../workspace/snapshot';
@@ -9,12 +10,20 @@ import type { Player } from './options';
 import { playerAt, playersBeside } from './player-files';
 import { projectOf } from './project';
 
+/** One for all files that a thread reads: what one file's notes took to lay out serves the next. */
+const solver = createSolver();
+
 /**
  * A text read and fingered for a player; `name` is the file that it came from, beside which the player files that it names
  * are looked for.
  */
 export function study(text: string, player: Player, name?: string): Snapshot {
-  return solved(readText(player, name)(text));
+  return fingered(readText(player, name)(text));
+}
+
+/** A draft with its passages fingered. */
+export function fingered(begun: Draft): Snapshot {
+  return solved(begun, undefined, solver);
 }
 
 /** Reads texts for a player, without fingering them; with an earlier draft only what changed. */

@@ -1,18 +1,28 @@
 import { intervalWords, LIMITS, often } from '../scene/words';
+import type { StreamedPassage, StreamedReport } from './json';
 import type { Paint } from './paint';
-import type { Diagnostic, EventReport, NoteReport, PassageReport, Report } from './report';
+import type { Diagnostic, EventReport, NoteReport, PassageReport } from './report';
+import { visible } from './visible';
 
 const HEADINGS = ['bar', 'note', 'how', 'string', 'fingers', 'position', 'mm', 'clean', 'why', 'findings'] as const;
 
-/** The fingering of every passage as a table that a player can read at the stand. */
-export function solutionTable(report: Report, paint: Paint): string {
-  return report.passages.map((passage) => passageTable(passage, report.diagnostics, paint)).join('\n');
+/** The fingering of every passage as a table that a player can read at the stand, in a form that a terminal may be shown. */
+export function solutionTable({ passages, diagnostics }: StreamedReport, paint: Paint): string {
+  const found = [...diagnostics];
+  return Array.from(passages, (passage) => passageTable(whole(passage), found, paint)).join('\n');
+}
+
+function whole(passage: StreamedPassage): PassageReport {
+  return { ...passage, events: [...passage.events] };
 }
 
 function passageTable(passage: PassageReport, diagnostics: readonly Diagnostic[], paint: Paint): string {
   const findings = byEvent(passage, diagnostics);
-  const rows = passage.events.map((event, index) => row(event, findings.get(index) ?? []));
-  const widths = HEADINGS.map((heading, column) => Math.max(heading.length, ...rows.map((cells) => cells[column]!.length)));
+  const rows = passage.events.map((event, index) => row(event, findings.get(index) ?? []).map(visible));
+  const widths: number[] = HEADINGS.map(({ length }) => length);
+  for (const cells of rows) {
+    for (const [column, { length }] of cells.entries()) widths[column] = Math.max(widths[column]!, length);
+  }
   const line = (cells: readonly string[]) =>
     cells
       .map((cell, column) => cell.padEnd(widths[column]!))
@@ -20,8 +30,8 @@ function passageTable(passage: PassageReport, diagnostics: readonly Diagnostic[]
       .trimEnd();
   const body = rows.map((cells, index) => (index === passage.hardest ? paint.yellow(line(cells)) : line(cells)));
   return [
-    paint.bold(passage.title || 'Passage'),
-    summary(passage),
+    paint.bold(visible(passage.title) || 'Passage'),
+    visible(summary(passage)),
     '',
     paint.dim(line(HEADINGS)),
     ...body,
@@ -34,10 +44,12 @@ function passageTable(passage: PassageReport, diagnostics: readonly Diagnostic[]
 function others({ best = [], events }: PassageReport): string[] {
   return best.slice(1).map(({ cost, events: notes }, index) => {
     const apart = events.flatMap((event, at) => {
+      if (event.notes === notes[at]) return [];
       const [chosen, other] = [notesWords(event.notes), notesWords(notes[at] ?? [])];
       return chosen === other ? [] : [`${event.bar}:${beatWords(event.beat)} ${other}`];
     });
-    return `${index === 0 ? '\n' : ''}fingering ${index + 2}, ${(cost - best[0]!.cost).toFixed(2)} dearer: ${apart.join('; ')}`;
+    const told = visible(`fingering ${index + 2}, ${(cost - best[0]!.cost).toFixed(2)} dearer: ${apart.join('; ')}`);
+    return index === 0 ? `\n${told}` : told;
   });
 }
 
@@ -93,12 +105,21 @@ function places(note: NoteReport): string {
 }
 
 /** Each finding goes to the last event that begins at or before it on its line. */
-function byEvent(passage: PassageReport, diagnostics: readonly Diagnostic[]): ReadonlyMap<number, Diagnostic[]> {
+function byEvent({ events, file }: PassageReport, diagnostics: readonly Diagnostic[]): ReadonlyMap<number, Diagnostic[]> {
+  const lines = new Map<number, Map<number, number>>();
+  for (const [index, { line, column }] of events.entries()) {
+    const last = lines.get(line) ?? new Map<number, number>();
+    lines.set(line, last.set(column, index));
+  }
   const found = new Map<number, Diagnostic[]>();
   for (const diagnostic of diagnostics) {
-    if (diagnostic.file !== passage.file) continue;
-    const index = passage.events.findLastIndex((event) => event.line === diagnostic.line && event.column <= diagnostic.column);
-    if (index !== -1) found.set(index, [...(found.get(index) ?? []), diagnostic]);
+    if (diagnostic.file !== file) continue;
+    let last = -1;
+    for (const [column, index] of lines.get(diagnostic.line) ?? []) if (column <= diagnostic.column) last = Math.max(last, index);
+    if (last === -1) continue;
+    const known = found.get(last);
+    if (known) known.push(diagnostic);
+    else found.set(last, [diagnostic]);
   }
   return found;
 }

@@ -43,6 +43,8 @@ export function forward(
   // The cheapest groups first: most of the others then turn out unable to do better anywhere, and are passed over.
   const order = cheapestFirst(from, before);
   for (let n = 0; n < groupPlace.length; n++) {
+    // Whatever is left can't be reached.
+    if (leasts[n]! >= NEVER) break;
     const g = order[n]!;
     const start = groupStart[g]!;
     const end = groupStart[g + 1]!;

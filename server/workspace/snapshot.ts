@@ -35,9 +35,9 @@ export function snapshot(
   return solved(draft(text, version, settings, previous, overrides), previous);
 }
 
-/** A draft with all its passages fingered. */
-export function solved(begun: Draft, previous?: Snapshot): Snapshot {
-  const steps = solveSteps(begun, previous);
+/** A draft with all its passages fingered; a solver that knows other texts' notes need not lay them out again. */
+export function solved(begun: Draft, previous?: Snapshot, solver?: Solver): Snapshot {
+  const steps = solveSteps(begun, previous, solver);
   for (;;) {
     const step = steps.next();
     if (step.done) return step.value;
@@ -54,8 +54,11 @@ export function draft(text: string, version: number, settings: Settings, previou
 }
 
 /** Fingers the passages of a draft in short steps; the caller decides between two of them whether to go on. */
-export function* solveSteps(begun: Draft, previous?: Snapshot): Generator<void, Snapshot> {
-  const solver: Solver = previous?.solver ?? createSolver();
+export function* solveSteps(
+  begun: Draft,
+  previous?: Snapshot,
+  solver: Solver = previous?.solver ?? createSolver(),
+): Generator<void, Snapshot> {
   const checker: Checker = createChecker(begun.tree, begun.settings.rules);
   const solutions: Solution[] = [];
   const problems: Problem[] = [...begun.problems];
