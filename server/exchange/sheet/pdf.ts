@@ -38,8 +38,8 @@ export async function sheetPdf(sheet: Sheet, fonts: SheetFonts): Promise<Uint8Ar
     margin: 0,
     lang: 'en',
     displayTitle: true,
-    // Types know fonts by name only; bytes keep the document off the reader's own fonts.
-    font: fonts.regular as never,
+    // None of the reader's own, and none of ours before it has a name: the library would decode its file at every mention.
+    font: null as never,
     info: { Title: sheet.title, Creator: sheet.footer, Producer: sheet.footer, CreationDate: DATE, ModDate: DATE },
   });
   const bytes = collected(document);
