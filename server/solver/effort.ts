@@ -15,8 +15,8 @@ export const EFFORT = {
   /** A finger of a double stop set elsewhere without a move of the hand; and per second of the speed. */
   hop: 0.3,
   hopSpeed: 0.036,
-  /** How firmly each artificial harmonic wants its stopping finger: dearest for the fourth. */
-  firmness: { octave: 0.8, fifth: 0.85, sixth: 1.1, fourth: 1, third: 1.1, 'minor-third': 1.1 },
+  /** How firmly each artificial harmonic wants its stopping finger, beside the delicacy of its partial. */
+  firmness: { octave: 0.8, fifth: 0.7, sixth: 0.65, fourth: 0.7, third: 0.65, 'minor-third': 0.5 },
   /** A stopping finger other than the first, on the cello than the thumb. */
   stopper: 0.75,
   /** A harmonic of partial 5 and up where the dynamic is f or ff, per partial above 4. */
@@ -28,7 +28,7 @@ export const EFFORT = {
   /** Per 100 mm past the middle of the string, for a harmonic. */
   height: 0.75,
   /** Per partial above 2: the higher, the less choice a harmonic leaves the bow. */
-  delicacy: 0.5,
+  delicacy: 0.65,
   /** A natural harmonic 15 cents off the temperament; grows with the square. */
   pitch: 0.3,
   /** Sliding into a note from another string, or with another finger, or to an open string. */

@@ -7,7 +7,7 @@ import { bucket } from './choice';
 import { pedal, recurs } from './figures';
 import { FLATTEST, fifthsAround, nearestStep } from './key-around';
 import { underHand } from './under-hand';
-import { melody, View } from './view';
+import { highestOf, View } from './view';
 
 /**
  * What a player sees of the music around an event before choosing a fingering for it: the key, the beat, what comes before and
@@ -69,7 +69,7 @@ const BEAT_MOST = 12;
 /** Nothing before and nothing after: an event looked at by itself. */
 export function alone(notes: readonly NoteSpec[], instrument: Instrument): Surroundings {
   const seen = new Uint8Array(handPlaces(instrument).length);
-  const pitch = melody(notes);
+  const pitch = highestOf(notes);
   return {
     key: '',
     fifths: pitch ? Math.max(-FLATTEST, Math.min(FLATTEST, onFifths(pitch) - 1)) : 0,

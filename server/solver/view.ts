@@ -2,41 +2,54 @@ import { onFifths } from '../hand/frame';
 import { type Pitch, semitone } from '../music/pitch';
 import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
 
-/** Events on either side that are looked at, at most. */
-export const SEEN = 18;
+/** Events on either side that are heard, at most. */
+const HEARD = 18;
+/** Events on either side that anything hangs on: as many as are heard, and one more, which says whether the last is among harmonics. */
+export const SEEN = HEARD + 1;
 
 /**
- * The notes around one event, by their offset from it (0 is its own): as far as they are heard one after the other, for a harmonic, a
- * silence of its own or a pitch that can't be played says nothing of the hand.
+ * The notes around one event, by their offset from it (0 is its own): as far as it is known where their fingers go, for a silence of
+ * its own, a pitch that can't be played, or a harmonic that may be touched at several places says nothing of the hand.
  */
 export class View {
   private readonly events: readonly PassageEvent[];
   private readonly first: number;
   private readonly last: number;
+  private readonly lowest: number;
+  private readonly highest: number;
 
   constructor(
     readonly passage: Pick<Passage, 'events' | 'setup' | 'key'>,
     private readonly event: number,
   ) {
     this.events = passage.events;
-    const { strings } = passage.setup.instrument;
-    const lowest = Math.min(...strings.map((string) => semitone(string.pitch)));
-    const highest = Math.max(...strings.map((string) => semitone(string.pitch))) + BOARD;
-    const heard = (at: number) => {
-      const note = heardAs(this.events[at]);
-      return note !== undefined && note.at >= lowest && note.at <= highest;
-    };
+    const opens = passage.setup.instrument.strings.map((string) => semitone(string.pitch));
+    this.lowest = Math.min(...opens);
+    this.highest = Math.max(...opens) + BOARD;
     let first = event;
-    while (event - first < SEEN && heard(first - 1)) first--;
+    while (event - first < HEARD && this.heard(first - 1)) first--;
     let last = event;
-    while (last - event < SEEN && heard(last + 1)) last++;
+    while (last - event < HEARD && this.heard(last + 1)) last++;
     this.first = first;
     this.last = last;
   }
 
   note(offset: number): Heard | undefined {
     const at = this.event + offset;
-    return at < this.first || at > this.last ? undefined : heardAs(this.events[at]);
+    return at < this.first || at > this.last ? undefined : this.heard(at);
+  }
+
+  private heard(at: number): Heard | undefined {
+    const note = heardAs(this.events[at]);
+    if (!note || note.at < this.lowest || note.at > this.highest) return undefined;
+    return note.middle && !this.inTheMiddle(note, at) ? undefined : note;
+  }
+
+  /** A harmonic among stopped notes that sounds the octave of a string lies in its middle; among harmonics the hand may be anywhere. */
+  private inTheMiddle(note: Heard, at: number): boolean {
+    const { strings } = this.passage.setup.instrument;
+    const among = [at - 1, at + 1].some((next) => this.events[next]?.spec.notes.some(({ harmonic }) => harmonic === 'must'));
+    return !among && strings.some(({ pitch }) => semitone(pitch) + 12 === note.at);
   }
 
   /** Semitones of the note's pitch. */
@@ -67,28 +80,32 @@ export interface Heard {
   readonly at: number;
   /** Place on the line of fifths. */
   readonly fifths: number;
+  /** A harmonic that lies at the place of this pitch only if that is the middle of a string. */
+  readonly middle: boolean;
 }
 
-/** The note a melody is heard in: the highest that is asked for by its stopped pitch; none for harmonics. */
-export function melody(notes: readonly NoteSpec[]): Pitch | undefined {
+/** The pitch at whose place the highest note is fingered, a touched one's included; none with an artificial harmonic, for which the hand is its own. */
+export function highestOf(notes: readonly NoteSpec[]): Pitch | undefined {
   let best: Pitch | undefined;
-  for (const { asked, harmonic } of notes) {
-    if (asked.kind !== 'sounding' || harmonic === 'must') return undefined;
-    if (!best || semitone(asked.pitch) > semitone(best)) best = asked.pitch;
+  for (const { asked } of notes) {
+    if (asked.kind === 'artificial') return undefined;
+    const pitch = asked.kind === 'diamond' ? asked.touch : asked.pitch;
+    if (!best || semitone(pitch) > semitone(best)) best = pitch;
   }
   return best;
 }
 
-const pitches = new WeakMap<readonly NoteSpec[], Heard | null>();
+const places = new WeakMap<readonly NoteSpec[], Heard | null>();
 
 function heardAs(one: PassageEvent | undefined): Heard | undefined {
   if (!one) return undefined;
   const { notes } = one.spec;
-  let known = pitches.get(notes);
+  let known = places.get(notes);
   if (known === undefined) {
-    const pitch = melody(notes);
-    known = pitch ? { pitch, at: semitone(pitch), fifths: onFifths(pitch) } : null;
-    pitches.set(notes, known);
+    const pitch = highestOf(notes);
+    const middle = notes.some(({ asked, harmonic }) => asked.kind === 'sounding' && harmonic === 'must');
+    known = pitch ? { pitch, at: semitone(pitch), fifths: onFifths(pitch), middle } : null;
+    places.set(notes, known);
   }
   return known ?? undefined;
 }

@@ -64,3 +64,31 @@ function compare(mine: Pick<Chosen, 'string' | 'finger'> | undefined, theirs: re
     }
   }
 }
+
+/** Of harmonics, sums over all: asked for, taken on the string that was played, and with its finger too. */
+export interface Harmonics {
+  asked: number;
+  string: number;
+  finger: number;
+}
+
+/** Solves runs that ask for their harmonics as they were printed, and compares those. The data give one finger of two: either will do. */
+export function harmonicsOf(runs: readonly Run[]): Harmonics {
+  const sum: Harmonics = { asked: 0, string: 0, finger: 0 };
+  const solver = createSolver();
+  for (const { passage, chosen, harmonics } of runs) {
+    if (!harmonics.some(Boolean)) continue;
+    const { events } = solver.solve(passage);
+    for (const [event, harmonic] of harmonics.entries()) {
+      const theirs = chosen[event]?.[0]?.[0];
+      if (!harmonic || !theirs) continue;
+      const way = events[event]?.fingering.ways[0];
+      const string = way && 3 - way.string === theirs.string;
+      const finger = string && [way.stop?.finger, way.touch?.finger].some((one) => Number(one) === theirs.finger);
+      sum.asked++;
+      sum.string += Number(string);
+      sum.finger += Number(finger);
+    }
+  }
+  return sum;
+}

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { FAMILIES, FAMILY_NAMES, HABITS, setHabitCosts } from '../../server/solver/habits';
 import { setup } from '../solver/build';
-import { type Agreement, added, agreementOf } from './agreement';
+import { type Agreement, added, agreementOf, type Harmonics, harmonicsOf } from './agreement';
 import type { Sample } from './crf';
 import { type Piece, readPlayers } from './data';
 import { costsOf, fit as fitted } from './fit';
@@ -81,7 +81,16 @@ function report(left: ReadonlyMap<Piece, Agreement>, onPerformances: ReadonlyMap
     for (const [piece, one] of found) line(piece, one);
     line({ name: 'all', dropped: 0 }, added(...found.values()));
   }
+  const { asked, string, finger } = harmonics();
+  console.log(`\nHarmonics of the performances, asked for as printed: ${asked}`);
+  console.log(`on the string that was played ${(string / asked).toFixed(3)}, with its finger ${(finger / asked).toFixed(3)}`);
   console.log(`\nRows dropped because they contradict themselves: ${pieces!.reduce((sum, { dropped }) => sum + dropped, 0)}`);
+}
+
+function harmonics(): Harmonics {
+  const all = performances.map((piece) => harmonicsOf(runsOf(piece, violin, true)));
+  const sum = (name: keyof Harmonics) => all.reduce((so, one) => so + one[name], 0);
+  return { asked: sum('asked'), string: sum('string'), finger: sum('finger') };
 }
 
 function line(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { setup } from '../solver/build';
-import { added, agreementOf } from './agreement';
+import { added, agreementOf, harmonicsOf } from './agreement';
 import { readPlayers } from './data';
 import { runsOf } from './score';
 
@@ -32,5 +32,14 @@ describe.skipIf(!pieces && !process.env.CI)('the fingerings that ship beside tho
     const { notes, both } = measured('performances');
     expect(notes).toBeGreaterThan(12_000);
     expect(both).toBeGreaterThan(0.58);
+  });
+
+  it('take nine in ten of the harmonics of performances on the string that was played, asked for as printed, and three in five with its finger', () => {
+    const some = (pieces ?? []).filter(({ set }) => set === 'performances');
+    const found = some.map((piece) => harmonicsOf(runsOf(piece, violin, true)));
+    const sum = (name: 'asked' | 'string' | 'finger') => found.reduce((so, one) => so + one[name], 0);
+    expect(sum('asked')).toBe(96);
+    expect(sum('string') / 96).toBeGreaterThan(0.88);
+    expect(sum('finger') / 96).toBeGreaterThan(0.58);
   });
 });

@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import type { Manner } from '../../grammar/tree';
 import { onFifths, scaleSemitone } from '../../server/hand/frame';
 import { natural, type Pitch, semitone } from '../../server/music/pitch';
 import type { EventSpec, NoteSpec, Passage, Setup } from '../../server/passage/passage';
@@ -7,26 +8,34 @@ import type { Chosen, Piece, Played } from './data';
 
 /** What is not in the data, for players read it off the page: key, spelling, tempo, silence. Inferred from pitches and lengths alone. */
 
-/** Notes up to a chord of three or more, or a harmonic, none of which a solver of single and double stops is asked. */
+/** Notes up to a chord of three or more, which a solver of single and double stops isn't asked, or up to a harmonic. */
 export interface Run {
   readonly passage: Passage;
   /** For every event, of every player, what each of its notes was played with (lowest note first). */
   readonly chosen: readonly (readonly (readonly Chosen[] | undefined)[])[];
+  /** For every event, whether it is a harmonic. */
+  readonly harmonics: readonly boolean[];
 }
 
-export function runsOf({ notes, players }: Piece, setup: Setup): readonly Run[] {
+/** The runs of a piece; with `asked`, a single harmonic doesn't end one: it is asked for by its sound and as it was printed. */
+export function runsOf({ notes, players }: Piece, setup: Setup, asked = false): readonly Run[] {
   const bpm = usualTempo(notes);
   const bar = barLength(notes);
   const keys = keysOf(notes);
-  const runs: { specs: EventSpec[]; starts: number[]; chosen: Run['chosen'][number][] }[] = [
-    { specs: [], starts: [], chosen: [] },
-  ];
+  const fresh = () => ({
+    specs: [] as EventSpec[],
+    starts: [] as number[],
+    chosen: [] as Run['chosen'][number][],
+    harmonics: [] as boolean[],
+  });
+  const runs = [fresh()];
   for (let i = 0; i < notes.length; ) {
     const size = chordFrom(notes, i, bar);
     const group = notes.slice(i, i + size);
     const first = group[0]!;
-    if (size > 2 || group.some(({ harmonic }) => harmonic > 0)) {
-      if (runs.at(-1)!.specs.length > 0) runs.push({ specs: [], starts: [], chosen: [] });
+    const harmonic = Math.max(...group.map((note) => note.harmonic));
+    if (size > 2 || (harmonic > 0 && !(asked && size === 1))) {
+      if (runs.at(-1)!.specs.length > 0) runs.push(fresh());
     } else {
       const sorted = [...group].sort((a, b) => a.pitch - b.pitch);
       const seconds = (first.duration * 60) / bpm;
@@ -37,8 +46,10 @@ export function runsOf({ notes, players }: Piece, setup: Setup): readonly Run[] 
           sorted.map((note) => spelled(note.pitch, keys[i]!)),
           Math.max(0.03, seconds),
           rest,
+          harmonic > 0 ? printedAs(harmonic, first) : undefined,
         ),
       );
+      run.harmonics.push(harmonic > 0);
       run.starts.push(first.start);
       run.chosen.push(
         Array.from({ length: players }, (_, player) => {
@@ -51,7 +62,7 @@ export function runsOf({ notes, players }: Piece, setup: Setup): readonly Run[] 
   }
   return runs
     .filter(({ specs }) => specs.length > 0)
-    .map(({ specs, starts, chosen }) => ({ passage: passage(specs, setup, starts.map(beatOf)), chosen }));
+    .map(({ specs, starts, chosen, harmonics }) => ({ passage: passage(specs, setup, starts.map(beatOf)), chosen, harmonics }));
 }
 
 /** Notes of a chord from one on: same start and length, before the next, each on the neighbouring string of the one before by whoever played it. */
@@ -161,10 +172,23 @@ function spelled(pitch: number, fifths: number): Pitch {
   return best!;
 }
 
+/**
+ * The data name a harmonic by how it is printed: on the sounding pitch (1), with a fourth above a stopped note (2), otherwise (3). A
+ * fourth above the open string, three steps up it, is printed as the second and is a natural.
+ */
+function printedAs(harmonic: number, { chosen }: Played): Manner {
+  const overOpen = chosen.some((one) => one && one.position + one.finger - 1 === 3);
+  return harmonic === 2 && !overOpen ? 'artificial' : 'natural';
+}
+
 const specs = new Map<string, EventSpec>();
 
-function specOf(pitches: readonly Pitch[], seconds: number, rest: number): EventSpec {
-  const notes: NoteSpec[] = pitches.map((pitch) => ({ asked: { kind: 'sounding', pitch }, harmonic: 'no', pins: {} }));
+function specOf(pitches: readonly Pitch[], seconds: number, rest: number, manner: Manner | undefined): EventSpec {
+  const notes: NoteSpec[] = pitches.map((pitch) => ({
+    asked: { kind: 'sounding', pitch },
+    harmonic: manner ? 'must' : 'no',
+    pins: manner ? { manner } : {},
+  }));
   const spec = event(notes, { seconds, rest });
   const made = specs.get(spec.key) ?? spec;
   specs.set(spec.key, made);
