@@ -30,6 +30,7 @@ const ADVICE: Readonly<Record<TermName, string>> = {
   loneThird: 'Give it a fast, light bow near the bridge and look for the point slowly: it has the least room of all.',
   height: 'Bring the elbow round under the instrument before the hand goes up.',
   covering: 'Lay the finger flat over both strings and listen to each of them alone before you play both.',
+  beside: 'Try one finger over both strings; two side by side need their tips turned outwards to be in tune.',
   delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',
 };
 

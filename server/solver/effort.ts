@@ -25,6 +25,8 @@ export const EFFORT = {
   loneThird: 18,
   /** One finger over two strings. */
   covering: 0.24,
+  /** Two fingers side by side on neighbouring strings where one would cover both: a fifth. */
+  beside: 0.6,
   /** Per 100 mm past the middle of the string, for a harmonic. */
   height: 0.75,
   /** Per partial above 2: the higher, the less choice a harmonic leaves the bow. */

@@ -3,6 +3,7 @@ import { CELLISTS } from './cellists';
 import { fromNats, toNats } from './cost';
 import { LEARNED } from './learned';
 import type { TermName } from './terms';
+import { VIOLISTS } from './violists';
 
 /**
  * The habits of a player's left hand: families of choices, of which a player makes exactly one each time. What a choice costs
@@ -172,9 +173,13 @@ export const HABIT_TERM: readonly TermName[] = FAMILY_NAMES.flatMap((name) =>
 
 /** What every choice costs on an instrument, in the solver's whole numbers. */
 export function habitCosts(instrument: InstrumentFamily): Int32Array {
-  const cost = (name: string) => (instrument === 'cello' ? (CELLISTS[name] ?? 0) : (LEARNED[name]?.[0] ?? 0));
-  costs[instrument] ??= Int32Array.from(HABITS, (name) => fromNats(cost(name)));
+  costs[instrument] ??= Int32Array.from(HABITS, (name) => fromNats(costOf(name, instrument)));
   return costs[instrument];
+}
+
+function costOf(name: string, instrument: InstrumentFamily): number {
+  if (instrument === 'cello') return CELLISTS[name] ?? 0;
+  return (LEARNED[name]?.[0] ?? 0) + (instrument === 'viola' ? (VIOLISTS[name] ?? 0) : 0);
 }
 
 /** Weighs the choices anew, nats: for those who fit them. Solvers made before keep what they have worked out. */

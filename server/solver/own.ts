@@ -1,5 +1,6 @@
 import type { Dynamic, Finger } from '../../grammar/tree';
 import type { Hand } from '../hand/hand';
+import { COVERING_SLACK } from '../hand/constants';
 import { opening, reachOf } from '../hand/reach';
 import { deviation } from '../music/temperament';
 import type { EventSpec, Setup } from '../passage/passage';
@@ -29,7 +30,15 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
     for (const two of shape.fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
   }
   if (shape.barred) add('covering', EFFORT.covering);
+  if (isBeside(shape)) add('beside', EFFORT.beside);
   return terms;
+}
+
+/** True where two fingers stand in one place of two strings. */
+function isBeside({ fingers }: Shape): boolean {
+  return fingers.some((one, i) =>
+    fingers.slice(i + 1).some((two) => one.stops === two.stops && Math.abs(one.mm - two.mm) <= COVERING_SLACK),
+  );
 }
 
 function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (name: TermName, nats: number) => void): void {

@@ -25,6 +25,7 @@ export const TERMS = {
   loneThird: 'a third harmonic outside a double stop',
   height: 'a harmonic high over the body of the instrument',
   covering: 'one finger over two strings',
+  beside: 'two fingers side by side where one would cover both strings',
   delicacy: 'a harmonic that leaves the bow little choice',
 } as const;
 

@@ -14,9 +14,10 @@ import { MELODY } from './melody';
 import { POSITIONS } from './positions';
 import { SCALES } from './scales';
 import { VIOLA } from './viola';
+import { VIOLA_HELD_BACK } from './viola-held-back';
 import { VIOLA_POSITIONS } from './viola-positions';
 
-export const HELD_BACK: readonly Case[] = [...VIOLIN_HELD_BACK, ...CELLO_HELD_BACK];
+export const HELD_BACK: readonly Case[] = [...VIOLIN_HELD_BACK, ...CELLO_HELD_BACK, ...VIOLA_HELD_BACK];
 
 export const TABLE: readonly Case[] = [
   ...SCALES,

@@ -1,0 +1,100 @@
+import { type Case, TRADE } from '../case';
+
+/** Passages for viola that are looked at and never tuned on. */
+export const VIOLA_HELD_BACK: readonly Case[] = [
+  {
+    name: 'viola, held back: arpeggio of D minor in sixteenths',
+    passage: 'instrument: viola\ntempo: 1/4 = 84\nkey: D minor\n1/16 D4 F4 A4 D5 A4 F4 D4 A3 D4 F4 A4 F4 1/4 D4',
+    accepted: ['II 0 2 {I 0 | II 4} I 3 {I 0 | II 4} II 2 {II 0 | III 4} III 1 {II 0 | III 4} II 2 {I 0 | II 4} II 2 0'],
+    why: 'First position, the open strings where they fall.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: G minor with its leading note',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\nkey: G minor\n1/8 G3 A3 Bb3 C4 D4 Eb4 F#4 G4',
+    accepted: ['III 0 1 2 3 {II 0 | III 4} II 1 2 3'],
+    why: 'First position; F sharp is the second finger stretched from a low first.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: turning round on the C string',
+    passage: 'instrument: viola\ntempo: 1/4 = 76\nkey: C minor\n1/8 C3 D3 Eb3 F3 G3 F3 Eb3 D3 1/2 C3',
+    accepted: ['IV 0 1 2 3 {III 0 | IV 4} IV 3 2 1 0'],
+    why: 'First position.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: prelude figure in A minor',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\nkey: A minor\n1/16 A3 E4 C5 B4 C5 E4 C5 E4 A3 E4 C5 B4 C5 E4 C5 E4',
+    accepted: ['III 1 II 1 I 2 1 2 II 1 I 2 II 1 III 1 II 1 I 2 1 2 II 1 I 2 II 1'],
+    why: 'First position, the first finger over two strings.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: prelude figure in C minor',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\nkey: C minor\n1/16 C4 G4 Eb5 D5 Eb5 G4 Eb5 G4',
+    accepted: [
+      'III 3 II 3 I 4 3 4 II 3 I 4 II 3',
+      'III 2 II 2 I 3 2 3 II 2 I 3 II 2',
+      'III 1 II 1 I 2 1 2 II 1 I 2 II 1',
+    ],
+    why: 'One finger over the fifth, in first, second or third position.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: slow line on the A string',
+    passage: 'instrument: viola\ntempo: 1/4 = 58\nkey: D minor\n1/4 slur(D5 E5) slur(F5 E5) 1/2 D5',
+    accepted: ['I 1 2 3 2 1', 'I 2 3 4 3 2', 'I 3 1 2 1 3', 'I 3 1 2 1 1'],
+    why: 'Third position for the line; the fourth finger is not needed.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: long notes below the open A',
+    passage: 'instrument: viola\ntempo: 1/4 = 56\nkey: F major\n1/2 F4 G4 E4 F4 1/1 D4',
+    accepted: ['II 2 3 1 2 0', 'III 2 3 1 2 II 0', 'II 2 3 1 2 III 4', 'III 3 4 2 3 1', 'III 2 3 1 2 1', 'III 2 3 1 2 4'],
+    why: 'First position, or the G string higher up for its warmth.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: A flat major, one octave',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\nkey: Ab major\n1/8 Ab3 Bb3 C4 Db4 Eb4 F4 G4 Ab4',
+    accepted: ['III 1 2 3 4 II 1 2 3 4', 'III 1 2 3 4 II 1 2 3 3', 'III 1 1 2 3 II 1 2 3 4'],
+    why: 'Half position, or first with the first finger drawn back.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: E flat major, two octaves up',
+    passage: 'instrument: viola\ntempo: 1/4 = 80\nkey: Eb major\n1/8 Eb3 F3 G3 Ab3 Bb3 C4 D4 Eb4 F4 G4 Ab4 Bb4 C5 D5 Eb5',
+    accepted: [
+      'IV 2 3 {III 0 | IV 4} III 1 2 3 {II 0 | III 4} II 1 2 3 4 I 1 2 3 4',
+      'IV 1 2 3 4 III 1 2 3 4 II 1 2 3 4 I 1 2 3',
+      'IV 2 3 {III 0 | IV 4} III 1 2 3 {II 0 | III 4} II 1 2 3 4 I 1 1 2 3',
+      'IV 2 3 {III 0 | IV 4} III 1 2 3 {II 0 | III 4} II 1 2 3 4 I 1 2 1 2',
+      'IV 2 3 {III 0 | IV 4} III 1 2 3 {II 0 | III 4} II 1 2 3 1 2 I 1 2 3',
+      'IV 2 3 {III 0 | IV 4} III 1 2 3 {II 0 | III 4} II 1 2 1 2 3 4 I 1 2',
+    ],
+    why: 'First position, shifting on the A string if at all; or all of it in second.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: broken thirds in G',
+    passage: 'instrument: viola\ntempo: 1/4 = 92\nkey: G major\n1/16 G3 B3 A3 C4 B3 D4 C4 E4 D4 F#4 E4 G4 F#4 A4 G4 B4',
+    accepted: ['III 0 2 1 3 2 {II 0 | III 4} III 3 II 1 {II 0 | III 4} II 2 1 3 2 {I 0 | II 4} II 3 I 1'],
+    why: 'First position.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: figure over the open D and G',
+    passage: 'instrument: viola\ntempo: 1/4 = 96\nkey: G major\n1/16 G3 D4 A4 D4 G3 D4 B4 D4 G3 D4 C5 D4 G3 D4 B4 D4',
+    accepted: ['III 0 II 0 I 0 II 0 III 0 II 0 I 1 II 0 III 0 II 0 I 2 II 0 III 0 II 0 I 1 II 0'],
+    why: 'Open strings ring below the moving voice.',
+    source: TRADE,
+  },
+  {
+    name: 'viola, held back: fifths with one finger',
+    passage: 'instrument: viola\ntempo: 1/4 = 66\n1/2 A3+E4 B3+F#4 F4+C5',
+    accepted: ['III+II 1+1 2+2 II+I 2+2'],
+    why: 'A fifth is one finger over two strings.',
+    source: TRADE,
+  },
+];
