@@ -1,6 +1,6 @@
 import type { Dynamic, Finger } from '../../grammar/tree';
-import type { Hand } from '../hand/hand';
 import { COVERING_SLACK } from '../hand/constants';
+import type { Hand } from '../hand/hand';
 import { opening, reachOf } from '../hand/reach';
 import { deviation } from '../music/temperament';
 import type { EventSpec, Setup } from '../passage/passage';

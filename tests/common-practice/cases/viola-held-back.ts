@@ -33,11 +33,7 @@ export const VIOLA_HELD_BACK: readonly Case[] = [
   {
     name: 'viola, held back: prelude figure in C minor',
     passage: 'instrument: viola\ntempo: 1/4 = 80\nkey: C minor\n1/16 C4 G4 Eb5 D5 Eb5 G4 Eb5 G4',
-    accepted: [
-      'III 3 II 3 I 4 3 4 II 3 I 4 II 3',
-      'III 2 II 2 I 3 2 3 II 2 I 3 II 2',
-      'III 1 II 1 I 2 1 2 II 1 I 2 II 1',
-    ],
+    accepted: ['III 3 II 3 I 4 3 4 II 3 I 4 II 3', 'III 2 II 2 I 3 2 3 II 2 I 3 II 2', 'III 1 II 1 I 2 1 2 II 1 I 2 II 1'],
     why: 'One finger over the fifth, in first, second or third position.',
     source: TRADE,
   },
