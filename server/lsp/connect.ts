@@ -28,6 +28,7 @@ import {
 } from './diagnostics';
 import { Documents } from './documents';
 import { createGuard } from './guard';
+import { checkParams } from './params';
 import { type Places, placesIn } from './places';
 import { playerReader } from './player-files';
 import { editPlayer, measured, playerAnswer } from './player-requests';
@@ -97,12 +98,22 @@ export function connect(connection: MessageConnection, host: Host): void {
   function onRequest<P>(method: string, work: (params: P) => unknown): void {
     // Without parameters the token comes first.
     connection.onRequest(method, (...given: [P, CancellationToken] | [CancellationToken]) =>
-      guard.answer(method, given.at(-1) as CancellationToken, () => work((given.length > 1 ? given[0] : undefined) as P)),
+      guard.answer(method, given.at(-1) as CancellationToken, () => {
+        const params = (given.length > 1 ? given[0] : undefined) as P;
+        if (method !== 'initialize') running();
+        checkParams(method, params);
+        return work(params);
+      }),
     );
   }
 
   function onNotification<P>(method: string, work: (params: P) => void): void {
-    connection.onNotification(method, (params: P) => guard.take(method, () => work(params)));
+    connection.onNotification(method, (params: P) =>
+      guard.take(method, () => {
+        checkParams(method, params);
+        work(params);
+      }),
+    );
   }
 
   onRequest('initialize', (params: InitializeParams) => {
@@ -194,14 +205,9 @@ export function connect(connection: MessageConnection, host: Host): void {
   connection.listen();
 }
 
-interface AboutDocument {
-  readonly uri?: unknown;
-  readonly textDocument?: { readonly uri?: unknown };
-}
+/** A question about a document: the protocol's name it within `textDocument`, ours by `uri` (see params.ts). */
+type AboutDocument = { readonly uri: string } | { readonly textDocument: { readonly uri: string } };
 
-/** The document that a request is about; a request without one is the client's mistake, and told so. */
-function uriOf(params: AboutDocument | undefined): string {
-  const uri = params?.textDocument?.uri ?? params?.uri;
-  if (typeof uri !== 'string') throw new ResponseError(ErrorCodes.InvalidParams, 'This request must name a document.');
-  return uri;
+function uriOf(params: AboutDocument): string {
+  return 'textDocument' in params ? params.textDocument.uri : params.uri;
 }

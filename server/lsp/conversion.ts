@@ -28,13 +28,19 @@ import { createPlayers, type Players } from '../workspace/players';
 import { readSettings } from '../workspace/settings';
 import { type Snapshot, snapshot } from '../workspace/snapshot';
 import { fromBase64, toBase64 } from './base64';
+import { checkParams } from './params';
 
 /** Answers requests for other formats on a connection: a program apart from the language server, started when one is wanted. */
 export function convert(connection: MessageConnection): void {
   const players = createPlayers((uri, file) => connection.sendRequest(READ_PLAYER_REQUEST, { uri, file }));
-  connection.onRequest<ExportReply, void>(EXPORT_REQUEST, (params: ExportParams) => answer(() => exported(params, players)));
-  connection.onRequest<ImportReply, void>(IMPORT_REQUEST, (params: ImportParams) => answer(async () => imported(params)));
-  connection.onRequest<ExercisesReply, void>(EXERCISES_REQUEST, (params: ExercisesParams) => exercises(params, players));
+  const onRequest = (method: string, work: (params: never) => Promise<object>) =>
+    connection.onRequest(method, (params: unknown) => {
+      checkParams(method, params);
+      return answer(() => work(params as never));
+    });
+  onRequest(EXPORT_REQUEST, (params: ExportParams): Promise<ExportReply> => exported(params, players));
+  onRequest(IMPORT_REQUEST, async (params: ImportParams): Promise<ImportReply> => imported(params));
+  onRequest(EXERCISES_REQUEST, (params: ExercisesParams): Promise<ExercisesReply> => exercises(params, players));
   connection.listen();
 }
 

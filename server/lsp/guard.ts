@@ -31,10 +31,12 @@ export function createGuard(report: (message: string) => void): Guard {
       }
     },
     take(method, work) {
+      // A message of the client's that breaks the protocol can only be told of: nobody waits for an answer.
+      const told = (error: unknown) => (error instanceof ResponseError ? report(error.message) : fault(method, error));
       try {
-        Promise.resolve(work()).catch((error: unknown) => fault(method, error));
+        Promise.resolve(work()).catch(told);
       } catch (error) {
-        fault(method, error);
+        told(error);
       }
     },
   };

@@ -30,7 +30,7 @@ describe('what goes wrong', () => {
     expect(await send('textDocument/hover', { textDocument: { uri: URI } })).toBe('refused');
     expect(await send('textDocument/codeAction', { textDocument: { uri: URI }, range: null, context: null })).toBe('refused');
     expect(await send('textDocument/rename', { ...HERE, newName: 42 })).toBe('refused');
-    expect(await send('passagework/pin', { uri: URI, version: 1 })).toBe('answered');
+    expect(await send('passagework/pin', { uri: URI, version: 1 })).toBe('refused');
     expect(await send('passagework/nonsense', {})).toBe('refused');
     await made.connection.sendNotification('textDocument/didChange', {
       textDocument: { uri: 'file:///never-opened', version: 2 },
