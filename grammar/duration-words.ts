@@ -6,6 +6,8 @@ import type { DurationItem } from './tree';
 const FRACTION = /^([0-9]+)\/([0-9]+)(\.*)$/;
 /** Longer numbers are slips, and would cost exactness. */
 const MOST_DIGITS = 4;
+/** Whole notes of a maxima, the longest note that has a sign (W3C MusicXML 4.0, note-type-value). What is longer is a slip. */
+const MAXIMA = 8;
 
 /** Reads a `Fraction` token, or reports why it is no duration. */
 export function readDuration(token: IToken, report: Report): DurationItem | undefined {
@@ -26,6 +28,10 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
     const fixes = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
     report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, fixes));
     return undefined;
+  }
+  if (numerator > MAXIMA * denominator) {
+    const why = `${quoted(token.image)} is longer than any note is written: ${numerator / denominator >= 100 ? 'more than a hundred' : Math.floor(numerator / denominator)} whole notes. Write a fraction of a whole note such as 1/8; what is held longer is tied.`;
+    report(problem('duration-size', place, why));
   }
   const dotted = (count: number): { numerator: number; denominator: number } =>
     count === 0

@@ -139,7 +139,8 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   command('serve', 'Run the language server for an editor', async (options: never) => (await import('./serve')).serve(options))
     .option('--stdio', 'Speak over standard input and output')
     .option('--node-ipc', 'Speak over the channel of a Node process')
-    .option('--socket <port>', 'Speak over a socket')
+    .option('--socket <port>', 'Speak over the port of this machine on which the editor listens')
+    .option('--pipe <name>', 'Speak over the pipe on which the editor listens')
     // Editors add words of their own, such as the id of the process that asks.
     .allowUnknownOption()
     .allowExcessArguments();

@@ -1,7 +1,7 @@
+import { createConnection } from 'node:net';
+import type { Readable, Writable } from 'node:stream';
 import {
   createMessageConnection,
-  createServerPipeTransport,
-  createServerSocketTransport,
   IPCMessageReader,
   IPCMessageWriter,
   type MessageReader,
@@ -30,24 +30,33 @@ const host: Host = {
   end: (afterShutdown) => process.exit(afterShutdown ? 0 : 1),
 };
 
-/** How to talk, as every client of this kind says it on the command line. */
+/** How to talk, as every client of this kind says it on the command line: the client listens on a port or pipe, the server calls. */
 function transport(args: readonly string[]): [MessageReader, MessageWriter] {
   const value = (name: string) => {
     const at = args.findIndex((arg) => arg === name || arg.startsWith(`${name}=`));
-    return at < 0 ? undefined : (args[at]?.split('=')[1] ?? args[at + 1]);
+    return at < 0 ? undefined : args[at] === name ? args[at + 1] : args[at]?.slice(name.length + 1);
   };
-  const socket = value('--socket');
-  const pipe = value('--pipe');
+  const [port, pipe] = [value('--socket'), value('--pipe')];
   if (args.includes('--node-ipc')) return [new IPCMessageReader(process), new IPCMessageWriter(process)];
-  if (socket !== undefined) return createServerSocketTransport(Number(socket));
-  if (pipe !== undefined) return createServerPipeTransport(pipe);
+  if (port !== undefined || pipe !== undefined) {
+    const socket = pipe === undefined ? createConnection(Number(port), '127.0.0.1') : createConnection(pipe);
+    socket.on('error', ({ message }) => {
+      console.error(`The editor can't be reached at ${pipe ?? `port ${port}`}: ${message}.`);
+      process.exit(1);
+    });
+    return over(socket, socket);
+  }
   // What a library prints must not get between the messages.
   console.log = console.error;
-  watchFrames(process.stdin, (why) => {
+  return over(process.stdin, process.stdout);
+}
+
+function over(input: Readable, output: Writable): [MessageReader, MessageWriter] {
+  watchFrames(input, (why) => {
     console.error(`What came in is no message of an editor: ${why}. The server ends, so that it can be started again.`);
     process.exit(1);
   });
-  return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)];
+  return [new StreamMessageReader(input), new StreamMessageWriter(output)];
 }
 
 const connection = createMessageConnection(...transport(process.argv.slice(2)), console);

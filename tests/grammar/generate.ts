@@ -90,11 +90,13 @@ const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; gro
     },
     {
       weight: 2,
-      arbitrary: fc.record({
-        kind: fc.constant('duration' as const),
-        numerator: fc.integer({ min: 1, max: 9999 }),
-        denominator: fc.integer({ min: 1, max: 9999 }),
-      }),
+      arbitrary: fc
+        .record({
+          kind: fc.constant('duration' as const),
+          numerator: fc.integer({ min: 1, max: 9999 }),
+          denominator: fc.integer({ min: 1, max: 9999 }),
+        })
+        .filter(({ numerator, denominator }) => numerator <= 8 * denominator),
     },
     {
       weight: 1,
