@@ -1,18 +1,12 @@
 import { readFileSync, realpathSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
+import { type Baseline, baselineIn } from '../workspace/baseline';
 import { CannotRun } from './cannot-run';
 import { isFile } from './file-at';
 import type { Finding } from './finding';
 import { projectOf } from './project';
 import { replaceFile } from './replace-file';
 import { note } from './say';
-
-/** Findings that a collection had when it took up checking: by file, fingerprints. They are left out until they change. */
-export interface Baseline {
-  readonly version: 2;
-  /** Files are named from the baseline's own folder, so it holds wherever the command is called from. */
-  readonly findings: Readonly<Record<string, readonly string[]>>;
-}
 
 /** Tells of findings whether a baseline has recorded them. */
 export interface Baselines {
@@ -91,21 +85,4 @@ function real(path: string): string {
   } catch {
     return path;
   }
-}
-
-function baselineIn(text: string): Baseline | undefined {
-  let read: unknown;
-  try {
-    read = JSON.parse(text);
-  } catch {
-    return undefined;
-  }
-  if (typeof read !== 'object' || read === null) return undefined;
-  const { version, findings } = read as Partial<Baseline>;
-  const isOne =
-    version === 2 &&
-    typeof findings === 'object' &&
-    findings !== null &&
-    Object.values(findings).every((prints) => Array.isArray(prints) && prints.every((print) => typeof print === 'string'));
-  return isOne ? (read as Baseline) : undefined;
 }

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import type { Problem } from '../rules/rule';
+import { FINGERPRINT_DIGITS, fingerprintSubjects, type Lined } from '../workspace/baseline';
 import { diagnosticOf } from './json';
-import { type Lined, placeOf } from './place';
+import { placeOf } from './place';
 import type { Diagnostic, Place } from './report';
 
 /** A diagnostic with what SARIF and a baseline need besides; plain data, so it can come from another thread. */
@@ -16,20 +17,12 @@ export function findingsOf(
   { tree, problems }: { readonly tree: Lined; readonly problems: readonly Problem[] },
   file?: string,
 ): readonly Finding[] {
-  const seen = new Map<string, number>();
-  return problems.map((problem) => {
-    const diagnostic = diagnosticOf(tree, problem, file);
-    const line = tree.lines[diagnostic.line - 1];
-    const words = line ? tree.text.slice(line.start, line.end).trim().replace(/\s+/g, ' ') : '';
-    const key = `${problem.code}\n${words}`;
-    const nth = seen.get(key) ?? 0;
-    seen.set(key, nth + 1);
-    return {
-      diagnostic,
-      fingerprint: createHash('sha256').update(`${key}\n${nth}`).digest('hex').slice(0, 16),
-      fixes: fixesOf(tree, problem),
-    };
-  });
+  const subjects = fingerprintSubjects(tree, problems);
+  return problems.map((problem, at) => ({
+    diagnostic: diagnosticOf(tree, problem, file),
+    fingerprint: createHash('sha256').update(subjects[at]!).digest('hex').slice(0, FINGERPRINT_DIGITS),
+    fixes: fixesOf(tree, problem),
+  }));
 }
 
 function fixesOf(tree: Lined, problem: Problem): Finding['fixes'] {

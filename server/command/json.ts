@@ -10,8 +10,9 @@ import { kBest, type Ranked } from '../solver/best';
 import { ceiling } from '../solver/ceiling';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import type { FingerPlace, Way } from '../solver/way';
+import type { Lined } from '../workspace/baseline';
 import type { Snapshot } from '../workspace/snapshot';
-import { type Lined, placeOf } from './place';
+import { placeOf } from './place';
 import type {
   AlternativeReport,
   Diagnostic,

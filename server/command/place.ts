@@ -1,12 +1,7 @@
 import { lineAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
+import type { Lined } from '../workspace/baseline';
 import type { Place } from './report';
-
-/** A text whose places are told by line and column. */
-export interface Lined {
-  readonly text: string;
-  readonly lines: readonly Span[];
-}
 
 export function placeOf(tree: Lined, span: Span): Place {
   const from = lineAt(tree, span.start);

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import ignore, { type Ignore } from 'ignore';
 import { PROJECT_FILE } from '../protocol/settings';
-import { type Project, readProject } from '../workspace/project';
+import { leavesOut, type Project, readProject } from '../workspace/project';
 import { CannotRun } from './cannot-run';
 import { isFile } from './file-at';
 
@@ -42,10 +42,7 @@ function projectAt(path: string): Project {
 export function isExcluded(name: string): boolean {
   const path = resolve(name);
   const own = projectOf(name);
-  if (own && own.project.exclude.length > 0) {
-    const patterns = ignore().add([...own.project.exclude]);
-    if (patterns.ignores(relative(own.folder, path).replaceAll('\\', '/'))) return true;
-  }
+  if (own && leavesOut(own.project, relative(own.folder, path).replaceAll('\\', '/'))) return true;
   return ignoredByGit(path);
 }
 

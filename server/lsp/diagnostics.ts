@@ -8,6 +8,7 @@ import type {
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { playerProblems } from '../features/player/player-problems';
 import type { Problem } from '../rules/rule';
+import { FINGERPRINT_DIGITS, fingerprintSubjects } from '../workspace/baseline';
 import { Cancelled } from '../workspace/pace';
 import type { Draft } from '../workspace/snapshot';
 import type { Listener, Workspace } from '../workspace/workspace';
@@ -110,10 +111,25 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
       if (!places) throw new Cancelled();
       const id = resultId(draft.problems);
       if (id === previous) return { kind: 'unchanged', resultId: id };
-      const items = draft.problems.map((problem) => toDiagnostic(problem, places, pages));
-      return { kind: 'full', resultId: id, items };
+      const problems = await withoutKnown(draft);
+      return { kind: 'full', resultId: id, items: problems.map((problem) => toDiagnostic(problem, places, pages)) };
     },
   };
+}
+
+/** The problems that no baseline of the file's project has recorded. Only an editor that asks hands baselines on. */
+async function withoutKnown({ tree, problems, settings }: Draft): Promise<readonly Problem[]> {
+  if (settings.known.length === 0) return problems;
+  const known = new Set(settings.known);
+  const prints = await Promise.all(fingerprintSubjects(tree, problems).map(fingerprint));
+  return problems.filter((_, at) => !known.has(prints[at]!));
+}
+
+/** As the command makes it (see server/command/finding.ts), with what Node and web workers have in common. */
+async function fingerprint(subject: string): Promise<string> {
+  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(subject));
+  const hex = [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  return hex.slice(0, FINGERPRINT_DIGITS);
 }
 
 /** What is wrong in a player file, for a client that asks. */

@@ -14,6 +14,20 @@ export interface Settings {
   readonly passageLens: boolean;
   /** Points out stopped notes that could be checked against a natural harmonic. */
   readonly referenceNotes: boolean;
+  /** Fingerprints of the findings that the project's baseline records of the file: known, and not shown. */
+  readonly known: readonly string[];
+}
+
+/** What an editor adds to the settings of a file that a project holds for. Paths have `/` between their parts. */
+export interface ProjectSettings {
+  /** Text of the project file. */
+  readonly project: string;
+  /** The file as it is named from the project file's folder. */
+  readonly path: string;
+  /** Text of the project's baseline, where it has one that is there. */
+  readonly baseline?: string;
+  /** The file as it is named from the baseline's folder. */
+  readonly recordedAs?: string;
 }
 
 /** The file in which a collection keeps its own rules: it holds for its folder and all below. */

@@ -1,3 +1,4 @@
+import ignore from 'ignore';
 import { nearest } from '../../grammar/nearest';
 import { oneOf, quoted } from '../../grammar/problems';
 import { whyOf } from '../../grammar/values/read-value';
@@ -91,8 +92,24 @@ export function readProject(text: string): ProjectReading {
   return { project: Object.assign({ ...EMPTY }, ...parts), faults };
 }
 
-/** Settings with what the project of a file says: it is agreed by all who share the files, so it comes first. */
-export function withProject(settings: Settings, { instrument, hand, safeChance, rules }: Project): Settings {
+/** True for a file, as named from the project file's folder, that the project leaves out. */
+export function leavesOut({ exclude }: Project, path: string): boolean {
+  return (
+    exclude.length > 0 &&
+    ignore.isPathValid(path) &&
+    ignore()
+      .add([...exclude])
+      .ignores(path)
+  );
+}
+
+/**
+ * Settings with what the project of a file says: it is agreed by all who share the files, so it comes first. `path` names the file
+ * from the project file's folder; in one that the project leaves out nothing is checked.
+ */
+export function withProject(settings: Settings, project: Project, path = ''): Settings {
+  const { instrument, hand, safeChance } = project;
+  const rules = leavesOut(project, path) ? ALL_OFF : project.rules;
   return {
     ...settings,
     ...(instrument !== undefined && { instrument }),
@@ -101,6 +118,8 @@ export function withProject(settings: Settings, { instrument, hand, safeChance, 
     rules: { ...settings.rules, ...rules },
   };
 }
+
+const ALL_OFF: Levels = Object.fromEntries(CODES.map((code) => [code, 'off' as const]));
 
 function suggested(near: readonly string[]): string {
   return near.length > 0 ? `; did you mean ${oneOf(near)}?` : '';

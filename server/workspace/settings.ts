@@ -3,6 +3,7 @@ import type { Values } from '../passage/setup';
 import { valueFrom } from '../passage/values';
 import { PROJECT_FILE, type Settings } from '../protocol/settings';
 import { LEVELS, type Level, type Levels } from '../rules/levels';
+import { baselineIn } from './baseline';
 import { readProject, withProject } from './project';
 
 /** The section of an editor's configuration that holds our settings. */
@@ -17,6 +18,7 @@ export const DEFAULT_SETTINGS: Settings = {
   fingeringHints: true,
   passageLens: true,
   referenceNotes: false,
+  known: [],
 };
 
 /**
@@ -27,6 +29,7 @@ export function readSettings(raw: unknown): Settings {
   const given = isRecord(raw) ? raw : {};
   const chance = given.safeChance;
   const project = typeof given.project === 'string' ? readProject(given.project).project : undefined;
+  const baseline = typeof given.baseline === 'string' ? baselineIn(given.baseline) : undefined;
   const own: Settings = {
     instrument: text(given.instrument),
     hand: text(given.hand),
@@ -35,8 +38,9 @@ export function readSettings(raw: unknown): Settings {
     fingeringHints: flag(given.fingeringHints, DEFAULT_SETTINGS.fingeringHints),
     passageLens: flag(given.passageLens, DEFAULT_SETTINGS.passageLens),
     referenceNotes: flag(given.referenceNotes, DEFAULT_SETTINGS.referenceNotes),
+    known: baseline?.findings[text(given.recordedAs)] ?? [],
   };
-  return project ? withProject(own, project) : own;
+  return project ? withProject(own, project, text(given.path)) : own;
 }
 
 /** What the settings say where a file says nothing; a value that can't be read says nothing either. */

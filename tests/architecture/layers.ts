@@ -58,7 +58,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'vscode-languageclient': ['client'],
   vscode: ['client'],
   commander: ['server/command'],
-  ignore: ['server/command'],
+  ignore: ['server/workspace', 'server/command'],
   picocolors: ['server/command'],
   'cli-progress': ['server/command'],
   tinyglobby: ['server/command'],
@@ -110,6 +110,7 @@ export const PATTERNS: Readonly<Record<string, string>> = {
   'server/scene/staff/outline-context.ts': 'fonts as canvases name them',
   'server/scene/svg.ts': 'escapes text for XML, and shortens numbers',
   'server/scene/words.ts': 'names of notes as they are printed for readers',
+  'server/workspace/baseline.ts': 'spaces between words',
   'server/workspace/players.ts': 'the ending of a file name',
   'server/workspace/project.ts': 'a byte order mark',
 };
