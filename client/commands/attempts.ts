@@ -9,6 +9,7 @@ import {
   type LogParams,
   PLAYER_LANGUAGE,
 } from '../../server/protocol/messages';
+import { ask } from '../ask';
 import { fileName } from '../file-name';
 import { playerUri } from '../players';
 import { reasonOf } from '../reason';
@@ -49,6 +50,8 @@ async function log(client: BaseLanguageClient, { uri, file, attempt, clean }: Lo
   }
 }
 
+const UNANSWERED = { what: 'The attempt is not counted', again: 'count it again' };
+
 /** At the cursor: the note of a passage as it is fingered, or the line of a player file. */
 async function logHere(client: BaseLanguageClient, clean: boolean): Promise<void> {
   const editor = vscode.window.activeTextEditor;
@@ -57,7 +60,8 @@ async function logHere(client: BaseLanguageClient, clean: boolean): Promise<void
     const uri = editor.document.uri.toString();
     const { line, character } = editor.selection.active;
     const params: AttemptsParams = { uri, position: { line, character } };
-    const reply: AttemptsReply = await client.sendRequest(ATTEMPTS_REQUEST, params);
+    const reply = await ask<AttemptsReply>(client, ATTEMPTS_REQUEST, params, UNANSWERED);
+    if (reply === undefined) return;
     const attempt = reply && (await oneOf(reply.attempts));
     if (reply && attempt) return log(client, { uri, ...(reply.file !== undefined && { file: reply.file }), attempt, clean });
     if (reply && reply.attempts.length > 0) return;

@@ -1,15 +1,16 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { PIN_REQUEST, type PinParams, type PinReply } from '../../server/protocol/messages';
+import { ask, changedSince } from '../ask';
+
+const UNANSWERED = { what: 'The fingering is not written', again: 'choose the fingering again' };
 
 /** Writes a chosen fingering into the text, as one step to undo. */
 export async function pin(client: BaseLanguageClient, params: PinParams): Promise<void> {
-  const reply: PinReply | null = await client.sendRequest(PIN_REQUEST, params);
+  const reply = await ask<PinReply | null>(client, PIN_REQUEST, params, UNANSWERED);
+  if (reply === undefined) return;
   const document = await vscode.workspace.openTextDocument(vscode.Uri.parse(params.uri));
-  if (!reply || document.version !== params.version) {
-    vscode.window.setStatusBarMessage('The passage has changed since: choose the fingering again.', 5000);
-    return;
-  }
+  if (!reply || document.version !== params.version) return changedSince(UNANSWERED.again);
   const edit = new vscode.WorkspaceEdit();
   for (const { start, end, text } of reply.edits)
     edit.replace(document.uri, new vscode.Range(start.line, start.character, end.line, end.character), text);

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { ALTERNATIVES_REQUEST, type AlternativesParams, type AlternativesReply } from '../../server/protocol/messages';
 import type { Scene } from '../../server/protocol/scene';
+import { ask } from '../ask';
 import { pin } from '../commands/pin';
 import { fileName } from '../file-name';
 import type { Scenes } from '../scenes';
@@ -166,7 +167,8 @@ export class Preview implements vscode.Disposable {
 
   private async answer({ uri, version, at }: Extract<PanelMessage, { type: 'ask' }>): Promise<void> {
     const params: AlternativesParams = { uri, version, passage: at.passage, event: at.event };
-    const alternatives: AlternativesReply = await this.parts.client.sendRequest(ALTERNATIVES_REQUEST, params);
+    const unanswered = { what: 'The other fingerings are not shown', again: 'choose the note again' };
+    const alternatives = await ask<AlternativesReply>(this.parts.client, ALTERNATIVES_REQUEST, params, unanswered);
     if (alternatives) this.post({ type: 'alternatives', version, at, alternatives });
   }
 

@@ -29,13 +29,12 @@ interface Made {
 
 const SCORES = ['musicxml', 'mxl', 'xml'];
 
-/** `passagework convert`: scores to passage text, passages to what `--to` says, each beside its source. */
+/** `passagework convert`: scores to passage text, passages to what `--to` or else the ending of `--out` says, each beside its source. */
 export async function convert(words: readonly string[], options: ConvertOptions): Promise<number> {
-  const { to = 'musicxml' } = options;
+  const { out, to = formatNamed(out) ?? 'musicxml' } = options;
   const format = Object.hasOwn(FORMATS, to) ? FORMATS[to as keyof typeof FORMATS] : undefined;
   if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(FORMATS).join(', ')}.`);
   const names = await findInputs(words, options.to === 'passage' ? SCORES : ['passage'], [...SCORES, 'passage']);
-  const { out } = options;
   if (out !== undefined && names.length > 1 && !isFolderName(out))
     throw new CannotRun('--out names one file, and there is more than one to convert: name a folder, or leave it out.');
   const sources = everythingRead(names, options.player);
@@ -49,6 +48,10 @@ export async function convert(words: readonly string[], options: ConvertOptions)
     else deliver(made, { name, extension, sources }, options);
   }
   return EXIT.clean;
+}
+
+function formatNamed(out = ''): string | undefined {
+  return Object.entries(FORMATS).find(([, { extension }]) => extname(out).toLowerCase() === `.${extension}`)?.[0];
 }
 
 /** A name that says another kind of file than the one made would only mislead. */

@@ -106,7 +106,10 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     async (files: string[], options: never) => (await import('./convert')).convert(files, options),
   );
   convert
-    .option('--to <format>', 'What to make: passage (of scores); musicxml (the default), midi, wav (of passages)')
+    .option(
+      '--to <format>',
+      'What to make: passage (of scores); musicxml, midi, wav (of passages); by itself what --out ends in, else musicxml',
+    )
     .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
     .option('--part <part>', 'The part of a score: its number from 1, or its name')
     .option('--losses', 'Tell bar by bar what a passage can’t say as the score does, not only what kinds there are')

@@ -148,6 +148,7 @@ export const window = {
   onDidChangeTextEditorSelection: selecting.event,
   showTextDocument: vi.fn(),
   setStatusBarMessage: vi.fn(),
+  showWarningMessage: vi.fn(),
   showErrorMessage: vi.fn(async (_message: string, ..._offers: string[]): Promise<string | undefined> => undefined),
 };
 const registered = new Map<string, () => unknown>();

@@ -29,6 +29,9 @@ describe('convert', () => {
     expect(passagework(['convert', '--to', 'midi', 'a.passage'], at).code).toBe(0);
     expect(passagework(['convert', '--to', 'wav', 'a.passage'], at).code).toBe(0);
     expect(readFileSync(join(place.path, 'a.mid')).subarray(0, 4).toString()).toBe('MThd');
+    // The ending says enough.
+    expect(passagework(['convert', 'a.passage', '--out', 'b.mid'], at).code).toBe(0);
+    expect(readFileSync(join(place.path, 'b.mid'))).toEqual(readFileSync(join(place.path, 'a.mid')));
     const wav = readFileSync(join(place.path, 'a.wav'));
     expect([wav.subarray(0, 4).toString(), wav.subarray(8, 12).toString()]).toEqual(['RIFF', 'WAVE']);
   });
