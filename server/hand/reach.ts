@@ -23,6 +23,11 @@ export function tooClose(reach: Reach, along: number, across: number): boolean {
   return along < (across > 0 ? -FINGERS_CROSSED : reach.least);
 }
 
+/** Distance of two fingers in the plane of the fingerboard, mm: `along` the strings and `across` them. */
+export function apart(along: number, across: number): number {
+  return Math.hypot(along, across);
+}
+
 /**
  * How open past comfortable, 0 (at ease) to 1 (all there is); Infinity past the most or where the
  * fingers would have to stand closer than they can. `along` is mm along the string from the lower to
@@ -30,7 +35,7 @@ export function tooClose(reach: Reach, along: number, across: number): boolean {
  */
 export function opening(reach: Reach, along: number, across: number): number {
   if (tooClose(reach, along, across)) return Number.POSITIVE_INFINITY;
-  const asked = Math.hypot(along, across);
+  const asked = apart(along, across);
   if (asked > reach.most) return Number.POSITIVE_INFINITY;
   return asked <= reach.comfortable ? 0 : (asked - reach.comfortable) / (reach.most - reach.comfortable);
 }

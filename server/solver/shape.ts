@@ -1,7 +1,7 @@
 import type { Finger } from '../../grammar/tree';
 import { COVERING_SLACK, DOUBLE_STOP_SHARE } from '../hand/constants';
 import type { FingerPair, Reach } from '../hand/hand';
-import { opening, pairOf, reachOf, tooClose } from '../hand/reach';
+import { apart, opening, pairOf, reachOf, tooClose } from '../hand/reach';
 import { centsPerMm } from '../instrument/places';
 import type { Pitch } from '../music/pitch';
 import type { Setup } from '../passage/passage';
@@ -96,7 +96,7 @@ function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle
       const gap = gapBetween(one, two, setup);
       if (!gap || tooClose(gap.reach, gap.along, gap.across)) return { kind: 'fingers' };
       const { pair, reach, along, across } = gap;
-      const asked = Math.hypot(along, across);
+      const asked = apart(along, across);
       if (asked > reach.most) {
         const [low, high] = pair.split('-') as [string, string];
         return { kind: 'stretch', fingers: [low, high], asked, reach: reach.most };

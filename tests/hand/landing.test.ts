@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chanceTogether, chanceWithin, shiftVariance, spacingVariance, stillVariance } from '../../server/hand/chance';
-import { TOGETHER, TOGETHER_SHARE } from '../../server/hand/constants';
+import { SHORTEST_MOVE, TOGETHER, TOGETHER_SHARE } from '../../server/hand/constants';
 import { namedHand } from '../../server/hand/hands';
 import { centsToSpare, missHeard, stoppedTolerance } from '../../server/hand/intonation';
 import { ownHand } from '../../server/hand/own-hand';
@@ -55,6 +55,13 @@ describe('published: Schmidt et al. 1979 — error grows with distance and falls
     const error = (d: number, t: number) => Math.sqrt(shiftVariance(professional, d, t));
     expect(error(distance * 2, seconds) / error(distance, seconds)).toBeCloseTo(2, 9);
     expect(error(distance, seconds * 2) / error(distance, seconds)).toBeCloseTo(0.5, 9);
+  });
+});
+
+describe('a move of no time', () => {
+  it('is reckoned with the shortest there is, so its error has an end', () => {
+    expect(shiftVariance(professional, 40, 0)).toBe(shiftVariance(professional, 40, SHORTEST_MOVE));
+    expect(shiftVariance(professional, 40, 0)).toBeCloseTo(((professional.shift * 40) / SHORTEST_MOVE) ** 2, 12);
   });
 });
 

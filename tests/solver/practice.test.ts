@@ -26,6 +26,18 @@ function said(solution: Solution): string[] {
   );
 }
 
+describe('alternatives that cost the same', () => {
+  it('come in one order: of the same two fingers side by side, the lower on the lower string first', () => {
+    const all = alternatives(createSolver().solve(passage([event([note('E5'), note('B5')])])), 0);
+    const fingers = all.map(({ fingering, extraCost }) => ({
+      extraCost,
+      text: fingering.ways.map(({ stringName, stop }) => `${stringName}${stop?.finger}`).join('+'),
+    }));
+    const at = fingers.findIndex(({ text }) => text === 'II2+I3');
+    expect(fingers[at + 1]).toEqual({ text: 'II3+I2', extraCost: fingers[at]!.extraCost });
+  });
+});
+
 describe('common practice, no source — fingerings a player would choose', () => {
   it('plays the scale of D in harmonics under one hand in third position, the same shape on two pairs of strings', () => {
     const solution = solve('D6o E6o F#6o G6o A6o B6o C#7o D7o', { seconds: 0.625 });
