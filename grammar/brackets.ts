@@ -1,7 +1,7 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from './pitch-words';
 import { problem, type Report } from './problems';
-import { LeftBracket, LeftParenthesis, OtherStroke, RightBracket, RightParenthesis, Stroke } from './tokens';
+import { LeftBracket, LeftParenthesis, Mark, OtherStroke, RightBracket, RightParenthesis, Stroke } from './tokens';
 
 /** Parentheses nested deeper than this are read flat, so that no text can exhaust the call stack. */
 const DEEPEST = 8;
@@ -33,7 +33,7 @@ function withoutDepths(tokens: IToken[], report: Report): IToken[] {
       open.push(token);
       if (open.length > DEEPEST) {
         const before = kept[kept.length - 1];
-        if (before && (before.tokenType === Stroke || before.tokenType === OtherStroke)) kept.pop();
+        if (before && (before.tokenType === Stroke || before.tokenType === OtherStroke || before.tokenType === Mark)) kept.pop();
         if (!reported) {
           const why = `Parentheses are nested more than ${DEEPEST} deep here, and the rest is read as if these were not there. One stroke can't hold another: close the first before the next begins.`;
           report(problem('nested-stroke', spanOf(token), why));

@@ -140,6 +140,6 @@ function spaceBetween(left: IToken | undefined, right: IToken): string {
   if (left.tokenType === T.Diamond || left.tokenType === T.Stray || right.tokenType === T.Stray) return asItWas;
   if (right.tokenType === T.Diamond && !TIGHT_AFTER.has(left.tokenType)) return asItWas;
   if (left.tokenType === T.RightParenthesis && right.tokenType === T.LeftBracket) return '';
-  if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke ? '' : asItWas;
+  if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke || left.tokenType === T.Mark ? '' : asItWas;
   return TIGHT_AFTER.has(left.tokenType) || TIGHT_BEFORE.has(right.tokenType) ? '' : ' ';
 }

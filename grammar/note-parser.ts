@@ -16,7 +16,10 @@ interface Chord {
   keepsTime: boolean;
 }
 
-/** The part of the grammar that reads notes, double stops and hints. */
+/** Notes of a chord at most: one for each string. */
+export const MOST_NOTES = 4;
+
+/** The part of the grammar that reads notes, double stops, chords and hints. */
 export abstract class NoteParser extends EmbeddedActionsParser {
   protected source = '';
   /** Of the last pitch read on the line, for proposals. */
@@ -54,7 +57,7 @@ export abstract class NoteParser extends EmbeddedActionsParser {
     const chord: Chord = { notes: [], keepsTime: false };
     const take = (note: NoteNode | Lost): void => {
       if (typeof note === 'string') chord.keepsTime ||= note === 'place';
-      else if (chord.notes.length < 2) chord.notes.push(note);
+      else if (chord.notes.length < MOST_NOTES) chord.notes.push(note);
       else tooManyNotes(note, this.report);
     };
     const note = this.SUBRULE(this.note);

@@ -1,15 +1,16 @@
 import type { IToken, ParserMethod } from 'chevrotain';
 import { settleBrackets } from './brackets';
 import { readDuration } from './duration-words';
-import { isAmount, isKeyName, isMotifName, readDiatonicChange, readIntervalChange, readOnChange } from './motif-words';
-import { NoteParser } from './note-parser';
+import { type DirectionWord, type JumpWord, type MarkWord, plainWord, type Stress } from './marks';
+import { MotifParser } from './motif-parser';
+import { isMotifName } from './motif-words';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
 import { reportStray } from './stray';
-import { nestedStroke, nothingInside, strokeOf, unclosedStroke } from './strokes';
+import { markMissesNote, nestedStroke, nothingInside, strokeOf, unclosedStroke, underMarks } from './strokes';
 import * as T from './tokens';
-import type { BarItem, Dynamic, Item, MotifChange, Word } from './tree';
-import { reportBar, reportDynamic } from './unreadable';
+import type { BarItem, Dynamic, Item, MarkNode, Word } from './tree';
+import { reportBar } from './unreadable';
 
 export interface MotifParts {
   readonly name: Word;
@@ -20,7 +21,7 @@ export interface MotifParts {
  * The grammar of music and motif lines. It takes every sequence of tokens: what is wrong is a production of its
  * own that reports its problem, so an error costs what it touches and the parser's own recovery is never needed.
  */
-export class MusicParser extends NoteParser {
+export class MusicParser extends MotifParser {
   /** Bow strokes that are open. */
   private strokes = 0;
 
@@ -131,7 +132,7 @@ export class MusicParser extends NoteParser {
       {
         ALT: () => {
           const dynamic = this.CONSUME(T.Dynamic);
-          return this.ACTION(() => ({ kind: 'dynamic' as const, ...spanOf(dynamic), level: dynamic.image as Dynamic }));
+          return this.ACTION(() => ({ kind: 'dynamic' as const, ...spanOf(dynamic), level: dynamic.image as Dynamic | Stress }));
         },
       },
       {
@@ -146,6 +147,33 @@ export class MusicParser extends NoteParser {
           return this.ACTION(() => ({ kind: 'rest' as const, ...spanOf(rest) }));
         },
       },
+      {
+        ALT: () => {
+          const saying = this.CONSUME(T.Saying);
+          return this.ACTION(() => ({
+            kind: 'direction' as const,
+            ...spanOf(saying),
+            word: plainWord<DirectionWord>(saying.image),
+          }));
+        },
+      },
+      {
+        ALT: () => {
+          const jump = this.CONSUME(T.Jump);
+          return this.ACTION(() => ({ kind: 'jump' as const, ...spanOf(jump), word: plainWord<JumpWord>(jump.image) }));
+        },
+      },
+      {
+        ALT: () => {
+          const ending = this.CONSUME(T.Ending);
+          return this.ACTION(() => ({
+            kind: 'ending' as const,
+            ...spanOf(ending),
+            times: (ending.image.match(/[1-9]/g) ?? []).map(Number),
+          }));
+        },
+      },
+      { ALT: () => this.SUBRULE(this.marked) },
       { ALT: () => this.SUBRULE(this.stroke) },
       { ALT: () => this.SUBRULE(this.event) },
       { ALT: () => this.SUBRULE(this.motifUse) },
@@ -159,6 +187,50 @@ export class MusicParser extends NoteParser {
     const known = image === '|' || image === '||' || image === '|:' || image === ':|';
     return { kind: 'bar', ...spanOf(token), style: known ? image : reportBar(token, this.report) };
   }
+
+  /** `staccato accent A5`, `staccato(A5 B5)`, `staccato slur(A5 B5)`. */
+  private readonly marked: ParserMethod<[], Item | undefined> = this.RULE('marked', () => {
+    const marks: MarkNode[] = [];
+    this.AT_LEAST_ONE(() => {
+      const word = this.CONSUME(T.Mark);
+      this.ACTION(() => marks.push({ ...spanOf(word), word: word.image as MarkWord }));
+    });
+    const item = this.OPTION(() =>
+      this.OR([
+        // Parentheses behind a mark are its own; only elsewhere they begin a stroke without a word.
+        { ALT: () => this.SUBRULE(this.parenthesised), IGNORE_AMBIGUITIES: true },
+        { ALT: () => this.SUBRULE(this.event) },
+        { ALT: () => this.SUBRULE(this.motifUse) },
+        { ALT: () => this.SUBRULE(this.stroke) },
+      ]),
+    );
+    return this.ACTION(() => {
+      if (!item) {
+        // Where something stands that could not be read, that has been told.
+        if (this.LA(0).tokenType === T.Mark) markMissesNote(marks, this.report);
+        return undefined;
+      }
+      return underMarks(marks, item);
+    });
+  });
+
+  private readonly parenthesised: ParserMethod<[], Item | undefined> = this.RULE('parenthesised', () => {
+    const open = this.CONSUME(T.LeftParenthesis);
+    const items: Item[] = [];
+    this.MANY(() => {
+      const item = this.SUBRULE(this.item);
+      this.ACTION(() => item && items.push(item));
+    });
+    const last = this.ACTION(() => this.LA(0));
+    const close = this.OPTION(() => this.CONSUME(T.RightParenthesis));
+    const hints = this.OPTION2({ GATE: () => close !== undefined, DEF: () => this.SUBRULE(this.hints) });
+    return this.ACTION(() => {
+      const place = { start: open.startOffset, end: hints?.end ?? spanOf(close ?? last).end };
+      if (close && items.length === 0) nothingInside(place, this.report);
+      if (!close) unclosedStroke(open, last, this.report);
+      return { kind: 'group' as const, ...place, items, ...(hints && { hints }) };
+    });
+  });
 
   private readonly stroke: ParserMethod<[], Item | undefined> = this.RULE('stroke', () => {
     const word = this.OPTION(() => this.CONSUME(T.StrokeWord));
@@ -194,63 +266,6 @@ export class MusicParser extends NoteParser {
       return undefined;
     });
   });
-
-  private readonly motifUse: ParserMethod<[], Item | undefined> = this.RULE('motifUse', () => {
-    const name = this.CONSUME(T.Name);
-    const changes: MotifChange[] = [];
-    const isDynamic = this.ACTION(() => reportDynamic(name, this.report));
-    this.MANY({
-      GATE: () => !isDynamic,
-      DEF: () => {
-        const change = this.SUBRULE(this.change);
-        this.ACTION(() => change && changes.push(change));
-      },
-    });
-    return this.ACTION(() => {
-      if (isDynamic) return undefined;
-      const last = this.LA(0);
-      const whole = { start: name.startOffset, end: last.startOffset + last.image.length };
-      return { kind: 'motif' as const, ...whole, name: { ...spanOf(name), text: name.image }, changes };
-    });
-  });
-
-  private readonly change: ParserMethod<[], MotifChange | undefined> = this.RULE('change', () =>
-    this.OR([
-      {
-        ALT: () => {
-          const direction = this.CONSUME(T.Direction);
-          const amount = this.OPTION({ GATE: () => isAmount(this.LA(1)), DEF: () => this.CONSUME(T.AnyWord) });
-          return this.ACTION(() => readIntervalChange(direction, amount, this.report));
-        },
-      },
-      {
-        ALT: () => {
-          const on = this.CONSUME(T.On);
-          const target = this.OPTION2(() => this.CONSUME5(T.PitchWord));
-          return this.ACTION(() => readOnChange(on, target, this.report));
-        },
-      },
-      {
-        ALT: () => {
-          const start = this.CONSUME(T.In);
-          const tonic = this.OPTION3({ GATE: () => isKeyName(this.LA(1).image), DEF: () => this.CONSUME2(T.AnyWord) });
-          const mode = this.OPTION4({
-            GATE: () => /^(?:major|minor)$/.test(this.LA(1).image),
-            DEF: () => this.CONSUME3(T.AnyWord),
-          });
-          const direction = this.OPTION5(() => this.CONSUME2(T.Direction));
-          const steps = this.OPTION6({ GATE: () => /^[0-9]+$/.test(this.LA(1).image), DEF: () => this.CONSUME4(T.AnyWord) });
-          return this.ACTION(() => readDiatonicChange(start, { tonic, mode, direction, steps }, this.report));
-        },
-      },
-      {
-        ALT: () => {
-          const backwards = this.CONSUME(T.Backwards);
-          return this.ACTION(() => ({ kind: 'backwards' as const, ...spanOf(backwards) }));
-        },
-      },
-    ]),
-  );
 
   private readonly stray: ParserMethod<[], undefined> = this.RULE('stray', () => {
     const token = this.CONSUME(T.Loose);

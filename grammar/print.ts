@@ -51,6 +51,11 @@ export function printItem(item: Placeless<Item>): string {
       return printDuration(item);
     case 'dynamic':
       return item.level;
+    case 'direction':
+    case 'jump':
+      return item.word;
+    case 'ending':
+      return `ending ${item.times.join(', ')}`;
     case 'bar':
       return item.style;
     case 'rest':
@@ -58,12 +63,17 @@ export function printItem(item: Placeless<Item>): string {
     case 'stroke':
       return `${item.stroke}(${printItems(item.items)})${item.hints ? printHints(item.hints.hints) : ''}`;
     case 'group':
-      return `(${printItems(item.items)})${printHints(item.hints.hints)}`;
+      return `${item.mark?.word ?? ''}(${printItems(item.items)})${item.hints ? printHints(item.hints.hints) : ''}`;
     case 'event':
-      return `${item.slide ? 'slide ' : ''}${item.notes.map(printNote).join('+')}`;
+      return `${printMarks(item.marks)}${item.slide ? 'slide ' : ''}${item.notes.map(printNote).join('+')}`;
     case 'motif':
       return [item.name.text, ...item.changes.map(printChange)].join(' ');
   }
+}
+
+/** The words before a note, each with a space behind it. */
+export function printMarks(marks: readonly { readonly word: string }[] = []): string {
+  return marks.map(({ word }) => `${word} `).join('');
 }
 
 /** `1/8`; a dotted duration as its plain fraction. */

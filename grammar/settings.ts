@@ -73,7 +73,21 @@ export const SETTINGS: readonly SettingKey[] = [
     betweenBars: true,
   },
   { key: 'meter', value: 'meter', meaning: 'The length of a bar.', example: '4/4', betweenBars: true },
-  { key: 'key', value: 'key', meaning: 'The key of the passage.', example: 'D major', betweenBars: false },
+  { key: 'key', value: 'key', meaning: 'The key of the passage.', example: 'D major', betweenBars: true },
+  {
+    key: 'clef',
+    value: 'clef',
+    meaning: 'The clef from here on; automatic, as without it, takes the one with the fewest ledger lines for the passage.',
+    example: 'tenor',
+    betweenBars: true,
+  },
+  {
+    key: 'mark',
+    value: 'text',
+    meaning: 'A rehearsal mark, printed over the next bar.',
+    example: 'A',
+    betweenBars: true,
+  },
   {
     key: 'temperament',
     value: 'temperament',

@@ -3,7 +3,7 @@ import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, remove, write } from './problems';
 import { OtherStroke } from './tokens';
-import type { NoteNode, Span, StrokeItem } from './tree';
+import type { Item, MarkNode, NoteNode, Span, StrokeItem } from './tree';
 
 const STROKES = ['slur', 'up', 'down'] as const;
 
@@ -32,6 +32,19 @@ export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside,
   return { kind: 'stroke', stroke, word: spanOf(word ?? open), ...inside };
 }
 
+/** A note or notes with the marks that stand before them, outermost first. */
+export function underMarks(marks: readonly MarkNode[], item: Item): Item {
+  if (item.kind === 'event') return { ...item, start: marks[0]?.start ?? item.start, marks };
+  const around = [...marks].reverse();
+  let inner = item;
+  if (item.kind === 'group' && item.mark === undefined) {
+    const mark = around.shift();
+    if (mark) inner = { ...item, start: mark.start, mark };
+  }
+  for (const mark of around) inner = { kind: 'group', start: mark.start, end: inner.end, mark, items: [inner] };
+  return inner;
+}
+
 export function nestedStroke(word: IToken, report: Report): void {
   const why =
     'A bow stroke cannot hold another: everything in parentheses is one bow already. Close the first stroke before this one begins.';
@@ -48,17 +61,24 @@ export function nothingInside(place: Span, report: Report): void {
   report(problem('note-missing', place, why, [remove('the parentheses')]));
 }
 
+/** Marks that no note follows. */
+export function markMissesNote(marks: readonly MarkNode[], report: Report): void {
+  const words = marks.map(({ word }) => word).join(' ');
+  const place = { start: marks[0]?.start ?? 0, end: marks.at(-1)?.end ?? 0 };
+  const why = `${quoted(words)} stands before the note that it is printed over, and there is none. Write the note after it, or several in parentheses: ${words}(D5 E5).`;
+  report(problem('note-missing', place, why, [remove(quoted(words))]));
+}
+
 /** After a `+` or `slide` that no note follows. */
 export function noteMissing(token: IToken, report: Report): void {
   const why =
     token.image === '+'
-      ? 'A + joins two notes of a double stop, and the second is missing. Write it after the +, or remove the +.'
+      ? 'A + joins the notes of a double stop or chord, and the next is missing. Write it after the +, or remove the +.'
       : 'A slide needs the harmonic it goes to. Write it after the word: slide D7o.';
   report(problem('note-missing', spanOf(token), why, [remove(quoted(token.image))]));
 }
 
 export function tooManyNotes(note: NoteNode, report: Report): void {
-  const why =
-    'A double stop has two notes, and this is one more. A bow sounds no more than two strings at once for longer than a moment: leave one out.';
+  const why = 'A chord has four notes at most, one for each string, and this is one more: leave one out.';
   report(problem('too-many-notes', note, why));
 }

@@ -1,4 +1,5 @@
 import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
+import { alternatives, DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from './marks';
 
 /**
  * The tokens of a music or motif line. Together they cover every character, so reading a line into
@@ -44,9 +45,12 @@ export const Equals = token('Equals', /=/, [Inside, Loose]);
 export const Tie = token('Tie', /_/, [Inside, Loose]);
 /** `slur`, `up` or `down` with its parenthesis after it. */
 export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/, [StrokeWord]);
-/** Softest first. */
-export const DYNAMICS = ['pp', 'p', 'mp', 'mf', 'f', 'ff'] as const;
-export const Dynamic = token('Dynamic', word(`(?:${DYNAMICS.join('|')})`));
+export const Dynamic = token('Dynamic', word(`(?:${alternatives([...DYNAMICS, ...STRESSES])})`));
+export const Mark = token('Mark', word(`(?:${alternatives(MARKS.map((mark) => mark.word))})`));
+export const Saying = token('Saying', word(`(?:${alternatives(DIRECTIONS.map((direction) => direction.word))})`));
+export const Jump = token('Jump', word(`(?:${alternatives(JUMPS.map((jump) => jump.word))})`));
+/** Of a repeat: `ending 1`, `ending 1, 2`. */
+export const Ending = token('Ending', word(String.raw`ending\s+[1-9](?:\s*,\s*[1-9])*`));
 export const Rest = token('Rest', word('rest'));
 export const Slide = token('Slide', word('slide'));
 /** `up` or `down` before an interval or a number of steps. */
@@ -92,6 +96,10 @@ const CONCRETE = [
   Tie,
   Stroke,
   Dynamic,
+  Mark,
+  Saying,
+  Jump,
+  Ending,
   Rest,
   Slide,
   Direction,
@@ -122,6 +130,7 @@ export const ENDS_HINTS: ReadonlySet<TokenType> = new Set([
   Tie,
   Stroke,
   OtherStroke,
+  Mark,
   Rest,
   Slide,
 ]);

@@ -6,7 +6,7 @@
  * every span inside a line node counts from the start of its line; `Line.start` lifts it to the file.
  */
 
-import type { DYNAMICS } from './tokens';
+import type { DirectionWord, DYNAMICS, JumpWord, MarkWord, Stress } from './marks';
 import type { ValueNode, ValueNodes } from './values/value-tree';
 
 /** A stretch of text in UTF-16 code units, `start` included, `end` not. */
@@ -97,7 +97,18 @@ export interface MusicLine extends LineBase {
   readonly items: readonly Item[];
 }
 
-export type Item = DurationItem | DynamicItem | BarItem | RestItem | StrokeItem | GroupItem | EventItem | MotifUse;
+export type Item =
+  | DurationItem
+  | DynamicItem
+  | DirectionItem
+  | JumpItem
+  | EndingItem
+  | BarItem
+  | RestItem
+  | StrokeItem
+  | GroupItem
+  | EventItem
+  | MotifUse;
 
 /** A duration from here on, as an exact fraction of a whole note; a trailing dot is already added in. */
 export interface DurationItem extends Span {
@@ -110,7 +121,30 @@ export type Dynamic = (typeof DYNAMICS)[number];
 
 export interface DynamicItem extends Span {
   readonly kind: 'dynamic';
-  readonly level: Dynamic;
+  readonly level: Dynamic | Stress;
+}
+
+/** `crescendo`, `pizz`: holds from here on. */
+export interface DirectionItem extends Span {
+  readonly kind: 'direction';
+  readonly word: DirectionWord;
+}
+
+/** `segno`, `da capo al fine`: where the music goes on; beside a bar line. */
+export interface JumpItem extends Span {
+  readonly kind: 'jump';
+  readonly word: JumpWord;
+}
+
+/** `ending 1`: the bars from here on, up to the next ending, repeat sign or double bar, are played these times only. */
+export interface EndingItem extends Span {
+  readonly kind: 'ending';
+  readonly times: readonly number[];
+}
+
+/** `staccato`, before a note or before the parentheses around several. */
+export interface MarkNode extends Span {
+  readonly word: MarkWord;
 }
 
 export interface BarItem extends Span {
@@ -134,17 +168,20 @@ export interface StrokeItem extends Span {
   readonly hints?: HintList;
 }
 
-/** `(D5 E5 F#5)[II]`: notes that hints hold for together, and nothing else. */
+/** `(D5 E5 F#5)[II]`, `staccato(D5 E5)`: notes that a mark or hints, at least one of them, hold for together. */
 export interface GroupItem extends Span {
   readonly kind: 'group';
+  readonly mark?: MarkNode;
   readonly items: readonly Item[];
-  readonly hints: HintList;
+  readonly hints?: HintList;
 }
 
-/** A note or a double stop (in the order written). */
+/** A note, a double stop or a chord (in the order written). */
 export interface EventItem extends Span {
   readonly kind: 'event';
   readonly notes: readonly NoteNode[];
+  /** Words before it, such as `staccato`. */
+  readonly marks?: readonly MarkNode[];
   /** The word `slide`. */
   readonly slide?: Span;
 }

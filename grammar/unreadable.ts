@@ -1,26 +1,19 @@
 import type { IToken, TokenType } from 'chevrotain';
+import { DIRECTIONS, DYNAMICS, JUMPS, MARKS as NOTE_MARKS } from './marks';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { oneOf, problem, quoted, type Replacement, type Report, type SyntaxCode, write } from './problems';
-import { Diamond, DYNAMICS, Dynamic, Fraction, Pitch, Plus, Tie, tokenize } from './tokens';
+import { Diamond, Dynamic, Fraction, Pitch, Plus, Tie, tokenize } from './tokens';
 
 /** Dynamics of the trade that the language does not have, and the nearest it has. */
 const OTHER_DYNAMICS: ReadonlyMap<string, string> = new Map([
-  ['ppp', 'pp'],
-  ['pppp', 'pp'],
-  ['fff', 'ff'],
-  ['ffff', 'ff'],
-  ['sf', 'f'],
-  ['sfz', 'f'],
-  ['sffz', 'ff'],
-  ['sfp', 'p'],
-  ['fz', 'f'],
-  ['rf', 'f'],
-  ['rfz', 'f'],
-  ['fp', 'p'],
+  ['pppp', 'ppp'],
+  ['ppppp', 'ppp'],
+  ['ffff', 'fff'],
+  ['fffff', 'fff'],
   ['pf', 'mf'],
 ]);
-const KEYWORDS = ['rest', 'slide', 'slur', 'up', 'down'];
+const KEYWORDS = ['rest', 'slide', 'slur', 'up', 'down', ...[...NOTE_MARKS, ...DIRECTIONS, ...JUMPS].map(({ word }) => word)];
 const LIKELY_DURATIONS = [1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 64];
 
 /** Ways in which words go wrong under the fingers: what to look for and what was meant. */

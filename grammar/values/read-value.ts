@@ -40,6 +40,7 @@ const FORMS: Readonly<Record<ParsedKind, string>> = {
   temperament: 'a temperament is equal, pythagorean, or just with its keynote, as in just D',
   level: 'a level of playing is student, advanced or professional',
   harmonics: 'marked, all or allowed says which notes are harmonics',
+  clef: 'a clef is treble, alto, tenor or bass; automatic takes the one with the fewest ledger lines',
   keep: 'what every note keeps to is a string (I to IV), a position (3rd), no open strings, or several of them; free ends it',
   comfort: 'what is comfortable is a share of the most that the hand reaches, as in 70 %, or mm for two fingers, as in 1-4 80',
   cents: 'an amount in cents is written 12 cents',

@@ -208,6 +208,11 @@ export class ValueParser extends EmbeddedActionsParser {
     return this.ACTION(() => ({ word: keyword<'marked' | 'all' | 'allowed'>(which).word }));
   });
 
+  readonly clef: Rule<'clef'> = this.RULE('clef', () => {
+    const which = this.CONSUME(T.WhichClef);
+    return this.ACTION(() => ({ word: keyword<'treble' | 'alto' | 'tenor' | 'bass' | 'automatic'>(which).word }));
+  });
+
   readonly keep: Rule<'keep'> = this.RULE('keep', () => {
     const kept: KeepNode[] = [];
     this.OR([

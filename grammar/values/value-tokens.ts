@@ -56,6 +56,7 @@ export const Interval = word('Interval', String.raw`minor[\s-]+third|third|fourt
 export const Mode = word('Mode', 'major|minor');
 export const WhichLevel = word('WhichLevel', 'student|advanced|professional');
 export const WhichHarmonics = word('WhichHarmonics', 'marked|allowed|all');
+export const WhichClef = word('WhichClef', 'treble|alto|tenor|bass|automatic');
 export const Free = word('Free', 'free');
 export const NoOpenStrings = word('NoOpenStrings', String.raw`no\s+open\s+strings`, [Kept]);
 /** `3rd`. */
@@ -95,6 +96,7 @@ const CONCRETE = [
   Mode,
   WhichLevel,
   WhichHarmonics,
+  WhichClef,
   Free,
   NoOpenStrings,
   Position,
@@ -130,6 +132,7 @@ export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
   [Mode, ['major', 'minor']],
   [WhichLevel, ['student', 'advanced', 'professional']],
   [WhichHarmonics, ['marked', 'all', 'allowed']],
+  [WhichClef, ['treble', 'alto', 'tenor', 'bass', 'automatic']],
   [Free, ['free']],
   [NoOpenStrings, ['no open strings']],
   [Position, ['1st', '2nd', '3rd', '4th', '5th']],

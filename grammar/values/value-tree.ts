@@ -50,6 +50,7 @@ export interface ValueNodes {
   readonly temperament: { readonly word: 'equal' | 'pythagorean' } | { readonly word: 'just'; readonly tonic: KeyName };
   readonly level: { readonly word: 'student' | 'advanced' | 'professional' };
   readonly harmonics: { readonly word: 'marked' | 'all' | 'allowed' };
+  readonly clef: { readonly word: 'treble' | 'alto' | 'tenor' | 'bass' | 'automatic' };
   /** Empty for `free`. */
   readonly keep: readonly KeepNode[];
   /** Of a reach: per cent of the most, or mm. */

@@ -1,8 +1,9 @@
 import Fraction from 'fraction.js';
 import { type MidiEvent, writeMidi } from 'midi-file';
-import type { SceneNote, ScenePassage } from '../protocol/scene';
+import type { SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
 import { asPlayed } from '../scene/sound/as-played';
 import { barStarts, type ClockPoint, clockPoints } from '../scene/sound/clock';
+import { stressOf } from '../scene/sound/marks';
 import { meterOf, timelineOf } from '../scene/sound/timeline';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
@@ -11,7 +12,7 @@ const QUARTER = 10_080;
 const PROGRAMS = { violin: 40, viola: 41, cello: 42 } as const;
 /** Semitones that the pitch wheel bends each way; the standard's own default, and set all the same. */
 const BEND_RANGE = 2;
-const VELOCITY: Readonly<Record<string, number>> = { pp: 33, p: 49, mp: 64, mf: 80, f: 96, ff: 112 };
+const VELOCITY: Readonly<Record<string, number>> = { ppp: 20, pp: 33, p: 49, mp: 64, mf: 80, f: 96, ff: 112, fff: 126 };
 
 type Event = MidiEvent & { readonly at: number; readonly order: number };
 /** `MidiEvent` without the time before it, kind by kind. */
@@ -38,7 +39,7 @@ export function midiFile(written: ScenePassage): Uint8Array {
   for (const { event, note, at, seconds } of soundings) {
     const scene = passage.events[event];
     const sound = scene?.notes[note];
-    if (scene && sound) strings.push(...sounded(sound, scene.dynamic, ticks(at), ticks(at + seconds)));
+    if (scene && sound) strings.push(...sounded(sound, velocityOf(scene), ticks(at), ticks(at + seconds)));
   }
   const end = ticks(Number.POSITIVE_INFINITY);
   return fileOf([inOrder(conductor, end), inOrder(strings, end)]);
@@ -75,10 +76,13 @@ export function keyAndBend(hz: number): { readonly key: number; readonly bend: n
   return { key, bend: Math.min(8191, Math.max(-8192, bend)) };
 }
 
-function sounded(note: SceneNote, dynamic: string, from: number, to: number): readonly Event[] {
+function velocityOf(event: SceneEvent): number {
+  return Math.min(127, Math.round((VELOCITY[event.dynamic] ?? 80) * (1 + stressOf(event))));
+}
+
+function sounded(note: SceneNote, velocity: number, from: number, to: number): readonly Event[] {
   const channel = note.stringIndex;
   const { key, bend } = keyAndBend(note.hz);
-  const velocity = VELOCITY[dynamic] ?? 80;
   return [
     { at: from, order: 1, ...dated({ type: 'pitchBend', channel, value: bend }) },
     { at: from, order: 2, ...dated({ type: 'noteOn', channel, noteNumber: key, velocity }) },

@@ -1,7 +1,7 @@
 import { lineAt } from '../../grammar/at';
 import { type Caret, caretAt } from '../../grammar/caret';
+import { DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from '../../grammar/marks';
 import { SETTINGS } from '../../grammar/settings';
-import { DYNAMICS } from '../../grammar/tokens';
 import type { Span } from '../../grammar/tree';
 import { knownSizes } from '../instrument/build';
 import type { Family } from '../instrument/instrument';
@@ -139,6 +139,15 @@ const MUSIC_WORDS: readonly Offer[] = [
     }),
   ),
   ...DYNAMICS.map((label): Offer => ({ label, kind: 'word', detail: 'This dynamic from here on.' })),
+  ...STRESSES.map(
+    (label): Offer => ({
+      label,
+      kind: 'word',
+      detail: label.endsWith('p') ? 'Stressed, then soft.' : 'A stress on the next note.',
+    }),
+  ),
+  ...[...MARKS, ...DIRECTIONS, ...JUMPS].map(({ word, meaning }): Offer => ({ label: word, kind: 'word', detail: meaning })),
+  { label: 'ending 1', kind: 'word', detail: 'The bars from here to the repeat sign are played the first time only.' },
 ];
 
 type Music = Extract<Caret, { kind: 'music' }>;

@@ -10,6 +10,7 @@ import type { Solution } from '../solver/solution';
 import { hintMeaning } from './hint-words';
 import { literal } from './literal';
 import { eventsAt, firstPlayed, noteAt, passageOn } from './locate';
+import { markHelp } from './mark-help';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
 import type { SolvedReading } from './reading';
@@ -84,6 +85,8 @@ function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | und
     const span = absolute(line, hint);
     return { span, markdown: hintMeaning(hint, reading.tree.text.slice(span.start, span.end)) };
   }
+  const mark = markHelp(spot);
+  if (mark) return { span: absolute(line, mark.span), markdown: mark.markdown };
   if (note) return noteHover(reading, spot, note, target);
   const item = spot.items.at(-1);
   const markdown = item?.kind === 'motif' || line.node.kind === 'motif' ? motifAccount(reading, spot) : undefined;

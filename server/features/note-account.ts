@@ -91,8 +91,9 @@ function manner(way: Way): string {
 }
 
 /** The interval of a double stop against the pure one. */
-function together([a, b]: readonly Way[]): string {
-  if (!a || !b) return '';
+function together([a, b, ...more]: readonly Way[]): string {
+  // The notes of a chord are broken, two by two at most: no interval of it is held to be heard.
+  if (!a || !b || more.length > 0) return '';
   const { just, cents, beats } = doubleStopIntonation(a.hz, b.hz);
   const off = centsWords(cents);
   return `Together: ${just.upper}:${just.lower}${off ? `, ${off}, ${beats.toFixed(1)} beats a second` : ', pure'}.`;

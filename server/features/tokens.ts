@@ -64,6 +64,9 @@ function* itemTokens(items: readonly Item[]): Generator<SemanticToken> {
         yield token('number', item);
         break;
       case 'dynamic':
+      case 'direction':
+      case 'jump':
+      case 'ending':
       case 'rest':
         yield token('keyword', item);
         break;
@@ -76,6 +79,7 @@ function* itemTokens(items: readonly Item[]): Generator<SemanticToken> {
         yield* hintTokens(item.hints);
         break;
       case 'group':
+        if (item.mark) yield token('keyword', { start: item.mark.start, end: item.mark.end });
         yield* itemTokens(item.items);
         yield* hintTokens(item.hints);
         break;
@@ -84,6 +88,7 @@ function* itemTokens(items: readonly Item[]): Generator<SemanticToken> {
         for (const change of item.changes) yield token('keyword', change);
         break;
       case 'event':
+        for (const mark of item.marks ?? []) yield token('keyword', mark);
         if (item.slide) yield token('keyword', item.slide);
         for (const note of item.notes) yield* noteTokens(note);
     }

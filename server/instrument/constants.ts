@@ -46,10 +46,28 @@ export const CONSTANTS = {
 } as const satisfies Readonly<Record<string, Constant>>;
 
 /** Bow speed by dynamic, m/s. Assumption, within the range measured by Schoonderwaldt, Guettler and Askenfelt 2008. */
-export const BOW_SPEED: Readonly<Record<Dynamic, number>> = { pp: 0.08, p: 0.12, mp: 0.16, mf: 0.2, f: 0.3, ff: 0.4 };
+export const BOW_SPEED: Readonly<Record<Dynamic, number>> = {
+  ppp: 0.06,
+  pp: 0.08,
+  p: 0.12,
+  mp: 0.16,
+  mf: 0.2,
+  f: 0.3,
+  ff: 0.4,
+  fff: 0.5,
+};
 
 /** How much longer a string takes to settle under the bow of a dynamic, no unit: the lighter the longer. Assumption. */
-export const LIGHT_BOW: Readonly<Record<Dynamic, number>> = { pp: 1.5, p: 1.25, mp: 1.1, mf: 1, f: 0.95, ff: 0.9 };
+export const LIGHT_BOW: Readonly<Record<Dynamic, number>> = {
+  ppp: 1.75,
+  pp: 1.5,
+  p: 1.25,
+  mp: 1.1,
+  mf: 1,
+  f: 0.95,
+  ff: 0.9,
+  fff: 0.88,
+};
 
 /** One open string as it was measured. */
 export interface StringData {

@@ -54,7 +54,7 @@ function stand(
   motifLine: (name: string) => number | undefined,
 ): PassageEvent {
   const event = events[index] as LineMusic['events'][number];
-  const { spec, span, notes, definition, bow } = event;
+  const { spec, span, notes, definition, bow, marks, directions, grace } = event;
   const source: Mutable<PassageEvent['source']> = { line, span, notes };
   const definer = definition && motifLine(definition.motif);
   if (definition && definer !== undefined) source.definition = { line: definer, span: definition.span };
@@ -68,6 +68,9 @@ function stand(
     tempo: event.tempo,
   };
   if (bow) stands.bow = bow;
+  if (marks) stands.marks = marks;
+  if (directions) stands.directions = directions;
+  if (grace) stands.grace = grace;
   return stands;
 }
 
@@ -81,27 +84,58 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
   let first = 0;
   let before = 0;
   let opens = false;
-  const add = (endEvent: number, length: Fraction, meter: Bar['meter'], close: Bar['close']) => {
+  let ending: readonly number[] | undefined;
+  const add = (
+    endEvent: number,
+    length: Fraction,
+    { meter, key, clef }: Pick<Bar, 'meter' | 'key' | 'clef'>,
+    close: Bar['close'],
+  ) => {
     const bar: Mutable<Bar> = { number: firstNumber + bars.length, firstEvent: first, endEvent, length, close };
     if (meter) bar.meter = meter;
+    if (key) bar.key = key;
+    if (clef) bar.clef = clef;
+    if (ending) bar.ending = ending;
     if (opens) bar.open = '|:';
     bars.push(bar);
     first = endEvent;
   };
   for (const { events, bars: marks } of lines) {
-    for (const { events: earlier, style, length, meter } of marks) {
+    for (const { events: earlier, style, length, jumps, ending: begins, ...mark } of marks) {
       const last = bars.at(-1);
       if (length !== NO_TIME) {
-        add(before + earlier, length, meter, style);
+        ending = begins ?? ending;
+        add(
+          before + earlier,
+          length,
+          { ...(mark.meter && { meter: mark.meter }), ...(mark.key && { key: mark.key }), ...(mark.clef && { clef: mark.clef }) },
+          style,
+        );
+        const added = bars.at(-1);
+        if (added && jumps) added.jumps = jumps;
+        // An ending lasts to the repeat sign, the next ending or a double bar.
+        if (style === ':|' || style === '||') ending = undefined;
         opens = style === '|:';
       } else if (style === '|:') opens = true;
       // A bar line right after another says more of the same place.
       else if (last && last.close === '|') last.close = style;
+      if (length === NO_TIME && jumps && last) last.jumps = [...(last.jumps ?? []), ...jumps];
+      if (length === NO_TIME && style !== '|' && style !== '|:') ending = undefined;
     }
     before += events.length;
   }
   const out = lines.at(-1)?.out;
-  if (out && out.filled !== NO_TIME) add(before, out.filled, out.meter, '');
+  if (out && out.filled !== NO_TIME) {
+    ending = out.pending.ending ?? ending;
+    add(
+      before,
+      out.filled,
+      { ...(out.meter && { meter: out.meter }), ...(out.key && { key: out.key }), ...(out.clef && { clef: out.clef }) },
+      '',
+    );
+    const open = bars.at(-1);
+    if (open && out.pending.jumps.length > 0) open.jumps = out.pending.jumps;
+  }
   return bars;
 }
 

@@ -1,5 +1,6 @@
 import type Fraction from 'fraction.js';
-import type { BarItem, Dynamic, HintList, NoteNode, Span } from '../../grammar/tree';
+import type { BarItem, DirectionItem, Dynamic, EndingItem, HintList, JumpItem, NoteNode, Span } from '../../grammar/tree';
+import type { Mark } from './passage';
 import type { MotifPlace } from './problem';
 
 /** A bow stroke: everything under it is one object's worth of notes, compared by identity. */
@@ -21,6 +22,10 @@ export interface EventAtom extends AtomBase {
   readonly notes: readonly NoteNode[];
   readonly slide: boolean;
   readonly stroke?: Stroke;
+  /** Printed over it, outermost first; the notes of a group share one object. */
+  readonly marks?: readonly Mark[];
+  /** Takes no time of its own; `duration` is the value it is printed as. */
+  readonly grace?: true;
   /** Hints of the strokes and groups that it stands in, innermost first. */
   readonly around?: readonly HintList[];
   /** Absent: whatever holds where it is used. */
@@ -38,8 +43,25 @@ export interface BarAtom extends AtomBase {
   readonly style: BarItem['style'];
 }
 
+/** What holds from here on, for a player. */
+export interface DirectionAtom extends AtomBase {
+  readonly kind: 'direction';
+  readonly word: DirectionItem['word'];
+}
+
+/** Where the music goes on, beside a bar line. */
+export interface JumpAtom extends AtomBase {
+  readonly kind: 'jump';
+  readonly word: JumpItem['word'];
+}
+
+export interface EndingAtom extends AtomBase {
+  readonly kind: 'ending';
+  readonly times: EndingItem['times'];
+}
+
 /** A piece of music with nothing folded: strokes are marks on their notes, motifs are written out. */
-export type Atom = EventAtom | RestAtom | BarAtom;
+export type Atom = EventAtom | RestAtom | BarAtom | DirectionAtom | JumpAtom | EndingAtom;
 
 /** Something while it is being put together. */
 export type Mutable<T> = { -readonly [K in keyof T]: T[K] };

@@ -1,9 +1,11 @@
 import type Fraction from 'fraction.js';
+import type { JumpWord } from '../../grammar/marks';
 import type { MusicLine, Span } from '../../grammar/tree';
+import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
 import type { BarAtom } from './atom';
 import { type BarStart, barCheck } from './bar';
-import type { Context } from './context';
+import type { Context, Pending } from './context';
 import type { Bar } from './passage';
 import type { LineProblem } from './problem';
 import { beatAt, exactly, NO_TIME, sum } from './time';
@@ -15,6 +17,12 @@ export interface LineBar {
   readonly style: Bar['close'];
   readonly length: Fraction;
   readonly meter: Meter | undefined;
+  readonly key: Key | undefined;
+  readonly clef: Bar['clef'];
+  /** Of the ending that begins with this bar. */
+  readonly ending?: readonly number[];
+  /** With `length` 0 those of the bar before. */
+  readonly jumps?: readonly JumpWord[];
 }
 
 /** Counts the time of one line in bars, and finds the bars of the wrong length. */
@@ -28,6 +36,8 @@ export class BarTrack {
   #firstBar: boolean;
   #upbeat: Fraction | undefined;
   #start: BarStart;
+  #jumps: readonly JumpWord[];
+  #ending: readonly number[] | undefined;
   /** Places whose length isn't known since something there could not be read, in order, and how many of them are passed. */
   readonly #broken: readonly number[];
   #passed = 0;
@@ -43,6 +53,8 @@ export class BarTrack {
     this.#firstBar = context.firstBar;
     this.#upbeat = context.upbeat;
     this.#start = { start: node.items[0]?.start ?? 0, notes: [] };
+    this.#jumps = context.pending.jumps;
+    this.#ending = context.pending.ending;
     this.#broken = [...node.problems, ...lost].map(({ start }) => start).sort((a, b) => a - b);
   }
 
@@ -84,11 +96,45 @@ export class BarTrack {
     this.#filled = sum(this.#filled, length);
   }
 
+  /** What is pending for the bar that is open at the end of the line. */
+  get pending(): Pick<Pending, 'jumps' | 'ending'> {
+    return { jumps: this.#jumps, ...(this.#ending && { ending: this.#ending }) };
+  }
+
+  /** A sign at the start of the bar that is open, or a word at its end; a word right behind a bar line belongs to the bar before. */
+  jump(word: JumpWord, events: number): void {
+    const before = this.#filled === NO_TIME && word !== 'segno' && word !== 'coda' && !this.context.firstBar;
+    if (before || (this.#filled === NO_TIME && this.closed > 0 && word !== 'segno' && word !== 'coda'))
+      this.bars.push({
+        events,
+        style: '|',
+        length: NO_TIME,
+        meter: this.context.meter,
+        key: this.context.key,
+        clef: this.context.clef,
+        jumps: [word],
+      });
+    else this.#jumps = [...this.#jumps, word];
+  }
+
+  ending(times: readonly number[]): void {
+    this.#ending = times;
+  }
+
   /** A bar line, after so many events of the line. */
   close(bar: BarAtom, events: number): void {
     const { meter } = this.context;
     const length = this.#filled;
-    this.bars.push({ events, style: bar.style, length, meter });
+    const { key, clef } = this.context;
+    const more =
+      length === NO_TIME
+        ? {}
+        : { ...(this.#ending && { ending: this.#ending }), ...(this.#jumps.length > 0 && { jumps: this.#jumps }) };
+    this.bars.push({ events, style: bar.style, length, meter, key, clef, ...more });
+    if (length !== NO_TIME) {
+      this.#jumps = [];
+      this.#ending = undefined;
+    }
     for (; (this.#broken[this.#passed] ?? Number.POSITIVE_INFINITY) < bar.span.end; this.#passed++) this.#loose = true;
     if (length !== NO_TIME) {
       if (meter && !this.#loose) this.#judge(bar, length, meter);

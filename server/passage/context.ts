@@ -1,8 +1,10 @@
 import type Fraction from 'fraction.js';
+import type { DirectionWord, JumpWord } from '../../grammar/marks';
 import type { Dynamic } from '../../grammar/tree';
+import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
 import { type Keep, sameKeep } from './keep';
-import type { Asked, NoteSpec, Setup, Tempo } from './passage';
+import type { Asked, Bar, NoteSpec, Setup, Tempo } from './passage';
 import type { HarmonicsMode } from './values';
 
 /** A note that is held over and waits for its continuation. */
@@ -13,6 +15,15 @@ export interface HeldNote {
   readonly harmonic: NoteSpec['harmonic'];
 }
 
+/** What was said of music that had not come yet: directions for the next note, an ending and jumps of the bar that is open. */
+export interface Pending {
+  readonly directions: readonly DirectionWord[];
+  readonly jumps: readonly JumpWord[];
+  readonly ending?: readonly number[];
+}
+
+export const NOTHING_PENDING: Pending = { directions: [], jumps: [] };
+
 /**
  * All that a line of music needs to know of the lines before it. Two equal contexts make the same of
  * the same line, so a line is read again only when one of them changes.
@@ -21,6 +32,9 @@ export interface Context {
   readonly setup: Setup;
   readonly tempo: Tempo;
   readonly meter: Meter | undefined;
+  /** Where it is not the passage's own. */
+  readonly key: Key | undefined;
+  readonly clef: Bar['clef'];
   readonly harmonics: HarmonicsMode;
   readonly keep: Keep;
   readonly dynamic: Dynamic;
@@ -36,6 +50,7 @@ export interface Context {
   /** The passage has an event already, so a rest belongs to the event before it. */
   readonly begun: boolean;
   readonly held: readonly HeldNote[];
+  readonly pending: Pending;
   /** The file has used up what its motifs may stand for together; further uses stay unread. */
   readonly exhausted: boolean;
 }
@@ -58,8 +73,15 @@ export function sameContext(a: Context, b: Context): boolean {
       a.duration === b.duration &&
       a.filled === b.filled &&
       a.upbeat === b.upbeat &&
+      sameKey(a.key, b.key) &&
+      a.clef === b.clef &&
+      (a.pending === b.pending || JSON.stringify(a.pending) === JSON.stringify(b.pending)) &&
       (a.held.length || b.held.length ? JSON.stringify(a.held) === JSON.stringify(b.held) : true))
   );
+}
+
+export function sameKey(a: Key | undefined, b: Key | undefined): boolean {
+  return a === b || (a?.mode === b?.mode && a?.tonic.letter === b?.tonic.letter && a?.tonic.alter === b?.tonic.alter);
 }
 
 function sameTempo(a: Tempo, b: Tempo): boolean {

@@ -1,9 +1,11 @@
 import type Fraction from 'fraction.js';
+import { STRESSES, type Stress } from '../../grammar/marks';
 import { nearest } from '../../grammar/nearest';
 import { quoted, replacement } from '../../grammar/problems';
 import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
+import type { Mark } from './passage';
 import type { LineProblem } from './problem';
 import { exactly } from './time';
 
@@ -51,25 +53,35 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
   const used = new Set<string>();
   let duration: Fraction | undefined;
   let dynamic: Dynamic | undefined;
+  let stress: Mark | undefined;
   let expanded = 0;
   let omitted = 0;
 
   // A stack of its own: text may nest strokes deeper than the call stack goes.
-  const open: Level[] = [{ items, next: 0, stroke: undefined, around: [] }];
+  const open: Level[] = [{ items, next: 0, stroke: undefined, around: [], marks: [] }];
   for (let level = open.at(-1); level; level = open.at(-1)) {
     const item = level.items[level.next++];
     if (!item) {
       open.pop();
+      if (level.before) duration = level.before.duration;
       continue;
     }
-    const { stroke, around } = level;
+    const { stroke, around, marks } = level;
     const span = { start: item.start, end: item.end };
     switch (item.kind) {
       case 'duration':
         duration = exact(item) ?? duration;
         break;
       case 'dynamic':
-        dynamic = item.level;
+        if (isStress(item.level)) stress = { word: item.level };
+        dynamic = levelOf(item.level) ?? dynamic;
+        break;
+      case 'direction':
+      case 'jump':
+        atoms.push({ kind: item.kind, word: item.word, span } as Atom);
+        break;
+      case 'ending':
+        atoms.push({ kind: 'ending', times: item.times, span });
         break;
       case 'bar':
         atoms.push(timed({ kind: 'bar', style: item.style, span }, duration));
@@ -84,14 +96,18 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         if (stroke) event.stroke = stroke;
         if (around.length > 0) event.around = around;
         if (dynamic) event.dynamic = dynamic;
-        atoms.push(timed(event, duration));
+        const all = [...(stress ? [stress] : []), ...marks, ...(item.marks ?? []).map(({ word }): Mark => ({ word }))];
+        stress = undefined;
+        const own = item.marks?.some(({ word }) => word === 'grace');
+        atoms.push(timed(marked(event, all), own ? GRACE : duration));
         break;
       }
       case 'stroke':
-        open.push({ items: item.items, next: 0, stroke: stroke ?? newStroke(item), around: within(item, around) });
+        open.push({ items: item.items, next: 0, stroke: stroke ?? newStroke(item), around: within(item, around), marks });
         break;
       case 'group':
-        open.push({ items: item.items, next: 0, stroke, around: within(item, around) });
+        open.push({ stroke, ...inGroup(item, duration), around: within(item, around), marks: markedBy(item, marks) });
+        if (item.mark?.word === 'grace') duration = GRACE;
         break;
       case 'motif': {
         used.add(item.name.text);
@@ -101,7 +117,14 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         if (taken.length < found.total) problems.push(tooLong(item, found.total, taken.length));
         omitted = Math.min(Number.MAX_SAFE_INTEGER, omitted + found.total - taken.length);
         expanded += taken.length;
-        place(taken, item.name.text, span, { stroke, around, duration, dynamic }, atoms);
+        place(
+          taken,
+          item.name.text,
+          span,
+          { stroke, around, marks: stress ? [stress, ...marks] : marks, duration, dynamic },
+          atoms,
+        );
+        stress = undefined;
         break;
       }
     }
@@ -116,6 +139,41 @@ interface Level {
   next: number;
   readonly stroke: Stroke | undefined;
   readonly around: readonly HintList[];
+  readonly marks: readonly Mark[];
+  /** What holds again behind it, where nothing inside holds on. */
+  readonly before?: { readonly duration: Fraction | undefined };
+}
+
+/** What grace notes are printed as where they don't say it themselves: the eighth of common practice. */
+const GRACE = exactly(1, 8);
+
+/** The items of a group. The value of a measured tremolo stands before its notes and is no duration of theirs. */
+function inGroup({ mark, items }: GroupItem, duration: Fraction | undefined): Pick<Level, 'items' | 'next' | 'before'> {
+  if (mark?.word === 'grace') return { items, next: 0, before: { duration } };
+  return { items, next: mark?.word === 'tremolo' && items[0]?.kind === 'duration' ? 1 : 0 };
+}
+
+function markedBy({ mark, items }: GroupItem, marks: readonly Mark[]): readonly Mark[] {
+  if (!mark) return marks;
+  const value = mark.word === 'tremolo' && items[0]?.kind === 'duration' ? exact(items[0]) : undefined;
+  return [...marks, { word: mark.word, ...(value && { value }) }];
+}
+
+function marked(event: Mutable<EventAtom>, marks: readonly Mark[]): Mutable<EventAtom> {
+  const printed = marks.filter(({ word }) => word !== 'grace');
+  if (printed.length > 0) event.marks = printed;
+  if (printed.length < marks.length) event.grace = true;
+  return event;
+}
+
+export function isStress(word: string): word is Stress {
+  return (STRESSES as readonly string[]).includes(word);
+}
+
+/** The dynamic that holds behind a sign: a stress alone changes none, `fp` leaves it soft. */
+export function levelOf(level: Dynamic | Stress): Dynamic | undefined {
+  if (!isStress(level)) return level as Dynamic;
+  return level.endsWith('p') ? 'p' : undefined;
 }
 
 function within({ hints }: StrokeItem | GroupItem, around: readonly HintList[]): readonly HintList[] {
@@ -164,7 +222,7 @@ function place(
   taken: readonly Atom[],
   motif: string,
   span: Span,
-  here: Pick<Level, 'stroke' | 'around'> & { duration: Fraction | undefined; dynamic: Dynamic | undefined },
+  here: Pick<Level, 'stroke' | 'around' | 'marks'> & { duration: Fraction | undefined; dynamic: Dynamic | undefined },
   into: Atom[],
 ): void {
   const strokes = new Map<Stroke, Stroke>();
@@ -182,11 +240,14 @@ function place(
     }
     const dynamic = atom.dynamic ?? here.dynamic;
     const around = [...(atom.around ?? []), ...here.around];
+    const marks = [...here.marks.filter(({ word }) => word !== 'grace'), ...(atom.marks ?? [])];
     into.push({
       ...atom,
       ...base,
       ...(stroke && { stroke }),
       ...(around.length > 0 && { around }),
+      ...(marks.length > 0 && { marks }),
+      ...(here.marks.length > 0 && here.marks.some(({ word }) => word === 'grace') && { grace: true as const }),
       ...(dynamic && { dynamic }),
     });
   }

@@ -2,7 +2,7 @@ import type Fraction from 'fraction.js';
 import type { Span } from '../../grammar/tree';
 import type { LineBar } from './bar-track';
 import type { Context } from './context';
-import type { EventSpec, Tempo } from './passage';
+import type { EventSpec, PassageEvent, Tempo } from './passage';
 import type { LineProblem, MotifPlace } from './problem';
 import type { Tie } from './tie';
 
@@ -20,6 +20,9 @@ export interface LineEvent {
   readonly duration: Fraction;
   readonly tempo: Tempo;
   readonly bow?: 'up' | 'down';
+  readonly marks?: PassageEvent['marks'];
+  readonly directions?: PassageEvent['directions'];
+  readonly grace?: Fraction;
 }
 
 /** What one line of music comes to in its context. */

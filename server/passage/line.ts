@@ -1,8 +1,9 @@
 import Fraction from 'fraction.js';
+import { MOST_NOTES } from '../../grammar/note-parser';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
-import type { Context, HeldNote } from './context';
+import { type Context, type HeldNote, NOTHING_PENDING } from './context';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
@@ -24,7 +25,8 @@ interface Draft {
   readonly slide: boolean;
   readonly dynamic: EventSpec['dynamic'];
   readonly held: EventSpec['held'];
-  readonly seconds: number;
+  /** Whole notes that it sounds; grace notes take some of it. */
+  sounds: Fraction;
   rest: Fraction;
   slurred: boolean;
 }
@@ -39,6 +41,9 @@ class LineReader {
   #held: readonly HeldNote[];
   #ties: LineMusic['ties'] = [];
   #lastStroke: Stroke | undefined;
+  #directions: Context['pending']['directions'];
+  /** Grace notes that wait for the note they come before. */
+  #graces: Draft[] = [];
   /** Whether anything on this line has continued, or cut off, the notes held into it. */
   #answered = false;
   /** Seconds in a whole note. */
@@ -57,6 +62,7 @@ class LineReader {
       this.#flat.problems.map(({ span }) => span),
     );
     this.#held = context.held;
+    this.#directions = context.pending.directions;
     this.#whole = wholeNote(context.tempo);
   }
 
@@ -66,10 +72,14 @@ class LineReader {
     for (const atom of atoms) {
       if (atom.kind === 'event') this.#event(atom);
       else if (atom.kind === 'rest') this.#rest(atom);
-      else this.#bars.close(atom, this.#drafts.length);
+      else if (atom.kind === 'bar') this.#bars.close(atom, this.#drafts.length);
+      else if (atom.kind === 'direction') this.#directions = [...this.#directions, atom.word];
+      else if (atom.kind === 'jump') this.#bars.jump(atom.word, this.#drafts.length);
+      else this.#bars.ending(atom.times);
     }
+    this.#afterGraces();
     return {
-      events: this.#drafts.map(finished),
+      events: this.#drafts.map((draft) => finished(draft, this.#whole)),
       bars: this.#bars.bars,
       closes: this.#bars.closed,
       leadingRest: this.#leading,
@@ -88,17 +98,43 @@ class LineReader {
         dynamic: dynamic ?? context.dynamic,
         begun: context.begun || this.#drafts.length > 0,
         held: this.#held,
+        pending: this.#pending(),
       },
     };
   }
 
+  #pending(): Context['pending'] {
+    const bar = this.#bars.pending;
+    if (this.#directions.length === 0 && bar.jumps.length === 0 && !bar.ending) return NOTHING_PENDING;
+    return { directions: this.#directions, ...bar };
+  }
+
+  /** Gives waiting grace notes their time out of a note's: a 1/32 each, less where that would be more than half of it. */
+  #takeGraces(giver: Draft): void {
+    if (this.#graces.length === 0) return;
+    let one = GRACE;
+    while (one.mul(2 * this.#graces.length).compare(giver.sounds) > 0) one = one.div(2);
+    for (const grace of this.#graces) grace.sounds = one;
+    giver.sounds = giver.sounds.sub(one.mul(this.#graces.length));
+    this.#graces = [];
+  }
+
+  /** Grace notes that no note follows take their time from the one before. */
+  #afterGraces(): void {
+    const giver = this.#drafts[this.#drafts.length - 1 - this.#graces.length];
+    if (giver) this.#takeGraces(giver);
+    for (const grace of this.#graces) grace.sounds = GRACE;
+    this.#graces = [];
+  }
+
   #event(atom: EventAtom): void {
     const { context } = this;
-    const length = atom.duration ?? context.duration;
+    const value = atom.duration ?? context.duration;
+    const length = atom.grace ? NO_TIME : value;
     const { string, ...both } = context.keep;
     const keep = atom.notes.length > 1 ? both : context.keep;
     const read = atom.notes
-      .slice(0, 2)
+      .slice(0, MOST_NOTES)
       .map((note) => ({ note, ...readNote(note, context.setup, context.harmonics, { around: atom.around, keep }) }));
     for (const { problems } of read) this.#tell(problems, atom);
     const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
@@ -121,24 +157,31 @@ class LineReader {
     const event = this.#place(atom, length);
     event.notes = sound.map(({ note }) => placed(note, outside));
     if (opensStroke && atom.stroke?.direction) event.bow = atom.stroke.direction;
-    this.#drafts.push({
+    if (atom.marks) event.marks = atom.marks;
+    if (atom.grace) event.grace = value;
+    if (this.#directions.length > 0) event.directions = this.#directions;
+    this.#directions = [];
+    const draft: Draft = {
       event,
       specs,
       slide: atom.slide,
       dynamic: atom.dynamic ?? context.dynamic,
       held,
-      seconds: lasting(length, this.#whole).valueOf(),
+      sounds: length,
       rest: NO_TIME,
       // A tied note goes on sounding, so the bow doesn't turn before its continuation.
       slurred: tied.length > 0,
-    });
+    };
+    this.#drafts.push(draft);
+    if (atom.grace) this.#graces.push(draft);
+    else this.#takeGraces(draft);
     this.#held = tied.map(({ note }) => ({
       note,
       asked: (specs[note] as NoteSpec).asked,
       harmonic: (specs[note] as NoteSpec).harmonic,
     }));
     this.#ties = tied.map(({ note, tie }) => ({ note, span: outside ?? place(tie), origin: atom.definition }));
-    this.#bars.fill(length, outside ? undefined : atom.span.start);
+    if (!atom.grace) this.#bars.fill(length, outside ? undefined : atom.span.start);
   }
 
   #rest(atom: RestAtom): void {
@@ -157,6 +200,7 @@ class LineReader {
     // What comes of a tie into an unreadable note is told when the note can be read.
     this.#answer(why === UNREADABLE ? [] : this.#held.map(({ note }) => ({ note, why })));
     this.#held = [];
+    this.#afterGraces();
     const time = lasting(length, this.#whole);
     const last = this.#drafts.at(-1);
     if (last) {
@@ -170,7 +214,7 @@ class LineReader {
         slide: false,
         dynamic: this.context.dynamic,
         held: [],
-        seconds: 0,
+        sounds: NO_TIME,
         rest: time,
         slurred: false,
       });
@@ -207,9 +251,13 @@ class LineReader {
   }
 }
 
+/** What a grace note takes, in whole notes. Assumption: about as quick as players make them, at usual tempos. */
+const GRACE = new Fraction(1, 32);
+
 const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: 'mf', slide: false, held: [] });
 
-function finished({ event, specs, slide, dynamic, held, seconds, rest, slurred }: Draft): LineEvent {
+function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Fraction): LineEvent {
+  const seconds = lasting(sounds, whole).valueOf();
   event.spec = internSpec({ notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held });
   return event;
 }

@@ -1,4 +1,5 @@
 import type Fraction from 'fraction.js';
+import type { DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
 import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';
@@ -22,7 +23,15 @@ export interface Passage {
   readonly lines: { readonly first: number; readonly end: number };
   /** Bars in order, with the place of the bar line that closes each. */
   readonly bars: readonly Bar[];
-  readonly instructions: readonly { readonly bar: number; readonly text: string }[];
+  readonly instructions: readonly Instruction[];
+}
+
+/** What is printed over a bar. */
+export interface Instruction {
+  readonly bar: number;
+  readonly text: string;
+  /** A rehearsal mark. */
+  readonly mark?: true;
 }
 
 /** What holds for a whole passage. */
@@ -51,6 +60,19 @@ export interface PassageEvent {
   readonly tempo: Tempo;
   /** Set on the first event of a bow stroke with a written direction. */
   readonly bow?: 'up' | 'down';
+  /** Printed over it, outermost first; the notes of a group share one object. */
+  readonly marks?: readonly Mark[];
+  /** What begins or ends straight before it. */
+  readonly directions?: readonly DirectionWord[];
+  /** A grace note: the value it is printed as. Its `duration` is 0, the time it sounds is taken from a neighbour. */
+  readonly grace?: Fraction;
+}
+
+/** What is printed over a note, or over several that share it. */
+export interface Mark {
+  readonly word: MarkWord | Stress;
+  /** Of a measured tremolo: the value that the note is repeated in. */
+  readonly value?: Fraction;
 }
 
 export interface EventSource {
@@ -75,6 +97,14 @@ export interface Bar {
   readonly endEvent: number;
   readonly length: Fraction;
   readonly meter?: Meter;
+  /** Where it is not the passage's own. */
+  readonly key?: Key;
+  /** Where one is written. */
+  readonly clef?: 'treble' | 'alto' | 'tenor' | 'bass';
+  /** Under the bracket of an ending of a repeat: the times that it is played. Bars under one bracket share the list. */
+  readonly ending?: readonly number[];
+  /** Signs at its start (`segno`, `coda`) and words at its end. */
+  readonly jumps?: readonly JumpWord[];
   /** A repeat begins here, whatever mark closes the bar before. */
   readonly open?: '|:';
   readonly close: '|' | '||' | '|:' | ':|' | '';
@@ -86,7 +116,7 @@ export interface Bar {
  */
 export interface EventSpec {
   readonly key: string;
-  /** One note, or two sounding together. Empty for a passage that opens with a rest. */
+  /** One note, or two to four together. Empty for a passage that opens with a rest. */
   readonly notes: readonly NoteSpec[];
   /** Seconds from this onset to the end of its sound. */
   readonly seconds: number;

@@ -2,12 +2,12 @@ import type Fraction from 'fraction.js';
 import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { barsOf, type Stood, standing, trailingRests } from './assemble';
-import { type Context, sameContext } from './context';
+import { type Context, NOTHING_PENDING, sameContext, sameKey } from './context';
 import type { Expansion } from './flatten';
 import { readLine } from './line';
 import type { LineMusic } from './line-music';
 import { type MotifBook, onFile } from './motif';
-import type { Bar, Passage, PassageEvent, Setup, Tempo } from './passage';
+import type { Bar, Instruction, Passage, PassageEvent, Setup, Tempo } from './passage';
 import type { PassageProblem } from './problem';
 import type { Region } from './region';
 import { samePassage } from './same-passage';
@@ -55,7 +55,7 @@ const AT_THE_END = 'the passage ends there';
 /** Reads the lines of one passage, top to bottom. */
 export class PassageReader {
   readonly #lines: { readonly line: number; readonly record: LineRecord; readonly music: LineMusic }[] = [];
-  readonly #instructions: { readonly closed: number; readonly text: string }[] = [];
+  readonly #instructions: (Omit<Instruction, 'bar'> & { readonly closed: number })[] = [];
   readonly #motifs = new Set<string>();
   readonly #values: Values;
   #context: Context;
@@ -83,6 +83,7 @@ export class PassageReader {
       const node = tree.lines[line]?.node;
       if (node?.kind === 'music') this.#music(node, line);
       else if (node?.kind === 'instruction') this.#instruct(node.text.text);
+      else if (node?.kind === 'setting' && node.key.text === 'mark' && line < music) this.#instruct(node.value.text, true);
       else if (node?.kind === 'setting' && line > music) this.#onward(line);
     }
     this.#lastTies();
@@ -106,8 +107,9 @@ export class PassageReader {
     this.#lines.push({ line, record, music });
   }
 
-  #instruct(text: string): void {
-    if (text) this.#instructions.push({ closed: this.#closed + (this.#context.filled === NO_TIME ? 0 : 1), text });
+  #instruct(text: string, mark = false): void {
+    const closed = this.#closed + (this.#context.filled === NO_TIME ? 0 : 1);
+    if (text) this.#instructions.push({ closed, text, ...(mark && { mark: true }) });
   }
 
   #onward(line: number): void {
@@ -116,13 +118,14 @@ export class PassageReader {
     if (node?.kind !== 'setting' || start === undefined) return;
     const context = this.#context;
     const head = this.region.music;
-    const { tempo, meter, harmonics, keep } = readOnward(
+    const { tempo, meter, key, clef, mark, harmonics, keep } = readOnward(
       { node, line },
       context.setup.instrument.family,
       this.index,
       head,
       notes,
     );
+    if (mark) this.#instruct(mark, true);
     const inside = meter !== undefined && context.filled !== NO_TIME;
     if (inside) {
       problems.push({
@@ -137,6 +140,8 @@ export class PassageReader {
       ...context,
       ...(tempo && !overrides.tempo && { tempo }),
       ...(meter && { meter }),
+      ...(key && { key: sameKey(key, this.#values.key) ? undefined : key }),
+      ...(clef && { clef: writtenClef(clef) }),
       ...(harmonics && !overrides.harmonics && { harmonics }),
       ...(keep && { keep }),
       loose: context.loose || inside,
@@ -172,10 +177,9 @@ export class PassageReader {
     const lines = this.#lines.map(({ music }) => music);
     const bars = barsOf(lines, upbeat ? 0 : 1);
     const events = this.#events(bars[0], upbeat);
-    const instructions = this.#instructions.map(({ closed, text }) => ({
-      bar: bars[Math.min(closed, bars.length - 1)]?.number ?? 1,
-      text,
-    }));
+    const instructions = this.#instructions.map(
+      ({ closed, ...said }): Instruction => ({ bar: bars[Math.min(closed, bars.length - 1)]?.number ?? 1, ...said }),
+    );
     const { key } = this.#values;
     const passage: Passage = { title, setup, ...(key && { key }), events, lines: { first, end }, bars, instructions };
     return before && samePassage(before, passage) ? before : passage;
@@ -203,6 +207,8 @@ function opening(values: Values, setup: Setup, overrides: Overrides): Context {
     setup,
     tempo: overrides.tempo ?? values.tempo ?? DEFAULT_TEMPO,
     meter: values.meter,
+    key: undefined,
+    clef: writtenClef(values.clef),
     harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',
     keep: values.keep ?? {},
     dynamic: 'mf',
@@ -213,8 +219,13 @@ function opening(values: Values, setup: Setup, overrides: Overrides): Context {
     upbeat: undefined,
     begun: false,
     held: [],
+    pending: NOTHING_PENDING,
     exhausted: false,
   };
+}
+
+function writtenClef(clef: Values['clef']): Bar['clef'] {
+  return clef === 'automatic' ? undefined : clef;
 }
 
 function valid(record: LineRecord, node: MusicLine, context: Context, motifs: MotifBook): boolean {

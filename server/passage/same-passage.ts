@@ -1,3 +1,4 @@
+import { sameKey } from './context';
 import type { Bar, Passage } from './passage';
 
 /** True when two passages say the same, the events by identity. */
@@ -22,6 +23,10 @@ function sameBar(a: Bar, b: Bar): boolean {
     a.endEvent === b.endEvent &&
     a.close === b.close &&
     a.open === b.open &&
+    sameKey(a.key, b.key) &&
+    a.clef === b.clef &&
+    (a.ending === b.ending || JSON.stringify(a.ending) === JSON.stringify(b.ending)) &&
+    (a.jumps === b.jumps || JSON.stringify(a.jumps) === JSON.stringify(b.jumps)) &&
     a.meter?.count === b.meter?.count &&
     a.meter?.unit === b.meter?.unit &&
     a.length === b.length

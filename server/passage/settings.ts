@@ -56,6 +56,11 @@ export function readHead(
   for (const place of places) {
     const key = place.node.key.text;
     if (!isSettingKey(key)) continue;
+    // Marks stand over the music; a passage may have any number.
+    if (key === 'mark') {
+      readSetting(place, key, family, scope, notes);
+      continue;
+    }
     const first = seen.get(key);
     if (first) notes.problems.push(twice(first, place, notes.tree));
     seen.set(key, place);

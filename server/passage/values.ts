@@ -32,6 +32,9 @@ export interface SettingValues {
   readonly tempo: Tempo;
   readonly meter: Meter;
   readonly key: Key;
+  readonly clef: ValueNodes['clef']['word'];
+  /** A rehearsal mark. */
+  readonly mark: string;
   readonly temperament: Temperament;
   readonly harmonics: HarmonicsMode;
   readonly keep: Keep;
@@ -51,6 +54,8 @@ const CHOOSE: { readonly [K in SettingKey]: (parts: never, written: Word, family
   tempo: chooseTempo,
   meter: chooseMeter,
   key: ({ tonic: { letter, alter }, mode }: ValueNodes['key']) => ({ value: { tonic: { letter, alter }, mode } }),
+  clef: ({ word }: ValueNodes['clef']) => ({ value: word }),
+  mark: ({ text }: ValueNodes['text']) => ({ value: text }),
   temperament: chooseTemperament,
   harmonics: ({ word }: ValueNodes['harmonics']) => ({ value: word }),
   keep: chooseKeep,

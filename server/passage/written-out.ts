@@ -6,7 +6,7 @@ import { printDuration } from '../music/duration';
 import type { Atom, EventAtom } from './atom';
 import { changed } from './change';
 import type { Context } from './context';
-import { exact, type MotifLookup } from './flatten';
+import { exact, isStress, levelOf, type MotifLookup } from './flatten';
 import { sameQuestion } from './pins';
 
 /** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
@@ -72,7 +72,7 @@ function surroundings(
       stroke = strokes.length > 0;
       passed = true;
     } else if (item.kind === 'duration') duration = exact(item) ?? duration;
-    else if (item.kind === 'dynamic') dynamic = item.level;
+    else if (item.kind === 'dynamic') dynamic = levelOf(item.level) ?? dynamic;
   });
   return { around: { duration, dynamic, stroke }, next };
 }
@@ -96,8 +96,13 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
       words.push(atom.style);
       return;
     }
+    if (atom.kind === 'direction' || atom.kind === 'jump' || atom.kind === 'ending') {
+      words.push(atom.kind === 'ending' ? `ending ${atom.times.join(', ')}` : atom.word);
+      return;
+    }
     const length = atom.duration ?? around.duration;
-    if (length !== duration) {
+    const grace = atom.kind === 'event' && atom.grace ? length : undefined;
+    if (length !== duration && !grace) {
       if (length) words.push(printDuration(length));
       else lost = true;
       duration = length;
@@ -117,10 +122,16 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
     const closes = own && own !== nextStroke(atoms, index) ? ')' : '';
     stroke = own;
     words.push(
-      `${opens}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${closes}`,
+      `${opens}${marksBefore(atom.marks)}${grace ? `grace(${printDuration(grace)} ` : ''}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${grace ? ')' : ''}${closes}`,
     );
   });
   return { notes: words.join(' '), duration, dynamic, lost };
+}
+
+/** Marks as words before a note; a measured tremolo can't be one, and is said as an unmeasured one. */
+function marksBefore(marks: EventAtom['marks'] = []): string {
+  const stresses = marks.filter(({ word }) => isStress(word));
+  return [...stresses, ...marks.filter((mark) => !stresses.includes(mark))].map(({ word }) => `${word} `).join('');
 }
 
 /** A note with the hints of its groups behind it as its own. */

@@ -36,7 +36,9 @@ export function barsOf(solution: Solution): readonly SourceBar[] {
   return passage.bars.map((bar) => {
     const { number, firstEvent, endEvent, meter } = bar;
     const gap = upbeatGap(bar);
-    const pieces = barPieces(passage, bar).map(({ event, duration }): SourcePiece => {
+    // Grace notes are an ornament, not what is practised; without their time they would only be in the way.
+    const timed = barPieces(passage, bar).filter(({ event }) => event === undefined || !passage.events[event]?.grace);
+    const pieces = timed.map(({ event, duration }): SourcePiece => {
       const length = one(duration);
       return event === undefined ? silence(length) : pieceOf(solution, event, length, strokes[event]);
     });

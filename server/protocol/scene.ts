@@ -19,7 +19,7 @@ export interface ScenePassage {
   readonly board: SceneBoard;
   readonly events: readonly SceneEvent[];
   readonly bars: readonly SceneBar[];
-  readonly instructions: readonly { readonly bar: number; readonly text: string }[];
+  readonly instructions: readonly { readonly bar: number; readonly text: string; readonly mark?: true }[];
   /** Whose or which, to be read before «hand»: `medium`, `Ines’s`. */
   readonly hand: string;
   /** Chance that every note speaks in tune, 0 to 1. */
@@ -45,6 +45,14 @@ export interface SceneBar {
   readonly close: string;
   /** `4/4`, where set. */
   readonly meter?: string;
+  /** Where it is not the passage's own. */
+  readonly key?: ScenePassage['key'];
+  /** `tenor`, where one is written. */
+  readonly clef?: 'treble' | 'alto' | 'tenor' | 'bass';
+  /** Times that it is played, under the bracket of an ending. */
+  readonly ending?: readonly number[];
+  /** `segno`, `da capo al fine`. */
+  readonly jumps?: readonly string[];
   /** What it holds, in order and without gaps. */
   readonly pieces: readonly ScenePiece[];
 }
@@ -118,6 +126,12 @@ export interface SceneEvent {
   readonly slurred: boolean;
   readonly slide: boolean;
   readonly bow?: 'up' | 'down';
+  /** Words for what is printed over it. */
+  readonly marks?: readonly SceneMark[];
+  /** What begins or ends straight before it: `crescendo`, `pizz`. */
+  readonly directions?: readonly string[];
+  /** A grace note: the value it is printed as. */
+  readonly grace?: string;
   /** Empty where the event can't be played; `problem` then says why. */
   readonly notes: readonly SceneNote[];
   /** What the editor asked for, `E5<>A5` or `D6o+A6o`. */
@@ -139,6 +153,14 @@ export interface SceneEvent {
   readonly terms: readonly { readonly name: string; readonly meaning: string; readonly nats: number }[];
   /** A few sentences a screen reader can say: what sounds, how, where, how sure. */
   readonly account: string;
+}
+
+export interface SceneMark {
+  readonly word: string;
+  /** Of a measured tremolo: strokes through the stem. */
+  readonly strokes?: number;
+  /** Of a phrase mark: it begins with this note. */
+  readonly opens?: true;
 }
 
 export type SceneAsked =

@@ -17,7 +17,11 @@ export function accountOf(event: Omit<SceneEvent, 'account'>): string {
   if (event.barred) parts.push('One finger covers both strings.');
   if (event.position !== undefined) parts.push(sentence(event.position));
   if (event.chance !== undefined) {
-    parts.push(sentence(`${event.notes.length > 1 ? 'both notes are' : 'it is'} good ${often(event.chance)}`));
+    parts.push(
+      sentence(
+        `${event.notes.length > 2 ? 'all notes are' : event.notes.length > 1 ? 'both notes are' : 'it is'} good ${often(event.chance)}`,
+      ),
+    );
   }
   return parts.join(' ');
 }

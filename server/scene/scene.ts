@@ -1,8 +1,9 @@
 import type { Instrument } from '../instrument/instrument';
 import { type Pitch, pitchName } from '../music/pitch';
+import { tremoloStrokes } from '../music/tremolo';
 import { barPieces } from '../passage/bar-pieces';
-import type { Asked, EventSpec, PassageEvent } from '../passage/passage';
-import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
+import type { Asked, EventSpec, Mark, PassageEvent } from '../passage/passage';
+import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneMark, SceneNote, ScenePassage } from '../protocol/scene';
 import { outOfTheOrdinary } from '../solver/habits';
 import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/solution';
 import { TERMS } from '../solver/terms';
@@ -48,6 +49,10 @@ export function scenePassage(solution: Solution): ScenePassage {
       ...(bar.open && { open: bar.open }),
       close: bar.close,
       ...(bar.meter && { meter: `${bar.meter.count}/${bar.meter.unit}` }),
+      ...(bar.key && { key: { tonic: tonicName(bar.key.tonic), mode: bar.key.mode } }),
+      ...(bar.clef && { clef: bar.clef }),
+      ...(bar.ending && { ending: bar.ending }),
+      ...(bar.jumps && { jumps: bar.jumps }),
       pieces: barPieces(passage, bar).map(({ duration, event }) => ({
         length: duration.toFraction(),
         ...(event !== undefined && { event }),
@@ -99,6 +104,9 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     slurred: spec.slurred,
     slide: spec.slide,
     ...(event.bow && { bow: event.bow }),
+    ...(event.marks && { marks: event.marks.map((mark) => sceneMark(mark, event, solution.passage.events[index - 1])) }),
+    ...(event.directions && { directions: event.directions }),
+    ...(event.grace && { grace: event.grace.toFraction() }),
     notes: chosen?.notes ?? [],
     written: spec.notes.map(({ asked, harmonic }) => writtenAs(asked, harmonic === 'must')).join('+') || 'rest',
     asked: spec.notes.map(({ asked, harmonic }) => sceneAsked(asked, harmonic === 'must')),
@@ -111,6 +119,15 @@ function sceneEvent(solution: Solution, event: PassageEvent, index: number, onse
     terms: answer ? termsOf(answer, solution.passage.setup.instrument) : [],
   };
   return { ...facts, account: accountOf(facts) };
+}
+
+function sceneMark(mark: Mark, { duration }: PassageEvent, before: PassageEvent | undefined): SceneMark {
+  const { word, value } = mark;
+  return {
+    word,
+    ...(value && { strokes: tremoloStrokes(duration, value) }),
+    ...(word === 'phrase' && !before?.marks?.includes(mark) && { opens: true }),
+  };
 }
 
 function fingeringOf(fingering: Fingering, spec: EventSpec): Omit<SceneAlternative, 'index' | 'label' | 'extraCost'> {

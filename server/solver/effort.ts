@@ -20,7 +20,7 @@ export const EFFORT = {
   /** A stopping finger other than the first, on the cello than the thumb. */
   stopper: 0.75,
   /** A harmonic of partial 5 and up where the dynamic is f or ff, per partial above 4. */
-  soft: { pp: 0, p: 0, mp: 0, mf: 0, f: 0.6, ff: 1.5 },
+  soft: { ppp: 0, pp: 0, p: 0, mp: 0, mf: 0, f: 0.6, ff: 1.5, fff: 1.5 },
   /** A major or minor third harmonic outside a double stop. */
   loneThird: 18,
   /** One finger over two strings. */

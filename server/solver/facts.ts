@@ -7,15 +7,23 @@ import type { Way } from './way';
 /** Fingers of a row of `ShapeFacts.fingerMm`: thumb, first to fourth. */
 export const FINGER_SLOTS = 5;
 
+/** Notes of a chord at most: one on each string. */
+export const MOST_NOTES = 4;
+
+/** The bits of all notes that there can be. */
+export const ALL_NOTES = (1 << MOST_NOTES) - 1;
+
 /** Bits of a spot that hold its strings. */
 export const STRING_BITS = 4;
 
 /**
  * What transitions need to know of the shapes of one event, in typed arrays: the inner loops of link.ts
- * read nothing else (timed-facts.ts adds what hangs on time). Rows are indexed by shape; a note's column by its index (0 or 1).
+ * read nothing else (timed-facts.ts adds what hangs on time). Rows are indexed by shape; a note's column by its index, below `MOST_NOTES`.
  */
 export interface ShapeFacts {
   readonly count: number;
+  /** Notes that sound together in every shape. */
+  readonly notes: number;
   /** The lead: the note whose finger, the lowest that is down, guides the hand. Its finger's index in the shape, its string (of a double stop the higher one), its finger (0 open, 5 thumb). */
   readonly lead: Uint8Array;
   readonly leadString: Uint8Array;
@@ -36,14 +44,15 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
   const count = shapes.length;
   const facts = {
     count,
+    notes: shapes[0]?.ways.length ?? 0,
     lead: new Uint8Array(count),
     leadString: new Uint8Array(count),
     leadFinger: new Uint8Array(count),
     class: new Uint8Array(count),
     fingers: new Uint8Array(count),
     spot: new Int32Array(count * FINGER_SLOTS),
-    note: new Int32Array(count * 2),
-    open: new Uint8Array(count * 2),
+    note: new Int32Array(count * MOST_NOTES),
+    open: new Uint8Array(count * MOST_NOTES),
   };
   for (const [s, shape] of shapes.entries()) {
     facts.fingers[s] = shape.fingers.length;
@@ -58,7 +67,7 @@ export function factsOf(shapes: readonly Shape[]): ShapeFacts {
       facts.spot[s * FINGER_SLOTS + slot(placed)] = (Math.round(placed.mm * 2) << STRING_BITS) | strings;
     }
     for (const [n, way] of shape.ways.entries()) {
-      const at = s * 2 + n;
+      const at = s * MOST_NOTES + n;
       facts.note[at] = signature(way);
       facts.open[at] = way.kind === 'open' ? 1 : 0;
     }

@@ -41,7 +41,9 @@ export function rowOf(to: StateSet, place: number, seconds: number, free: boolea
     const shift = distanceCost(to, place, groupPlace[g]!, free);
     const moved = landingAfter(distance, seconds, setup);
     for (let j = groupStart[g]!; j < groupStart[g + 1]!; j++) {
-      row[j] = shift + landingCost(facts, shape[j]!, 0, moved) + landingCost(facts, shape[j]!, 1, moved);
+      let cost = shift;
+      for (let n = 0; n < facts.notes; n++) cost += landingCost(facts, shape[j]!, n, moved);
+      row[j] = cost;
     }
   }
   return row;

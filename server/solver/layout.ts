@@ -195,20 +195,32 @@ export function shapesOf(
   const shapes: Shape[] = [];
   const obstacles: Obstacle[] = [];
   const tried = (ways: readonly Way[]): boolean => {
-    const made = shapeOf(ways, setup);
+    const made = shapeOf(ways, setup, ways.length > 1 ? notes.length : 1);
     if (!isShape(made)) obstacles.push(made);
     else if (ways.length === notes.length) shapes.push(made);
     return isShape(made);
   };
-  const [first, second] = notes.map((note) => playable(note, setup));
-  if (!first) tried([]);
-  else {
-    // What one note alone can't have, two can't either.
-    const able = first.filter((way) => tried([way]));
-    const others = second?.filter((way) => tried([way])) ?? [];
-    for (const one of able) for (const other of others) tried([one, other]);
+  if (notes.length === 0) tried([]);
+  // What some notes can't have together, more can't either.
+  const able = notes.map((note) => playable(chordNote(note, notes.length), setup).filter((way) => tried([way])));
+  let some: readonly (readonly Way[])[] = able[0]?.map((way) => [way]) ?? [];
+  for (const ways of able.slice(1)) {
+    const more: (readonly Way[])[] = [];
+    for (const one of some) {
+      if (more.length >= MOST_TOGETHER) break;
+      for (const way of ways) if (tried([...one, way])) more.push([...one, way]);
+    }
+    some = more;
   }
   return { shapes, obstacles };
+}
+
+/** Ways of playing some notes together that are gone through; only chords of three and four harmonics come near it. */
+const MOST_TOGETHER = 4096;
+
+/** Nobody takes a harmonic of their own accord in a chord of three or four notes: it is one where that is asked. */
+function chordNote(note: NoteSpec, notes: number): NoteSpec {
+  return notes > 2 && note.harmonic === 'may' ? { ...note, harmonic: 'no' } : note;
 }
 
 /** The ways of a note that meet its hints and speak. */

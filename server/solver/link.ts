@@ -1,4 +1,5 @@
 import { NEVER } from './cost';
+import { ALL_NOTES, MOST_NOTES } from './facts';
 import { habitCosts } from './habits';
 import { rememberedRows, rowOf } from './hand-rows';
 import { hopCost, moveSeconds, stepCost } from './move';
@@ -38,7 +39,7 @@ export interface Link {
 /** What a step costs a pair of shapes where the hand stays, besides its classes: hops of the fingers of double stops, less the landing of fingers that are down already. */
 export function stillCost({ pairs, hops }: Link, to: StateSet, a: number, b: number): number {
   const pair = pairs[a * to.facts.count + b]!;
-  return hops[pair & HOP_MASK]! - to.facts.resting[b * 4 + (pair >> KEPT_SHIFT)]!;
+  return hops[pair & HOP_MASK]! - to.facts.resting[(b << MOST_NOTES) + (pair >> KEPT_SHIFT)]!;
 }
 
 /** Makes links. Their tables belong to the events' layouts and occasions, or are filled again for every link: a link is good until the next is asked for. */
@@ -116,5 +117,5 @@ function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<Link, 
 
 /** Cost of the first event, with nothing before it: the hand is there, the fingers must land. */
 export function entry(states: StateSet): Int32Array {
-  return states.own.map((own, j) => Math.min(NEVER, own + states.facts.resting[states.shape[j]! * 4 + 3]!));
+  return states.own.map((own, j) => Math.min(NEVER, own + states.facts.resting[(states.shape[j]! << MOST_NOTES) + ALL_NOTES]!));
 }

@@ -3,7 +3,7 @@ import { SHIFT_SHARE, SHORTEST_MOVE } from '../hand/constants';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
-import { FINGER_SLOTS, type ShapeFacts, STRING_BITS } from './facts';
+import { FINGER_SLOTS, MOST_NOTES, type ShapeFacts, STRING_BITS } from './facts';
 import { habitCosts } from './habits';
 import { missed, sharpness } from './landing';
 import type { Layout } from './layout';
@@ -42,7 +42,7 @@ export function landingAfter(distance: number, seconds: number, setup: Setup): n
 
 /** What it costs that the fingers of one note may not land, after a move that added `moved` to their variance. */
 export function landingCost(facts: TimedFacts, b: number, note: number, moved: number): number {
-  const at = b * 2 + note;
+  const at = b * MOST_NOTES + note;
   return (
     facts.spacing[at]! +
     Math.round(facts.care[at]! * missed(facts.tolerance[at]!, sharpness(Math.sqrt(facts.variance[at]! + moved))))
@@ -91,8 +91,10 @@ const ALL_STRINGS = (1 << STRING_BITS) - 1;
 
 /** True when a note of `b` is one of `a`'s under the same fingers, which can then stay. */
 export function kept(from: ShapeFacts, a: number, to: ShapeFacts, b: number, note: number): boolean {
-  const one = to.note[b * 2 + note]!;
-  return one !== 0 && (from.note[a * 2] === one || from.note[a * 2 + 1] === one);
+  const one = to.note[b * MOST_NOTES + note]!;
+  if (one === 0) return false;
+  for (let n = 0; n < from.notes; n++) if (from.note[a * MOST_NOTES + n] === one) return true;
+  return false;
 }
 
 /**
@@ -102,8 +104,8 @@ export function kept(from: ShapeFacts, a: number, to: ShapeFacts, b: number, not
 export function stepCost(from: ShapeFacts, a: number, to: ShapeFacts, b: number, spec: EventSpec, still: boolean): number {
   for (let pair = 0; pair < spec.held.length; pair++) {
     const [there, here] = spec.held[pair]!;
-    if (from.note[a * 2 + there] !== to.note[b * 2 + here]) return NEVER;
-    if (!still && to.open[b * 2 + here] === 0) return NEVER;
+    if (from.note[a * MOST_NOTES + there] !== to.note[b * MOST_NOTES + here]) return NEVER;
+    if (!still && to.open[b * MOST_NOTES + here] === 0) return NEVER;
   }
   return spec.slide && !slides(from, a, to, b) ? fromNats(EFFORT.brokenSlide) : 0;
 }

@@ -59,5 +59,7 @@ function pack(from: Layout, to: Layout): Uint8Array {
 function packed({ facts: from }: Layout, a: number, { facts: to }: Layout, b: number): number {
   // A single finger that hops is a habit of the lead (see step.ts).
   const hopping = Math.max(from.fingers[a]!, to.fingers[b]!) > 1 ? hops(from, a, to, b) : 0;
-  return hopping | (Number(kept(from, a, to, b, 0)) << KEPT_SHIFT) | (Number(kept(from, a, to, b, 1)) << (KEPT_SHIFT + 1));
+  let pair = hopping;
+  for (let n = 0; n < to.notes; n++) if (kept(from, a, to, b, n)) pair |= 1 << (KEPT_SHIFT + n);
+  return pair;
 }

@@ -40,14 +40,13 @@ export type Obstacle =
 
 /**
  * The shape of these ways sounding together, or what stands in its way. The reach between fingers that
- * are down is asked here; that from the hand's place to a lone finger when the place is chosen.
+ * are down is asked here; that from the hand's place to a lone finger when the place is chosen. `notes` is how many sound
+ * together in all, where these are only some of them. All fingers of a chord are set before the bow breaks it.
  */
-export function shapeOf(ways: readonly Way[], setup: Setup): Shape | Obstacle {
-  const [a, b] = ways;
-  if (a && b) {
-    if (a.string === b.string) return { kind: 'same-string' };
-    if (Math.abs(a.string - b.string) !== 1) return { kind: 'not-neighbours' };
-  }
+export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length): Shape | Obstacle {
+  const strings = ways.map(({ string }) => string);
+  if (new Set(strings).size < strings.length) return { kind: 'same-string' };
+  if (Math.max(...strings) - Math.min(...strings) >= Math.max(1, notes)) return { kind: 'not-neighbours' };
   const fingers = place(ways);
   if (!fingers) return { kind: 'fingers' };
   const obstacle = reachObstacle(fingers, setup);

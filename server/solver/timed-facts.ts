@@ -2,13 +2,13 @@ import { experienceCost } from '../hand/attempts';
 import type { Setup } from '../passage/passage';
 import { NAT } from './cost';
 import { EFFORT } from './effort';
-import type { ShapeFacts } from './facts';
+import { ALL_NOTES, MOST_NOTES, type ShapeFacts } from './facts';
 import { type Landing, missed, roomFor, sharpness, varianceOf } from './landing';
 import type { Layout } from './layout';
 import { triedWay } from './tried';
 import type { Way } from './way';
 
-/** Facts of the shapes of a layout that hang on how long the notes last: what landing their fingers takes. A note's column by its index (0 or 1). */
+/** Facts of the shapes of a layout that hang on how long the notes last: what landing their fingers takes. A note's column by its index. */
 export interface TimedFacts extends ShapeFacts {
   /** How far the finger of each note that lands with the hand may miss, mm; 0 where none does. */
   readonly tolerance: Float64Array;
@@ -18,7 +18,7 @@ export interface TimedFacts extends ShapeFacts {
   readonly spacing: Int32Array;
   /** How much missing each note counts: all of it for a harmonic, `EFFORT.care` for a stopped note. */
   readonly care: Float64Array;
-  /** What landing without a move of the hand costs: no note, the first, the second, both. */
+  /** What landing without a move of the hand costs, by the notes that land, a bit each: none, the first, the second, both, and so on. */
   readonly resting: Int32Array;
 }
 
@@ -45,23 +45,23 @@ export function timedFacts(layout: Layout, seconds: number): TimedFacts {
 
 function made({ shapes, facts, setup }: Layout, seconds: number): TimedFacts {
   const { count } = facts;
-  const tolerance = new Float64Array(count * 2);
-  const variance = new Float64Array(count * 2);
-  const spacing = new Int32Array(count * 2);
-  const care = new Float64Array(count * 2);
-  const resting = new Int32Array(count * 4);
+  const tolerance = new Float64Array(count * MOST_NOTES);
+  const variance = new Float64Array(count * MOST_NOTES);
+  const spacing = new Int32Array(count * MOST_NOTES);
+  const care = new Float64Array(count * MOST_NOTES);
+  const resting = new Int32Array(count << MOST_NOTES);
   for (const [s, shape] of shapes.entries()) {
     for (let n = 0; n < shape.ways.length; n++) {
-      const at = s * 2 + n;
+      const at = s * MOST_NOTES + n;
       const way = shape.ways[n]!;
       const target = targetOf(way, shape.landings[n]!, seconds, setup);
       tolerance[at] = target.tolerance;
       variance[at] = target.variance;
       care[at] = way.kind === 'stopped' ? EFFORT.care : 1;
       spacing[at] = Math.round(care[at]! * target.spacing);
-      resting[s * 4 + n + 1] = spacing[at]! + Math.round(care[at]! * (target.resting - target.spacing));
+      const own = spacing[at]! + Math.round(care[at]! * (target.resting - target.spacing));
+      for (let notes = 0; notes < ALL_NOTES + 1; notes++) if (notes & (1 << n)) resting[(s << MOST_NOTES) + notes]! += own;
     }
-    resting[s * 4 + 3] = resting[s * 4 + 1]! + resting[s * 4 + 2]!;
   }
   return { ...facts, tolerance, variance, care, spacing, resting };
 }

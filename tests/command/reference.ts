@@ -1,6 +1,6 @@
+import { DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from '../../grammar/marks';
 import { PLAYER_KEYS } from '../../grammar/player-keys';
 import { SETTINGS } from '../../grammar/settings';
-import { DYNAMICS } from '../../grammar/tokens';
 import { expectedAfter } from '../../grammar/values/expected';
 import { isParsed } from '../../grammar/values/read-value';
 import { WRITTEN } from '../../grammar/values/value-tokens';
@@ -130,7 +130,25 @@ function languageReference(): string {
     'Between brackets after a note.',
     table(['hint', 'about', 'means'], hints),
     '## Dynamics',
-    `${DYNAMICS.map(code).join(' ')}: from here on.`,
+    `${DYNAMICS.map(code).join(' ')}: from here on. ${STRESSES.map(code).join(' ')}: a stress on the next note; those that end in \`p\` leave the music soft.`,
+    '## What is printed over notes',
+    'Before a note, or before the parentheses around several: `staccato A5`, `slur(staccato(A5 B5))`.',
+    table(
+      ['word', 'means'],
+      MARKS.map(({ word, meaning }) => [code(word), meaning]),
+    ),
+    '## From here on',
+    'Between notes.',
+    table(
+      ['word', 'means'],
+      DIRECTIONS.map(({ word, meaning }) => [code(word), meaning]),
+    ),
+    '## Where the music goes on',
+    'Beside a bar line. `ending 1` and `ending 2` open the endings of a repeat, each up to the repeat sign, the next ending or a double bar.',
+    table(
+      ['word', 'means'],
+      JUMPS.map(({ word, meaning }) => [code(word), meaning]),
+    ),
     '## Comments',
     table(
       ['comment', 'means'],

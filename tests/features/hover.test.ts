@@ -30,6 +30,13 @@ describe('hover', () => {
     );
   });
 
+  it('explains a word before a note, around a group, and by itself', () => {
+    expect(shown('stac^cato D5')).toMatchObject({ on: 'staccato' });
+    expect(shown('slur(ten^uto(D5 E5))').words).toContain('**tenuto** Held to its full length');
+    expect(shown('D5 cresc^endo E5').words).toContain('Louder');
+    expect(shown('D5 | da ca^po al fine').on).toBe('da capo al fine');
+  });
+
   it('explains a hint behind a parenthesis', () => {
     const { words, on } = shown('(D5 E5)[I^I]');
     expect(on).toBe('II');

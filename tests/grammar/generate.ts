@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
+import { DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from '../../grammar/marks';
 import type { Placeless } from '../../grammar/print';
 import { printLine } from '../../grammar/print';
 import { SETTINGS } from '../../grammar/settings';
@@ -63,12 +64,20 @@ const change: fc.Arbitrary<Placeless<MotifChange>> = fc.oneof(
   fc.constant({ kind: 'backwards' as const }),
 );
 
+const mark = fc.record({ word: fc.constantFrom(...MARKS.map(({ word }) => word)) });
+
 const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; group: Placeless<Item> }>((tie) => ({
-  group: fc.record({
-    kind: fc.constant('group' as const),
-    items: fc.array(tie('item'), { minLength: 1, maxLength: 4 }),
-    hints: fc.record({ hints }),
-  }) as fc.Arbitrary<Placeless<Item>>,
+  group: fc
+    .record(
+      {
+        kind: fc.constant('group' as const),
+        items: fc.array(tie('item'), { minLength: 1, maxLength: 4 }),
+        mark,
+        hints: fc.record({ hints }),
+      },
+      { requiredKeys: ['kind', 'items'] },
+    )
+    .filter((group) => group.mark !== undefined || group.hints !== undefined) as fc.Arbitrary<Placeless<Item>>,
   stroke: fc.record(
     {
       kind: fc.constant('stroke' as const),
@@ -84,7 +93,12 @@ const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; gro
     {
       weight: 6,
       arbitrary: fc.record(
-        { kind: fc.constant('event' as const), notes: fc.array(note, { minLength: 1, maxLength: 2 }), slide: place },
+        {
+          kind: fc.constant('event' as const),
+          notes: fc.array(note, { minLength: 1, maxLength: 4 }),
+          marks: fc.array(mark, { minLength: 1, maxLength: 3 }),
+          slide: place,
+        },
         { requiredKeys: ['kind', 'notes'] },
       ),
     },
@@ -102,8 +116,22 @@ const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; gro
       weight: 1,
       arbitrary: fc.record({
         kind: fc.constant('dynamic' as const),
-        level: fc.constantFrom('pp', 'p', 'mp', 'mf', 'f', 'ff' as const),
+        level: fc.constantFrom(...DYNAMICS, ...STRESSES),
       }),
+    },
+    {
+      weight: 1,
+      arbitrary: fc.oneof(
+        fc.record({
+          kind: fc.constant('direction' as const),
+          word: fc.constantFrom(...DIRECTIONS.map(({ word }) => word)),
+        }),
+        fc.record({ kind: fc.constant('jump' as const), word: fc.constantFrom(...JUMPS.map(({ word }) => word)) }),
+        fc.record({
+          kind: fc.constant('ending' as const),
+          times: fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 3 }),
+        }),
+      ),
     },
     {
       weight: 1,

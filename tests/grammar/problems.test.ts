@@ -57,8 +57,11 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['duration-dots', '^1/4..^ D5', '7/16 D5'],
   ['duration-number', '^8^ D5', '1/8 D5'],
   ['duration-number', 'D5 ^7^'],
-  ['unknown-dynamic', '^ppp^ D5', 'pp D5'],
-  ['unknown-dynamic', '^sfz^ D5', 'f D5'],
+  ['unknown-dynamic', '^pppp^ D5', 'ppp D5'],
+  ['unknown-dynamic', '^pf^ D5', 'mf D5'],
+  ['note-missing', '^staccato^', ''],
+  ['note-missing', 'D5 ^accent fermata^ |', 'D5 |'],
+  ['note-missing', '^()^ D5'.replace('^()', 'trill^()'), 'trill D5'],
   ['unknown-bar', 'D5 ^|||^', 'D5 ||'],
   ['unknown-bar', 'D5 ^:|:^ E5', 'D5 :| |: E5'],
   ['unknown-bar', 'D5 ^:||^', 'D5 :|'],
@@ -141,7 +144,7 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['note-missing', '^slide^ |', ' |'],
   ['note-missing', '^+^ D5', ' D5'],
   ['note-missing', '^slur()^', ''],
-  ['too-many-notes', 'D5+A5+^E6^'],
+  ['too-many-notes', 'G3+D4+A4+E5+^B5^'],
   ['motif-change', 'wave ^up^'],
   ['motif-change', 'wave ^up^ D5'],
   ['motif-change', 'wave up ^2^', 'wave up m2'],
@@ -227,7 +230,7 @@ describe('an error costs its own piece', () => {
   });
 
   test('what can have no length takes none', () => {
-    expect(kinds('D5 ; 9 ppp @@ E5')).toEqual([['D5', 'E5']]);
+    expect(kinds('D5 ; 9 pppp @@ E5')).toEqual([['D5', 'E5']]);
   });
 
   test('hints that do not close end before the next note', () => {

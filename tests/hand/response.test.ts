@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { DYNAMICS } from '../../grammar/tokens';
+import { DYNAMICS } from '../../grammar/marks';
 import { chanceInTime, secondsToSpeak } from '../../server/hand/response';
 import { skillOf } from '../../server/hand/skill';
 import { settlingSeconds } from '../../server/instrument/response';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { DYNAMICS } from '../../grammar/tokens';
+import { DYNAMICS } from '../../grammar/marks';
 import { type BowedNote, bowAdvice, contactPoint, effectiveShare, forceWindow, impedance } from '../../server/instrument/bow';
 import { buildInstrument } from '../../server/instrument/build';
 import { FAMILIES } from '../../server/instrument/constants';

@@ -7,9 +7,11 @@ const NAMES: Readonly<Record<number, string>> = { [-2]: 'flat-flat', [-1]: 'flat
 export class Accidentals {
   readonly #bar = new Map<number, number>();
 
-  constructor(readonly key: Key | undefined) {}
+  constructor(public key: Key | undefined) {}
 
-  newBar(): void {
+  /** Forgets what the bar before had; `key` is the one in force from here. */
+  newBar(key: Key | undefined): void {
+    this.key = key;
     this.#bar.clear();
   }
 

@@ -1,8 +1,10 @@
 import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
 import { BOUNDS } from '../../passage/music-values';
+import type { Clef } from '../../scene/staff/clef';
 import { child, children, type Element, numberOf, textOf } from './element';
 import type { Losses } from './losses';
+import { clefNamed } from './marks';
 import { spoken, type Transposition } from './note';
 import { oneLine } from './score';
 
@@ -50,6 +52,12 @@ export function meterOf(attributes: Element, measure: string, losses: Losses): M
   if (groups.length > 1 || groups.some((g) => g.includes('+')))
     losses.changed(measure, 'a grouped meter, written as one number', `${groups.join('+')} as ${count}/${unit}`);
   return { count, unit };
+}
+
+/** The value of a `clef:` line; undefined where none is set, or one that no string player reads. */
+export function clefOf(attributes: Element): Clef | undefined {
+  const clef = child(attributes, 'clef');
+  return clef && clefNamed(textOf(clef, 'sign') ?? '', numberOf(clef, 'line') ?? 0);
 }
 
 /** The value of a `key:` line. */

@@ -1,11 +1,11 @@
 import Fraction from 'fraction.js';
-import type { Dynamic } from '../../../grammar/tree';
+import { DYNAMICS } from '../../../grammar/marks';
 import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
-import { withGraces } from './graces';
+import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from './losses';
-import type { Measure } from './measures';
-import { type Slice, slicesOf, tiesJoined } from './slices';
+import type { Grace, Measure } from './measures';
+import { graceSlice, type Slice, slicesOf, tiesJoined } from './slices';
 
 /** A bar of the passage with the lines that come before it. */
 export interface TextBar {
@@ -13,8 +13,12 @@ export interface TextBar {
   readonly settings: readonly string[];
   readonly instructions: readonly string[];
   readonly slices: readonly Slice[];
-  /** Dynamics by the slice of this bar that they come before. */
-  readonly dynamics: ReadonlyMap<number, readonly Dynamic[]>;
+  /** Dynamics and the like by the slice of this bar that they come before. */
+  readonly words: ReadonlyMap<number, readonly string[]>;
+  /** Words at its start: the ending and the signs. */
+  readonly opens: readonly string[];
+  /** Words before its bar line. */
+  readonly ends: readonly string[];
   /** What closes it: `|`, `||`, `|:`, `:|`, or `:| |:`. */
   readonly close: string;
 }
@@ -31,26 +35,32 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
   const lengths = lengthsOf(measures, losses);
   const sliced = measures.map((measure, index) => {
     const { length } = lengths[index] as BarLength;
-    return length.equals(ZERO)
-      ? []
-      : slicesOf(withGraces(measure, losses), { index, label: measure.label, length }, openStrings, losses);
+    if (length.equals(ZERO)) return [];
+    const bar = { index, label: measure.label, length };
+    const slices = slicesOf(measure.chords, bar, openStrings, losses);
+    return withGraces(slices, measure, (grace) => graceSlice(grace.chord, grace.chord.grace ?? ZERO, bar, openStrings, losses));
   });
   const joined = tiesJoined(sliced.flat(), losses);
   let at = 0;
   let tempo: string | undefined;
-  let waiting: { tempo?: string; dynamics: Dynamic[] } = { dynamics: [] };
+  let key: string | undefined;
+  let clef: Clef | undefined;
+  let hairpin: string | undefined;
+  let waiting: { tempo?: string; words: string[] } = { words: [] };
   const bars = measures.map((measure, index): TextBar => {
     const count = (sliced[index] as readonly Slice[]).length;
     const slices = joined.slice(at, at + count);
     at += count;
     const instructions: string[] = [];
-    const dynamics = new Map<number, Dynamic[]>();
-    if (waiting.dynamics.length > 0) dynamics.set(0, waiting.dynamics);
+    const marks: string[] = [];
+    const words = new Map<number, string[]>();
+    if (waiting.words.length > 0) words.set(0, waiting.words);
     let wanted = waiting.tempo;
-    waiting = { dynamics: [] };
+    waiting = { words: [] };
     let slice = 0;
     for (const said of [...measure.directions].sort((a, b) => a.onset.compare(b.onset))) {
       instructions.push(...said.instructions.filter((text) => !instructions.includes(text)));
+      marks.push(...(said.marks ?? []));
       if (said.tempo !== undefined) {
         if (said.onset.equals(ZERO)) wanted = said.tempo;
         else {
@@ -59,26 +69,79 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
             losses.changed(measure.label, 'a change of tempo inside the bar, moved to the next bar line', said.tempo);
         }
       }
-      if (said.dynamics.length === 0) continue;
+      if (said.words.length === 0) continue;
       while (slices[slice] && (slices[slice] as Slice).onset.compare(said.onset) < 0) slice++;
-      const before = slice < slices.length ? (dynamics.get(slice) ?? []) : waiting.dynamics;
-      before.push(...said.dynamics);
-      if (slice < slices.length) dynamics.set(slice, before);
+      const before = slice < slices.length ? (words.get(slice) ?? []) : waiting.words;
+      before.push(...said.words);
+      if (slice < slices.length) words.set(slice, before);
     }
-    const settings = [...(lengths[index]?.line ?? [])];
+    for (const [at, said] of words) {
+      const settled = hairpins(said, hairpin);
+      hairpin = settled.open;
+      words.set(at, [...settled.words]);
+    }
+    const settings = [...marks.map((mark) => `mark: ${mark}`), ...(lengths[index]?.line ?? [])];
+    if (measure.key !== undefined && measure.key !== key) {
+      if (key !== undefined || index > 0) settings.push(`key: ${measure.key}`);
+      key = measure.key;
+    }
     if (wanted !== undefined && wanted !== tempo) {
       settings.push(`tempo: ${wanted}`);
       tempo = wanted;
     }
-    return { settings, instructions, slices, dynamics, close: closeOf(measure, measures[index + 1]) };
+    const wantedClef = measure.clef ?? measures[index - 1]?.clefAfter;
+    if (measures[index - 1]?.clefAfter && wantedClef !== clef)
+      losses.changed(measures[index - 1]?.label ?? '', 'a change of clef inside the bar, moved to the bar line');
+    if (wantedClef && wantedClef !== clef) {
+      // A violinist reads no other clef, so it need not be said.
+      if (clef !== undefined || wantedClef !== 'treble') settings.push(`clef: ${wantedClef}`);
+      clef = wantedClef;
+    }
+    const jumps = measure.jumps ?? [];
+    const signs: readonly string[] = jumps.filter((jump) => jump === 'segno' || jump === 'coda');
+    return {
+      settings,
+      instructions,
+      slices,
+      words,
+      opens: [...(measure.ending === undefined ? [] : [`ending ${measure.ending}`]), ...signs],
+      ends: jumps.filter((jump) => !signs.includes(jump)),
+      close: closeOf(measure, measures[index + 1]),
+    };
   });
   return { opensRepeat: measures[0]?.repeatBefore ?? false, bars };
+}
+
+/** Grace notes in front of the note that they stand before, or at the end of the bar. */
+function withGraces(slices: readonly Slice[], { graces }: Measure, sliceOf: (grace: Grace) => Slice): readonly Slice[] {
+  const sounding = graces.filter(({ chord }) => chord.notes.length > 0);
+  if (sounding.length === 0) return slices;
+  const before = new Map<number, Slice[]>();
+  for (const grace of sounding) {
+    const found = slices.findIndex((slice) => slice.onset.compare(grace.onset) >= 0);
+    const at = found < 0 ? slices.length : found;
+    before.set(at, [...(before.get(at) ?? []), sliceOf(grace)]);
+  }
+  return [...slices.flatMap((slice, i) => [...(before.get(i) ?? []), slice]), ...(before.get(slices.length) ?? [])];
 }
 
 function closeOf(measure: Measure, next: Measure | undefined): string {
   if (measure.repeatAfter) return next?.repeatBefore ? ':| |:' : ':|';
   if (next?.repeatBefore) return '|:';
-  return measure.doubleAfter ? '||' : '|';
+  return measure.doubleAfter || measure.endingAfter ? '||' : '|';
+}
+
+/** The words at one place, where the end of a hairpin is only said if no dynamic ends it anyway. */
+function hairpins(
+  words: readonly string[],
+  open: string | undefined,
+): { readonly words: readonly string[]; readonly open: string | undefined } {
+  const dynamic = words.some((word) => (DYNAMICS as readonly string[]).includes(word));
+  const ends = words.includes('end') && open !== undefined && !dynamic ? [`end ${open}`] : [];
+  const begun = words.filter((word) => word === 'crescendo' || word === 'diminuendo').slice(-1);
+  const others = words.filter((word) => word !== 'end' && word !== 'crescendo' && word !== 'diminuendo');
+  const closed = dynamic || words.includes('end') ? undefined : open;
+  return { words: [...(begun.length > 0 ? [] : ends), ...others, ...begun], open: begun[0] ?? closed };
 }
 
 interface BarLength {

@@ -1,6 +1,5 @@
 import Fraction from 'fraction.js';
-import { DYNAMICS } from '../../../grammar/tokens';
-import type { Dynamic } from '../../../grammar/tree';
+import { DYNAMICS, type JumpWord, STRESSES } from '../../../grammar/marks';
 import { printDuration } from '../../music/duration';
 import { parsePitch } from '../../music/pitch';
 import { BOUNDS } from '../../passage/music-values';
@@ -9,26 +8,36 @@ import type { Losses } from './losses';
 import { spoken } from './note';
 import { NOTE_VALUES } from './note-values';
 import { oneLine } from './score';
+import { directionOf, jumpOf } from './signs';
 
 /** What is printed over or under the staff, as a passage says it. */
 export interface Directions {
   readonly instructions: readonly string[];
-  readonly dynamics: readonly Dynamic[];
+  /** Rehearsal marks. */
+  readonly marks?: readonly string[];
+  /** Dynamics, hairpins and ways of playing, in order: they stand before the note. */
+  readonly words: readonly string[];
+  readonly jumps?: readonly JumpWord[];
   /** The value of a `tempo:` line. */
   readonly tempo?: string;
   /** The value of a `tuning:` line, lowest string first. */
   readonly tuning?: string;
 }
 
-/** The level that a `<dynamics>` element asks for, the loudest and softest ones drawn in to `ff` and `pp`. */
-export function readDynamics(dynamics: Element, measure: string, losses: Losses): readonly Dynamic[] {
+const SIGNS: ReadonlySet<string> = new Set([...DYNAMICS, ...STRESSES]);
+
+/** The signs of a `<dynamics>` element, those beyond `fff` and `ppp` drawn in. */
+export function readDynamics(dynamics: Element, measure: string, losses: Losses): readonly string[] {
   return dynamics.children.flatMap((mark) => {
-    const level = DYNAMICS.find((name) => name === mark.name);
-    if (level) return [level];
-    if (/^(?:p{3,}|f{3,})$/.test(mark.name)) {
-      const nearest: Dynamic = mark.name.startsWith('p') ? 'pp' : 'ff';
+    if (SIGNS.has(mark.name)) return [mark.name];
+    if (/^(?:p{4,}|f{4,})$/.test(mark.name)) {
+      const nearest = mark.name.startsWith('p') ? 'ppp' : 'fff';
       losses.changed(measure, 'a dynamic beyond ppp or fff', `${mark.name} as ${nearest}`);
       return [nearest];
+    }
+    if (mark.name === 'sfpp') {
+      losses.changed(measure, 'a dynamic', 'sfpp as sfp and pp');
+      return ['sfp', 'pp'];
     }
     losses.leftOut(measure, 'a dynamic', mark.name === 'other-dynamics' ? `“${oneLine(mark.text)}”` : mark.name);
     return [];
@@ -38,20 +47,26 @@ export function readDynamics(dynamics: Element, measure: string, losses: Losses)
 /** Reads a `<direction>`; whatever of it a passage can't say goes to `losses`. */
 export function readDirection(direction: Element, measure: string, losses: Losses): Directions {
   const instructions: string[] = [];
-  const dynamics: Dynamic[] = [];
+  const marks: string[] = [];
   const words: string[] = [];
+  const texts: string[] = [];
+  const jumps: JumpWord[] = [];
   let tempo: string | undefined;
   let tuning: string | undefined;
   for (const mark of children(direction, 'direction-type').flatMap((type) => type.children)) {
     switch (mark.name) {
       case 'words':
-        words.push(mark.text);
+        texts.push(mark.text);
         break;
       case 'rehearsal':
-        instructions.push(`Rehearsal mark ${oneLine(mark.text)}`);
+        marks.push(oneLine(mark.text));
+        break;
+      case 'segno':
+      case 'coda':
+        jumps.push(mark.name);
         break;
       case 'dynamics':
-        dynamics.push(...readDynamics(mark, measure, losses));
+        words.push(...readDynamics(mark, measure, losses));
         break;
       case 'metronome':
         tempo ??= metronome(mark, measure, losses);
@@ -61,29 +76,62 @@ export function readDirection(direction: Element, measure: string, losses: Losse
         if (tuning === undefined) losses.leftOut(measure, 'a retuning that does not name all four strings');
         break;
       case 'octave-shift': // The pitches in the file are already the sounding ones.
+      case 'dashes': // They only say how long a text holds.
       case 'footnote':
       case 'level':
         break;
-      case 'wedge':
-        if (attribute(mark, 'type') !== 'stop') losses.leftOut(measure, `a ${attribute(mark, 'type') ?? 'hairpin'} hairpin`);
+      case 'wedge': {
+        const type = attribute(mark, 'type');
+        if (type === 'crescendo' || type === 'diminuendo') words.push(type);
+        else if (type === 'stop') words.push('end');
         break;
+      }
       default:
         if (attribute(mark, 'type') !== 'stop') losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
     }
   }
-  const text = oneLine(words.join(' '));
-  if (text !== '') instructions.push(text);
+  const text = oneLine(texts.join(' '));
+  const way = directionOf(text);
+  const printed = jumpOf(text);
+  if (way) words.push(way);
+  else if (printed) jumps.push(printed);
+  else if (text !== '') instructions.push(text);
   const sound = child(direction, 'sound');
-  if (sound) tempo ??= readSound(sound, measure, losses);
-  return { instructions, dynamics, ...(tempo !== undefined && { tempo }), ...(tuning !== undefined && { tuning }) };
+  if (sound) {
+    tempo ??= readTempo(sound, measure, losses);
+    if (jumps.length === 0) jumps.push(...soundJumps(sound));
+  }
+  return {
+    instructions,
+    words,
+    ...(marks.length > 0 && { marks }),
+    ...(jumps.length > 0 && { jumps }),
+    ...(tempo !== undefined && { tempo }),
+    ...(tuning !== undefined && { tuning }),
+  };
 }
 
-/** The tempo that a `<sound>` element sets; its jumps are listed. */
-export function readSound(sound: Element, measure: string, losses: Losses): string | undefined {
-  for (const jump of ['dacapo', 'dalsegno', 'tocoda', 'fine', 'forward-repeat']) {
-    if (attribute(sound, jump) !== undefined)
-      losses.leftOut(measure, 'a jump; the bars are read in the order they are printed', spoken(jump));
-  }
+/** The tempo and the jumps that a `<sound>` element by itself asks for. */
+export function readSound(sound: Element, measure: string, losses: Losses): Directions {
+  const tempo = readTempo(sound, measure, losses);
+  const jumps = soundJumps(sound);
+  return { instructions: [], words: [], ...(tempo !== undefined && { tempo }), ...(jumps.length > 0 && { jumps }) };
+}
+
+const SOUND_JUMPS: readonly (readonly [string, JumpWord])[] = [
+  ['segno', 'segno'],
+  ['coda', 'coda'],
+  ['tocoda', 'to coda'],
+  ['fine', 'fine'],
+  ['dacapo', 'da capo'],
+  ['dalsegno', 'dal segno'],
+];
+
+function soundJumps(sound: Element): readonly JumpWord[] {
+  return SOUND_JUMPS.flatMap(([name, jump]) => (attribute(sound, name) === undefined ? [] : [jump]));
+}
+
+function readTempo(sound: Element, measure: string, losses: Losses): string | undefined {
   const beats = attribute(sound, 'tempo');
   return beats === undefined ? undefined : tempoValue(new Fraction(1, 4), beats, measure, losses);
 }

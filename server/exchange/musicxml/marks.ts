@@ -1,3 +1,4 @@
+import type { DirectionWord, JumpWord, Stress } from '../../../grammar/marks';
 import type { Dynamic } from '../../../grammar/tree';
 import { usualTuning } from '../../instrument/build';
 import { keyAlter } from '../../music/interval';
@@ -6,15 +7,23 @@ import type { Asked, Bar, Passage, Tempo } from '../../passage/passage';
 import { type Clef, clefOf } from '../../scene/staff/clef';
 import { plainValue, typeOf } from './note-values';
 import type { Part } from './part';
+import { JUMP_PRINTS, printedDirection } from './signs';
 import { element, text, type Xml } from './xml';
 
 /** The attributes of the first measure: divisions, key, meter and clef. */
 export function attributesOf(part: Part, bar: Bar): Xml {
   const { passage, divisions } = part;
-  return element('attributes', {}, text('divisions', divisions), keyMark(passage), meterMark(bar), clef(passage));
+  return element(
+    'attributes',
+    {},
+    text('divisions', divisions),
+    keyMark(passage.key),
+    meterMark(bar),
+    clefMark(bar.clef ?? usualClef(passage)),
+  );
 }
 
-function keyMark({ key }: Passage): Xml | undefined {
+export function keyMark(key: Passage['key']): Xml | undefined {
   if (!key) return undefined;
   const fifths = (['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const).reduce((sum, letter) => sum + keyAlter(letter, key), 0);
   return element('key', {}, text('fifths', fifths), text('mode', key.mode));
@@ -33,10 +42,21 @@ const CLEF_MARKS: Readonly<Record<Clef, readonly [string, number]>> = {
   bass: ['F', 4],
 };
 
-function clef({ setup, events }: Passage): Xml {
+/** The clef of a passage that names none. */
+export function usualClef({ setup, events }: Passage): Clef {
   const printed = events.flatMap(({ spec }) => spec.notes.flatMap(({ asked }) => pitchesOf(asked).map(step)));
-  const [sign, line] = CLEF_MARKS[clefOf(setup.instrument.family, printed)];
+  return clefOf(setup.instrument.family, printed);
+}
+
+export function clefMark(clef: Clef): Xml {
+  const [sign, line] = CLEF_MARKS[clef];
   return element('clef', {}, text('sign', sign), text('line', line));
+}
+
+/** The clef that a sign on a line is; undefined for one that no string player reads. */
+export function clefNamed(sign: string, line: number): Clef | undefined {
+  const clefs = Object.entries(CLEF_MARKS) as [Clef, readonly [string, number]][];
+  return clefs.find(([, [s, l]]) => s === sign && l === line)?.[0];
 }
 
 function pitchesOf(asked: Asked): readonly Pitch[] {
@@ -47,7 +67,37 @@ export function wordsMark(words: string): Xml {
   return element('direction', { placement: 'above' }, element('direction-type', {}, text('words', words)));
 }
 
-export function dynamicMark(level: Dynamic): Xml {
+export function rehearsalMark(name: string): Xml {
+  return element('direction', { placement: 'above' }, element('direction-type', {}, text('rehearsal', name)));
+}
+
+export function wedge(type: 'crescendo' | 'diminuendo' | 'stop'): Xml {
+  return element('direction', { placement: 'below' }, element('direction-type', {}, element('wedge', { type })));
+}
+
+/** `pizz.` and the like, with what plays it; undefined for a hairpin. */
+export function wayMark(word: DirectionWord): Xml | undefined {
+  const print = printedDirection(word);
+  if (print === undefined) return undefined;
+  const plucked = word === 'pizz' ? 'yes' : word === 'arco' ? 'no' : undefined;
+  const sound = plucked && element('sound', { pizzicato: plucked });
+  return element('direction', { placement: 'above' }, element('direction-type', {}, text('words', print)), sound);
+}
+
+/** A sign at the start of a bar or a word at its end, and the same for playback. */
+export function jumpMark(word: JumpWord): Xml {
+  const { print, sound, sign } = JUMP_PRINTS[word];
+  const printed = sign ? element(print, {}) : text('words', print);
+  const value = sound === 'dacapo' || sound === 'fine' ? 'yes' : '1';
+  return element(
+    'direction',
+    { placement: 'above' },
+    element('direction-type', {}, printed),
+    element('sound', { [sound]: value }),
+  );
+}
+
+export function dynamicMark(level: Dynamic | Stress): Xml {
   return element('direction', { placement: 'below' }, element('direction-type', {}, element('dynamics', {}, element(level, {}))));
 }
 

@@ -1,13 +1,15 @@
 import Fraction from 'fraction.js';
+import type { JumpWord } from '../../../grammar/marks';
 import type { Meter } from '../../music/meter';
-import { keyOf, meterOf, type PartState, readAttributes } from './attributes';
+import type { Clef } from '../../scene/staff/clef';
+import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attributes';
 import { type Directions, readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, type Element, textOf } from './element';
 import type { Losses } from './losses';
 import { type ReadNote, readNote, spoken } from './note';
 import { oneLine } from './score';
 import type { ScoreMark } from './score-marks';
-import { durationOf, exact, timeOf } from './time';
+import { durationOf, exact, printedValue, timeOf } from './time';
 import type { Chord, WrittenNote } from './written-note';
 
 /** One measure of one part, every note at its place in time. */
@@ -23,9 +25,25 @@ export interface Measure {
   readonly directions: readonly (Directions & { readonly onset: Fraction })[];
   readonly meter?: Meter | 'free';
   readonly key?: string;
+  readonly clef?: Clef;
+  /** The clef that holds from the next bar on: it changes inside this one. */
+  readonly clefAfter?: Clef;
   readonly repeatBefore: boolean;
   readonly repeatAfter: boolean;
   readonly doubleAfter: boolean;
+  /** Times of the ending that begins with it, `1` or `1, 2`. */
+  readonly ending?: string;
+  /** An ending closes with it that no repeat sign closes. */
+  readonly endingAfter?: true;
+  readonly jumps?: readonly JumpWord[];
+}
+
+interface ReadBars {
+  repeatBefore: boolean;
+  repeatAfter: boolean;
+  doubleAfter: boolean;
+  ending?: string;
+  endingAfter?: true;
 }
 
 /** A grace note, which takes no time of its own; it stands before the chord of its voice at `onset`, or at the end of the measure. */
@@ -35,6 +53,7 @@ export interface Grace {
 }
 
 const ZERO = new Fraction(0);
+const EIGHTH = new Fraction(1, 8);
 /** What a measure may hold that a passage has no need of. */
 const LAYOUT = new Set(['print', 'bookmark', 'link', 'grouping', 'listening']);
 
@@ -55,6 +74,7 @@ interface Pending {
   duration: Fraction;
   voice: string;
   grace: boolean;
+  value?: Fraction;
   notes: WrittenNote[];
   read: ReadNote[];
 }
@@ -64,9 +84,12 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
   let end = ZERO;
   const pending: Pending[] = [];
   const directions: (Directions & { onset: Fraction })[] = [];
-  const bars = { repeatBefore: false, repeatAfter: false, doubleAfter: false };
+  const jumps: JumpWord[] = [];
+  const bars: ReadBars = { repeatBefore: false, repeatAfter: false, doubleAfter: false };
   let meter: Meter | 'free' | undefined;
   let key: string | undefined;
+  let clef: Clef | undefined;
+  let clefAfter: Clef | undefined;
   const move = (by: Fraction) => {
     at = at.add(by);
     // Rounded durations can leave a voice a little before or after the start it should return to.
@@ -74,17 +97,15 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
     if (at.compare(end) > 0) end = at;
   };
   const say = (said: Directions, onset: Fraction) => {
-    if (said.dynamics.length + said.instructions.length > 0 || said.tempo !== undefined || said.tuning !== undefined) {
+    if (said.jumps) jumps.push(...said.jumps.filter((jump) => !jumps.includes(jump)));
+    const { words, instructions, marks, tempo, tuning } = said;
+    if (words.length + instructions.length > 0 || marks || tempo !== undefined || tuning !== undefined)
       directions.push({ ...said, onset });
-    }
   };
   const takeMark = (mark: Element, onset: Fraction) => {
     if (mark.name === 'barline') readBarline(mark, bars, label, losses);
     else if (mark.name === 'direction') say(readDirection(mark, label, losses), onset);
-    else {
-      const tempo = readSound(mark, label, losses);
-      if (tempo !== undefined) say({ instructions: [], dynamics: [], tempo }, onset);
-    }
+    else say(readSound(mark, label, losses), onset);
   };
   for (const mark of marks) takeMark(mark.element, mark.onset);
   for (const part of element.children) {
@@ -102,8 +123,17 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
         const alone = child(part, 'cue') !== undefined && !grace;
         if (alone) losses.leftOut(label, 'cue notes of another part; rests stand in their place');
         const voice = textOf(part, 'voice') ?? '1';
-        pending.push({ onset: at, duration, voice, grace, notes: read.written && !alone ? [read.written] : [], read: [read] });
-        for (const dynamics of read.dynamics) say({ instructions: [], dynamics: readDynamics(dynamics, label, losses) }, at);
+        const value = grace ? (printedValue(part) ?? EIGHTH) : undefined;
+        pending.push({
+          onset: at,
+          duration,
+          voice,
+          grace,
+          ...(value && { value }),
+          notes: read.written && !alone ? [read.written] : [],
+          read: [read],
+        });
+        for (const dynamics of read.dynamics) say({ instructions: [], words: readDynamics(dynamics, label, losses) }, at);
         move(duration);
         break;
       }
@@ -118,6 +148,8 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
         if (at.equals(ZERO)) meter = meterOf(part, label, losses) ?? meter;
         else if (child(part, 'time')) losses.notesLeftOut(label, 'a change of meter inside the bar');
         key = keyOf(part, label, losses) ?? key;
+        if (at.equals(ZERO)) clef = clefOf(part) ?? clef;
+        else clefAfter = clefOf(part) ?? clefAfter;
         break;
       case 'direction': {
         const shift = exact(textOf(part, 'offset'));
@@ -137,8 +169,8 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
   }
   const chords: Chord[] = [];
   const graces: Grace[] = [];
-  for (const { grace, read, ...rest } of pending) {
-    const chord: Chord = { ...rest, measure: label, marks: joined(read) };
+  for (const { grace, read, value, ...rest } of pending) {
+    const chord: Chord = { ...rest, measure: label, marks: joined(read), ...(value && { grace: value }) };
     if (grace) graces.push({ chord, onset: rest.onset });
     else if (rest.duration.compare(ZERO) > 0) chords.push(chord);
     else if (rest.notes.length > 0) losses.notesLeftOut(label, 'a note without a duration');
@@ -152,17 +184,23 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
     graces,
     directions,
     ...bars,
+    ...(jumps.length > 0 && { jumps }),
     ...(meter && { meter }),
     ...(key !== undefined && { key }),
+    ...(clef && { clef }),
+    ...(clefAfter && { clefAfter }),
   };
 }
 
 function joined(read: readonly ReadNote[]): Chord['marks'] {
   const bow = read.find((r) => r.marks.bow)?.marks.bow;
+  const strokes = read.find((r) => r.marks.strokes)?.marks.strokes;
   return {
     slurStarts: [...new Set(read.flatMap((r) => r.marks.slurStarts))],
     slurStops: [...new Set(read.flatMap((r) => r.marks.slurStops))],
     slide: read.some((r) => r.marks.slide),
+    printed: [...new Set(read.flatMap((r) => r.marks.printed))],
+    ...(strokes !== undefined && { strokes }),
     ...(bow && { bow }),
   };
 }
@@ -172,12 +210,7 @@ function later(at: Fraction, by: Fraction): Fraction {
   return sum.compare(ZERO) < 0 ? ZERO : sum;
 }
 
-function readBarline(
-  barline: Element,
-  bars: { repeatBefore: boolean; repeatAfter: boolean; doubleAfter: boolean },
-  measure: string,
-  losses: Losses,
-): void {
+function readBarline(barline: Element, bars: ReadBars, measure: string, losses: Losses): void {
   const place = attribute(barline, 'location') ?? 'right';
   const style = textOf(barline, 'bar-style');
   const repeat = child(barline, 'repeat');
@@ -190,12 +223,12 @@ function readBarline(
   } else if (place === 'right' && /^(?:light-light|light-heavy|heavy-light|heavy-heavy|heavy)$/.test(style ?? ''))
     bars.doubleAfter = true;
   for (const mark of barline.children) {
-    if (mark.name === 'ending' && attribute(mark, 'type') === 'start') {
-      losses.leftOut(
-        measure,
-        'the bracket of an ending; its bars are there, in the order they are printed',
-        oneLine(attribute(mark, 'number') ?? ''),
-      );
+    if (mark.name === 'ending') {
+      const times = [...new Set(attribute(mark, 'number')?.match(/[1-9]/g) ?? [])].join(', ');
+      if (attribute(mark, 'type') === 'start') bars.ending = times || '1';
+      else if (!repeat) bars.endingAfter = true;
+    } else if (mark.name === 'fermata') {
+      losses.leftOut(measure, 'a fermata over a bar line');
     } else if (!['bar-style', 'repeat', 'ending', 'footnote', 'level'].includes(mark.name)) {
       losses.leftOut(measure, `the mark “${spoken(mark.name)}” on a bar line`);
     }

@@ -1,9 +1,11 @@
 import { hintKind } from '../../../grammar/hints';
+import { MARKS, type MarkWord } from '../../../grammar/marks';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
 import type { Losses } from './losses';
 import { oneLine } from './score';
+import { marksOf } from './signs';
 import type { ChordMarks, WrittenNote } from './written-note';
 
 /** White-key steps and semitones from the printed to the sounding pitch. */
@@ -35,6 +37,25 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
     slurStops: [] as string[],
     slide: false,
     bow: undefined as 'up' | 'down' | undefined,
+    printed: [] as MarkWord[],
+    strokes: undefined as number | undefined,
+  };
+  const print = (mark: Element): boolean => {
+    const known = marksOf(mark.name);
+    if (!known) return false;
+    if (mark.name === 'tremolo') {
+      const type = attribute(mark, 'type') ?? 'single';
+      if (type !== 'single' && type !== 'unmeasured') {
+        if (type === 'start') losses.changed(measure, 'a tremolo between two notes, each written with a tremolo of its own');
+      }
+      const count = Number(mark.text || 3);
+      if (count >= 1 && count <= 2) marks.strokes = count;
+    }
+    if (mark.name === 'wavy-line' && attribute(mark, 'type') !== 'start') return true;
+    if (known.near && !(mark.name === 'wavy-line' && marks.printed.includes('trill')))
+      losses.changed(measure, `the mark “${spoken(mark.name)}”, written as ${known.words.join(' ')}`);
+    marks.printed.push(...known.words);
+    return true;
   };
   const dynamics: Element[] = [];
   const technical: Element[] = [];
@@ -63,19 +84,27 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
       else if (mark.name === 'articulations' || mark.name === 'ornaments') {
         for (const inner of mark.children) {
           if (inner.name === 'scoop') marks.slide = true;
-          else losses.leftOut(measure, `the mark “${spoken(inner.name)}”`);
+          else if (inner.name === 'accidental-mark') losses.leftOut(measure, 'an accidental at an ornament');
+          else if (!print(inner)) losses.leftOut(measure, `the mark “${spoken(inner.name)}”`);
         }
-      } else if (!LAYOUT.has(mark.name)) losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+      } else if (!LAYOUT.has(mark.name) && !print(mark)) losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
     }
   }
   for (const mark of technical) {
+    if (marksOf(mark.name)) print(mark);
     if (mark.name === 'up-bow') marks.bow = 'up';
     else if (mark.name === 'down-bow') marks.bow = 'down';
   }
-  const { bow, ...rest } = marks;
+  const { bow, strokes, printed, ...others } = marks;
+  const rest = { ...others, printed: inOrder(printed), ...(strokes !== undefined && { strokes }) };
   const pitch = readPitch(note, by, measure, losses);
   const read = { marks: bow ? { ...rest, bow } : rest, dynamics };
   return pitch ? { ...read, written: { pitch, tied, ...headOf(note), ...hintsOf(technical, measure, losses) } } : read;
+}
+
+/** Each once, in the order of the language's table. */
+function inOrder(words: readonly MarkWord[]): readonly MarkWord[] {
+  return MARKS.map(({ word }) => word).filter((word) => words.includes(word));
 }
 
 /** `strong-accent` as a player would say it. */
@@ -144,7 +173,7 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
         else losses.leftOut(measure, `the mark “${oneLine(mark.text)}”`);
         break;
       default:
-        losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+        if (!marksOf(mark.name)) losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
     }
   }
   return { fingers, hints, openMark, ...(harmonic && { harmonic }), ...(string && { string }) };

@@ -1,4 +1,5 @@
 import type { Passage } from '../../passage/passage';
+import type { Clef } from '../../scene/staff/clef';
 import type { Solution } from '../../solver/solution';
 import type { Accidentals } from './accidentals';
 
@@ -9,4 +10,6 @@ export interface Part {
   /** Ticks to a quarter. */
   readonly divisions: number;
   readonly accidentals: Accidentals;
+  /** Where the passage names none. */
+  readonly clef: Clef;
 }

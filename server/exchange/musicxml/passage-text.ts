@@ -1,4 +1,5 @@
 import { printDuration } from '../../music/duration';
+import { tremoloValue } from '../../music/tremolo';
 import type { TextBars } from './bars';
 import type { Losses } from './losses';
 import type { Slice, SliceNote } from './slices';
@@ -16,10 +17,13 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
     total += bar.slices.length;
   }
   const breaks = new Set(firsts.filter((_, i) => (bars[i]?.settings.length ?? 0) + (bars[i]?.instructions.length ?? 0) > 0));
-  const strokes = strokesOf(slices, breaks, losses);
+  const { strokes, phrases } = strokesOf(slices, breaks, losses);
   const starts = new Map(strokes.map((s) => [s.first, s]));
-  const ends = new Set(strokes.map((s) => s.last));
-  const inside = new Set(strokes.flatMap((s) => Array.from({ length: s.last - s.first }, (_, i) => s.first + 1 + i)));
+  const ends = countBy([...strokes, ...phrases].map((s) => s.last));
+  const begins = countBy(phrases.map((p) => p.first));
+  const inside = new Set(
+    [...strokes, ...phrases].flatMap((s) => Array.from({ length: s.last - s.first }, (_, i) => s.first + 1 + i)),
+  );
 
   const lines: string[] = [];
   let line = '';
@@ -39,15 +43,30 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
     if (bar.slices.length === 0) continue;
     const text = (from: string | undefined) => {
       let current = from;
-      const words: string[] = [];
+      const words: string[] = [...bar.opens];
+      /** Nothing stands between this slice and the one before it. */
+      const joins = (j: number) =>
+        !starts.has(first + j) && !begins.has(first + j) && !ends.has(first + j - 1) && !bar.words.has(j);
       for (const [j, slice] of bar.slices.entries()) {
-        words.push(...(bar.dynamics.get(j) ?? []));
+        words.push(...(bar.words.get(j) ?? []));
+        // Words that take no parentheses stand outside of them as well as in; a duration inside a grace group ends with it.
+        const marks = marksOf(slice);
+        if (slice.grace) {
+          const value = printDuration(slice.grace);
+          const goesOn = bar.slices[j - 1]?.grace?.equals(slice.grace) && joins(j);
+          const next = bar.slices[j + 1]?.grace?.equals(slice.grace) && joins(j + 1);
+          const note = `${marks}${eventText(slice)}${next ? '' : ')'}${')'.repeat(ends.get(first + j) ?? 0)}`;
+          words.push(goesOn ? note : `${opening(starts.get(first + j), begins.get(first + j) ?? 0)}grace(${value} ${note}`);
+          continue;
+        }
         const length = printDuration(slice.duration);
         const before = length === current ? '' : `${length} `;
         current = length;
-        words.push(`${opening(starts.get(first + j))}${before}${eventText(slice)}${ends.has(first + j) ? ')' : ''}`);
+        words.push(
+          `${opening(starts.get(first + j), begins.get(first + j) ?? 0)}${before}${marks}${withTremolo(slice)}${')'.repeat(ends.get(first + j) ?? 0)}`,
+        );
       }
-      words.push(bar.close);
+      words.push(...bar.ends, bar.close);
       return { words: words.join(' '), current };
     };
     let next = text(duration);
@@ -62,8 +81,28 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
   return lines;
 }
 
-function opening(stroke: Stroke | undefined): string {
-  return stroke ? `${stroke.word}(` : '';
+function opening(stroke: Stroke | undefined, phrases: number): string {
+  return `${'phrase('.repeat(phrases)}${stroke ? `${stroke.word}(` : ''}`;
+}
+
+function countBy(indices: readonly number[]): ReadonlyMap<number, number> {
+  const counts = new Map<number, number>();
+  for (const index of indices) counts.set(index, (counts.get(index) ?? 0) + 1);
+  return counts;
+}
+
+/** The words before a note; a measured tremolo has its value in parentheses with the note, and so comes last. */
+function marksOf(slice: Slice): string {
+  return slice.printed
+    .filter((word) => word !== 'tremolo' || slice.strokes === undefined)
+    .map((word) => `${word} `)
+    .join('');
+}
+
+function withTremolo(slice: Slice): string {
+  if (slice.strokes === undefined || !slice.printed.includes('tremolo')) return eventText(slice);
+  const value = tremoloValue(slice.duration, slice.strokes);
+  return `tremolo(${printDuration(value)} ${eventText(slice)})`;
 }
 
 function eventText(slice: Slice): string {

@@ -47,10 +47,6 @@ export function readMusicXml(source: Uint8Array | string, choice: ImportChoice =
   const bars = barsOf(measures, openStrings, losses);
   const music = musicLines(bars, losses);
   const keys = measures.flatMap((m) => (m.key !== undefined ? [{ label: m.label, key: m.key }] : []));
-  for (const [i, { label, key }] of keys.entries()) {
-    if (i > 0 && key !== keys[i - 1]?.key)
-      losses.changed(label, 'a change of key; the notes are the same, spelled as printed', key);
-  }
   if (!part.family) {
     losses.notesChanged('', 'a part that names no violin, viola or cello, read as one for violin', `“${part.name}”`);
   }

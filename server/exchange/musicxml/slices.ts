@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { MOST_NOTES } from '../../../grammar/note-parser';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import { type Form, formsOf } from './harmonic-forms';
 import type { Losses } from './losses';
@@ -14,6 +15,11 @@ export interface Slice {
   /** Chords of the score that begin here. */
   readonly begins: readonly Chord[];
   readonly slide: boolean;
+  /** What is printed over it; on the slices of a note that is cut, over the first alone. */
+  readonly printed: readonly string[];
+  readonly strokes?: number;
+  /** A grace note: the value it is printed as. It has no duration. */
+  readonly grace?: Fraction;
 }
 
 export interface SliceNote extends Form {
@@ -31,7 +37,7 @@ const ZERO = new Fraction(0);
 
 /**
  * Cuts a bar wherever a note of any voice begins or ends, and ties what sounds on across a cut, so
- * that any two voices become double stops. Where more than two notes sound the highest two stay.
+ * that voices become double stops and chords. Where more than four notes sound the highest four stay.
  */
 export function slicesOf(
   chords: readonly Chord[],
@@ -76,9 +82,44 @@ export function slicesOf(
       notes: playable(notes, bar.label, losses),
       begins,
       slide: begins.some((c) => c.marks.slide),
+      ...printedOver(begins),
     });
   }
   return slices;
+}
+
+/** What is printed over the notes that begin together. */
+function printedOver(begins: readonly Chord[]): Pick<Slice, 'printed' | 'strokes'> {
+  const sounding = begins.filter((c) => c.notes.length > 0);
+  const strokes = sounding.find((c) => c.marks.strokes !== undefined)?.marks.strokes;
+  const printed = [...new Set(sounding.flatMap((c) => c.marks.printed))];
+  return { printed, ...(strokes !== undefined && { strokes }) };
+}
+
+/** A grace note as a slice of its own, before the slices of the bar that it stands at. */
+export function graceSlice(
+  chord: Chord,
+  value: Fraction,
+  bar: { readonly index: number; readonly label: string },
+  openStrings: readonly Pitch[],
+  losses: Losses,
+): Slice {
+  const forms = formsOf(chord.notes, openStrings, chord.measure, losses);
+  return {
+    bar: bar.index,
+    measure: bar.label,
+    onset: chord.onset,
+    duration: ZERO,
+    notes: playable(
+      forms.map((form) => ({ ...form, held: false })),
+      bar.label,
+      losses,
+    ),
+    begins: [chord],
+    slide: chord.marks.slide,
+    grace: value,
+    ...printedOver([chord]),
+  };
 }
 
 /** The notes of a chord in one slice: what is said once is said where it begins. */
@@ -131,11 +172,11 @@ function cutsOf(soundings: readonly Sounding[], chords: readonly Chord[], length
 }
 
 function playable(notes: readonly SliceNote[], measure: string, losses: Losses): readonly SliceNote[] {
-  if (notes.length <= 2) return notes;
+  if (notes.length <= MOST_NOTES) return notes;
   const ranked = [...notes].sort((a, b) => semitone(b.pitch) - semitone(a.pitch));
-  const kept = new Set(ranked.slice(0, 2));
-  const names = ranked.slice(2).map((n) => pitchName(n.pitch));
-  losses.notesLeftOut(measure, 'notes of a chord, as a passage has two at once at most', `${names.join(' ')} of ${notes.length}`);
+  const kept = new Set(ranked.slice(0, MOST_NOTES));
+  const names = ranked.slice(MOST_NOTES).map((n) => pitchName(n.pitch));
+  losses.notesLeftOut(measure, 'notes of a chord of more than four', `${names.join(' ')} of ${notes.length}`);
   return notes.filter((n) => kept.has(n));
 }
 

@@ -14,7 +14,10 @@ export function slursOf({ events }: Passage): Slurs {
   for (const [i, event] of events.entries()) {
     if (event.spec.slurred && i + 1 < events.length) continue;
     let bowed = false;
-    for (let j = first + 1; j <= i; j++) bowed ||= (events[j] as PassageEvent).spec.held.length === 0;
+    for (let j = first + 1; j <= i; j++) {
+      const { held, notes } = (events[j] as PassageEvent).spec;
+      bowed ||= held.length < notes.length;
+    }
     if (bowed) {
       starts.add(first);
       ends.add(i);

@@ -9,17 +9,21 @@ export interface Stroke {
 }
 
 /** Slices `first` to `last`, both included. */
-interface Run {
+export interface Run {
   readonly first: number;
   readonly last: number;
 }
 
 /**
  * The bow strokes of a part: its slurs and bow marks. A passage has one bow at a time. Of slurs that share a note the
- * later one begins after it; of a slur around others, which shows a phrase, the notes outside the others stay under it.
+ * later one begins after it; a slur around others shows a phrase.
  * `breaks` are slices that a stroke can't run into, since a line of its own comes before them.
  */
-export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>, losses: Losses): readonly Stroke[] {
+export function strokesOf(
+  slices: readonly Slice[],
+  breaks: ReadonlySet<number>,
+  losses: Losses,
+): { readonly strokes: readonly Stroke[]; readonly phrases: readonly Run[] } {
   const owner = new Map<number, Stroke>();
   const strokes: Stroke[] = [];
   const put = (stroke: Stroke) => {
@@ -27,7 +31,17 @@ export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>,
     for (let i = stroke.first; i <= stroke.last; i++) owner.set(i, stroke);
   };
   const bowAt = (i: number) => slices[i]?.begins.find((c) => c.marks.bow)?.marks.bow;
+  const phrases: Run[] = [];
   for (const { slur, phrase } of inOrder(slursOf(slices, losses))) {
+    if (phrase && nests(slur, owner, phrases)) {
+      for (const piece of piecesOf(slur, breaks)) {
+        const inner = strokes.some((s) => s.first >= piece.first && s.last <= piece.last);
+        // A piece with nothing under it is a slur after all, one with a whole slur under it says no more than that.
+        if (!inner && piece.last > piece.first) put({ ...piece, word: bowAt(piece.first) ?? 'slur' });
+        else if (owner.get(piece.first) !== owner.get(piece.last) || !owner.has(piece.first)) phrases.push(piece);
+      }
+      continue;
+    }
     const free = freeRuns(slur, owner);
     const whole = free[0]?.first === slur.first && free[0].last === slur.last;
     if (!whole) {
@@ -57,7 +71,17 @@ export function strokesOf(slices: readonly Slice[], breaks: ReadonlySet<number>,
     if (stroke) losses.leftOut(slice.measure, 'a bow mark in the middle of a slur', bow);
     else put({ first: i, last: i, word: bow });
   }
-  return strokes.sort((a, b) => a.first - b.first);
+  return { strokes: strokes.sort((a, b) => a.first - b.first), phrases };
+}
+
+/** True where no stroke and no phrase crosses an end of this one. */
+function nests({ first, last }: Run, owner: ReadonlyMap<number, Stroke>, phrases: readonly Run[]): boolean {
+  const [before, after] = [owner.get(first), owner.get(last)];
+  if (before && before.first < first) return false;
+  if (after && after.last > last) return false;
+  const inside = (p: Run) => p.first >= first && p.last <= last;
+  const around = (p: Run) => p.first <= first && p.last >= last;
+  return phrases.every((p) => p.last < first || p.first > last || inside(p) || around(p));
 }
 
 /** Slurs as the music goes, but one around others (`phrase`) after these, the shorter first. */

@@ -1,14 +1,33 @@
 import Fraction from 'fraction.js';
 import type { Dynamic } from '../../../grammar/tree';
+import type { Key } from '../../music/interval';
 import type { NoteValue } from '../../music/note-values';
 import { barPieces } from '../../passage/bar-pieces';
+import { sameKey } from '../../passage/context';
+import { isStress, levelOf } from '../../passage/flatten';
 import type { Bar, Passage, PassageEvent, Tempo } from '../../passage/passage';
+import type { Clef } from '../../scene/staff/clef';
 import type { Solution } from '../../solver/solution';
 import { Accidentals } from './accidentals';
 import { beamsOf } from './beams';
-import { attributesOf, dynamicMark, meterMark, scordaturaMark, tempoMark, wordsMark } from './marks';
+import {
+  attributesOf,
+  clefMark,
+  dynamicMark,
+  jumpMark,
+  keyMark,
+  meterMark,
+  rehearsalMark,
+  scordaturaMark,
+  tempoMark,
+  usualClef,
+  wayMark,
+  wedge,
+  wordsMark,
+} from './marks';
 import { flagsOf, noteValues } from './note-values';
 import type { Part } from './part';
+import { JUMP_PRINTS } from './signs';
 import { slursOf } from './slurs';
 import { eventNotes, type Placing, restNote } from './write-note';
 import { element, text, type Xml } from './xml';
@@ -18,6 +37,9 @@ interface Running {
   tempo: Tempo | undefined;
   dynamic: Dynamic;
   meter: string;
+  key: Key | undefined;
+  clef: Clef;
+  hairpin: 'crescendo' | 'diminuendo' | undefined;
 }
 
 /** One stretch of a bar that one note value shows. */
@@ -27,12 +49,26 @@ interface Piece {
   readonly event?: number;
   readonly first: boolean;
   readonly last: boolean;
+  readonly grace?: true;
 }
 
 /** The `<measure>` elements of a passage. */
 export function writeMeasures(passage: Passage, solution: Solution | undefined): readonly Xml[] {
-  const part: Part = { passage, solution, divisions: divisionsOf(passage), accidentals: new Accidentals(passage.key) };
-  const running: Running = { tempo: undefined, dynamic: 'mf', meter: '' };
+  const part: Part = {
+    passage,
+    solution,
+    divisions: divisionsOf(passage),
+    accidentals: new Accidentals(passage.key),
+    clef: usualClef(passage),
+  };
+  const running: Running = {
+    tempo: undefined,
+    dynamic: 'mf',
+    meter: '',
+    key: passage.key,
+    clef: usualClef(passage),
+    hairpin: undefined,
+  };
   const slurs = slursOf(passage);
   // A part has at least one measure, even of a passage that has no music yet.
   if (passage.bars.length === 0) return [element('measure', { number: '1' })];
@@ -41,14 +77,35 @@ export function writeMeasures(passage: Passage, solution: Solution | undefined):
 
 function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slurs: ReturnType<typeof slursOf>): Xml {
   const { passage } = part;
-  part.accidentals.newBar();
+  const key = bar.key ?? passage.key;
+  const clef = bar.clef ?? part.clef;
+  part.accidentals.newBar(key);
   const content: (Xml | undefined)[] = [];
-  if (bar.open) content.push(barline('left', 'heavy-light', 'forward'));
+  const opens = bar.ending !== undefined && bar.ending !== passage.bars[index - 1]?.ending;
+  const opening = opens ? element('ending', { number: (bar.ending ?? []).join(', '), type: 'start' }) : undefined;
+  if (bar.open) content.push(barline('left', 'heavy-light', 'forward', opening));
+  else if (opening) content.push(barline('left', 'regular', undefined, opening));
+  const atStart = (bar.jumps ?? []).filter((jump) => JUMP_PRINTS[jump].sign);
+  const atEnd = (bar.jumps ?? []).filter((jump) => !JUMP_PRINTS[jump].sign);
   const meter = bar.meter ? `${bar.meter.count}/${bar.meter.unit}` : 'free';
   if (index === 0) content.push(attributesOf(part, bar), scordaturaMark(passage));
-  else if (meter !== running.meter) content.push(element('attributes', {}, meterMark(bar)));
+  else if (meter !== running.meter || !sameKey(key, running.key) || clef !== running.clef) {
+    content.push(
+      element(
+        'attributes',
+        {},
+        sameKey(key, running.key) ? undefined : keyMark(key),
+        meter === running.meter ? undefined : meterMark(bar),
+        clef === running.clef ? undefined : clefMark(clef),
+      ),
+    );
+  }
+  running.clef = clef;
   running.meter = meter;
-  for (const { text: words } of passage.instructions.filter((i) => i.bar === bar.number)) content.push(wordsMark(words));
+  running.key = key;
+  for (const jump of atStart) content.push(jumpMark(jump));
+  for (const { text: words, mark } of passage.instructions.filter((i) => i.bar === bar.number))
+    content.push(mark ? rehearsalMark(words) : wordsMark(words));
 
   // A passage changes its tempo between bars only.
   const tempo = passage.events.slice(bar.firstEvent, bar.endEvent).find((e) => e.spec.notes.length > 0)?.tempo;
@@ -58,35 +115,76 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   }
   const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event }) => {
     let at = onset;
-    const values = wholeBarRest(bar, duration, event) ?? noteValues(duration);
+    const grace = event === undefined ? undefined : passage.events[event]?.grace;
+    const values = grace ? noteValues(grace).slice(0, 1) : (wholeBarRest(bar, duration, event) ?? noteValues(duration));
     return values.map((value, i): Piece => {
-      const piece = { onset: at, value, first: i === 0, last: i === values.length - 1, ...(event !== undefined && { event }) };
-      at = at.add(value.length);
+      const piece = {
+        onset: at,
+        value,
+        first: i === 0,
+        last: i === values.length - 1,
+        ...(event !== undefined && { event }),
+        ...(grace && { grace: true as const }),
+      };
+      if (!grace) at = at.add(value.length);
       return piece;
     });
   });
+  const timed = pieces.filter((p) => !p.grace);
+  const place = new Map(timed.map((piece, i) => [piece, i]));
   const beams = beamsOf(
-    pieces.map((p) => ({ onset: p.onset, flags: flagsOf(p.value), rest: p.event === undefined })),
+    timed.map((p) => ({ onset: p.onset, flags: flagsOf(p.value), rest: p.event === undefined })),
     bar.meter,
   );
-  const tuplets = tupletEdges(pieces);
-  for (const [i, piece] of pieces.entries()) {
+  const tuplets = tupletEdges(timed);
+  for (const piece of pieces) {
+    const i = place.get(piece) ?? -1;
     const placing: Placing = { value: piece.value, beams: beams[i] ?? [], tuplet: tuplets[i] ?? [] };
     if (piece.event === undefined) {
       content.push(restNote(part, placing, piece.value.length.equals(bar.length)));
       continue;
     }
     const event = passage.events[piece.event] as PassageEvent;
-    if (piece.first && event.spec.dynamic !== running.dynamic) {
-      content.push(dynamicMark(event.spec.dynamic));
-      running.dynamic = event.spec.dynamic;
-    }
+    if (piece.first) content.push(...directionsBefore(event, running));
     content.push(...eventNotes(part, piece.event, { ...placing, first: piece.first, last: piece.last }, slurs));
   }
   const last = index === passage.bars.length - 1;
-  if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward'));
-  else if (bar.close === '||') content.push(barline('right', last ? 'light-heavy' : 'light-light'));
+  const ends = bar.ending !== undefined && bar.ending !== passage.bars[index + 1]?.ending;
+  const times = bar.ending?.join(', ');
+  if (last && running.hairpin) content.push(wedge('stop'));
+  for (const jump of atEnd) content.push(jumpMark(jump));
+  const ending =
+    ends && times ? element('ending', { number: times, type: bar.close === ':|' ? 'stop' : 'discontinue' }) : undefined;
+  if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward', ending));
+  else if (bar.close === '||') content.push(barline('right', last ? 'light-heavy' : 'light-light', undefined, ending));
+  else if (ending) content.push(barline('right', 'regular', undefined, ending));
   return element('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
+}
+
+/** Dynamics, hairpins and ways of playing that stand before a note. */
+function directionsBefore({ spec, marks = [], directions = [] }: PassageEvent, running: Running): readonly Xml[] {
+  const found: Xml[] = [];
+  const stress = marks.find(({ word }) => isStress(word))?.word;
+  const changes = spec.dynamic !== running.dynamic;
+  const begins = directions.findLast((word) => word === 'crescendo' || word === 'diminuendo');
+  const ends = directions.some((word) => word === 'end crescendo' || word === 'end diminuendo');
+  if (running.hairpin && (changes || ends || begins)) {
+    found.push(wedge('stop'));
+    running.hairpin = undefined;
+  }
+  if (stress && isStress(stress)) found.push(dynamicMark(stress));
+  // What a stress says by itself need not be said again.
+  if (changes && !(stress && isStress(stress) && levelOf(stress) === spec.dynamic)) found.push(dynamicMark(spec.dynamic));
+  running.dynamic = spec.dynamic;
+  for (const word of directions) {
+    const way = wayMark(word);
+    if (way) found.push(way);
+  }
+  if (begins) {
+    found.push(wedge(begins));
+    running.hairpin = begins;
+  }
+  return found;
 }
 
 function wholeBarRest(bar: Bar, duration: Fraction, event: number | undefined): readonly NoteValue[] | undefined {
@@ -142,11 +240,12 @@ function gcd(a: bigint, b: bigint): bigint {
   return b === 0n ? a : gcd(b, a % b);
 }
 
-function barline(location: 'left' | 'right', style: string, repeat?: 'forward' | 'backward'): Xml {
+function barline(location: 'left' | 'right', style: string, repeat?: 'forward' | 'backward', ending?: Xml): Xml {
   return element(
     'barline',
     { location },
     text('bar-style', style),
+    ending,
     repeat ? element('repeat', { direction: repeat }) : undefined,
   );
 }

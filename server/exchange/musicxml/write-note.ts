@@ -7,6 +7,7 @@ import { type Head, headsOf, soundsOpenly } from './heads';
 import { pitchParts } from './marks';
 import { typeOf } from './note-values';
 import type { Part } from './part';
+import { printedMarks } from './printed-marks';
 import type { Slurs } from './slurs';
 import { element, text, type Xml } from './xml';
 
@@ -15,6 +16,12 @@ export interface Placing {
   readonly value: NoteValue;
   readonly beams: readonly Beam[];
   readonly tuplet: readonly ('start' | 'stop')[];
+}
+
+/** A grace note takes no time; the eighth alone is printed with a slash. */
+function graceMark(event: PassageEvent, alone: boolean): Xml | undefined {
+  if (!event.grace) return undefined;
+  return element('grace', alone && event.grace.valueOf() === 1 / 8 ? { slash: 'yes' } : {});
 }
 
 /** A rest; `wholeBar` for one that fills its bar. */
@@ -53,6 +60,8 @@ export function eventNotes(
       (isHeld(n) && (note.asked.kind !== 'sounding' || ways?.[n]?.kind === 'artificial')),
   );
   const notes: Xml[] = [];
+  const alone = !before?.grace && !after?.grace;
+  const printed = piece.first ? printedMarks(event, before, after) : undefined;
   for (const [n, note] of event.spec.notes.entries()) {
     const heldOn = after?.spec.held.some(([there]) => there === n) ?? false;
     const continues = isHeld(n);
@@ -61,16 +70,22 @@ export function eventNotes(
       const ties = head.shape === 'brackets' ? [] : [...(continues ? ['stop'] : []), ...(heldOn || !piece.last ? ['start'] : [])];
       const first = notes.length === 0;
       const bow = first && piece.first ? event.bow : undefined;
-      const technical = [...(bow ? [element(`${bow}-bow`, {})] : []), ...technicalOf(head, continues, opening)];
+      const technical = [
+        ...(bow ? [element(`${bow}-bow`, {})] : []),
+        ...(first && printed ? printed.technical : []),
+        ...technicalOf(head, continues, opening),
+      ];
       const slide = first && piece.first ? slideMarks(event, before) : [];
       const slidesOn = first && piece.last && after?.spec.slide && event.spec.rest === 0 ? [slideMark('start')] : [];
       const marks = [
         ...ties.map((type) => element('tied', { type })),
         ...(first && piece.last && slurs.ends.has(index) ? [element('slur', { type: 'stop', number: '1' })] : []),
         ...(first && piece.first && slurs.starts.has(index) ? [element('slur', { type: 'start', number: '1' })] : []),
+        ...(first && printed ? printed.phrases : []),
         ...(first ? tupletMarks(piece) : []),
         ...slide,
         ...slidesOn,
+        ...(first && printed ? printed.others : []),
         ...(technical.length > 0 ? [element('technical', {}, ...technical)] : []),
       ];
       const accidental = continues ? undefined : part.accidentals.next(head.pitch);
@@ -78,9 +93,10 @@ export function eventNotes(
         element(
           'note',
           {},
+          graceMark(event, alone),
           first ? undefined : element('chord', {}),
           element('pitch', {}, ...pitchParts(head.pitch, '')),
-          duration(part, piece.value),
+          event.grace ? undefined : duration(part, piece.value),
           ...ties.map((type) => element('tie', { type })),
           text('voice', 1),
           ...valueParts(piece.value, head.shape === 'brackets', accidental),

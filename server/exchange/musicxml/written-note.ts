@@ -27,6 +27,8 @@ export interface Chord {
   readonly duration: Fraction;
   readonly notes: readonly WrittenNote[];
   readonly marks: ChordMarks;
+  /** A grace note: the value it is printed as. */
+  readonly grace?: Fraction;
 }
 
 /** What belongs to a chord as a whole: one bow draws it. */
@@ -35,4 +37,8 @@ export interface ChordMarks {
   readonly slurStops: readonly string[];
   readonly bow?: 'up' | 'down';
   readonly slide: boolean;
+  /** Words of the passage for what is printed over it, in the order of the language's table. */
+  readonly printed: readonly string[];
+  /** Of a measured tremolo: strokes through the stem. */
+  readonly strokes?: number;
 }

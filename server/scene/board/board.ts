@@ -144,9 +144,19 @@ function staysPut(note: SceneNote, before: readonly SceneNote[]): boolean {
   );
 }
 
+/** The two notes that share a finger. */
+function underOneFinger(notes: readonly SceneNote[]): readonly SceneNote[] {
+  const fingerOf = ({ stop, touch }: SceneNote) => (touch ?? stop)?.finger;
+  for (const [i, one] of notes.entries()) {
+    const other = notes.slice(i + 1).find((two) => fingerOf(one) !== undefined && fingerOf(two) === fingerOf(one));
+    if (other) return [one, other];
+  }
+  return [];
+}
+
 /** One finger over two strings: its marks tied together. */
 function bar(frame: Frame, notes: readonly SceneNote[]): string {
-  const [a, b] = notes;
+  const [a, b] = underOneFinger(notes);
   const from = a && (a.touch ?? a.stop);
   const to = b && (b.touch ?? b.stop);
   if (!a || !b || !from || !to) return '';

@@ -1,4 +1,5 @@
 import type { SceneBar, SceneEvent, ScenePassage } from '../../protocol/scene';
+import { barOrder } from './bar-order';
 import { barStarts, clockPoints, secondsAt } from './clock';
 
 /** A passage as it is heard, with every repeat written out. */
@@ -13,10 +14,10 @@ export function asWritten(passage: ScenePassage): AsPlayed {
   return { passage, written: passage.events.map(({ index }) => index) };
 }
 
-/** What stands between repeat signs, or before the first `:|`, comes twice. */
+/** What stands between repeat signs, or before the first `:|`, comes twice, with its endings; jumps are followed once. */
 export function asPlayed(passage: ScenePassage): AsPlayed {
   const order = barOrder(passage.bars);
-  if (order.length === passage.bars.length) return asWritten(passage);
+  if (order.every(({ bar }, index) => bar === index) && order.length === passage.bars.length) return asWritten(passage);
   const begins = barStarts(passage.bars).map(secondsAt(clockPoints(passage)));
   const events: SceneEvent[] = [];
   const bars: SceneBar[] = [];
@@ -45,18 +46,4 @@ export function asPlayed(passage: ScenePassage): AsPlayed {
     return { ...event, silence: Math.max(0, next - event.onset - event.seconds) };
   });
   return { passage: { ...passage, events: timed, bars }, written };
-}
-
-/** The bars in the order they are played; `back` marks the one that a repeat goes back to. */
-function barOrder(bars: readonly SceneBar[]): readonly { readonly bar: number; readonly back: boolean }[] {
-  const order: { readonly bar: number; readonly back: boolean }[] = [];
-  let begin = 0;
-  for (const [index, { open, close }] of bars.entries()) {
-    if (open) begin = index;
-    order.push({ bar: index, back: false });
-    if (close !== ':|') continue;
-    for (let again = begin; again <= index; again++) order.push({ bar: again, back: again === begin });
-    begin = index + 1;
-  }
-  return order;
 }

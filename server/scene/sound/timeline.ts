@@ -2,8 +2,9 @@ import Fraction from 'fraction.js';
 import { type Meter, pulseOf } from '../../music/meter';
 import type { SceneBar, ScenePassage } from '../../protocol/scene';
 import { barStarts, clockPoints, secondsAt } from './clock';
+import { strokesOf } from './marks';
 
-/** One note as it is heard: a note held over several events sounds once. Seconds from the start of the passage, as written. */
+/** One note as it is heard, or one stroke of a tremolo: a note held over several events sounds once. Seconds from the start of the passage, as written. */
 export interface Sounding {
   readonly event: number;
   /** Index into the event's notes. */
@@ -38,7 +39,12 @@ export function timelineOf(passage: ScenePassage): Timeline {
     event.notes.flatMap((note, index) =>
       note.held
         ? []
-        : [{ event: event.index, note: index, at: event.onset, seconds: heldSeconds(passage, event.index, note.sounding) }],
+        : strokesOf(event, heldSeconds(passage, event.index, note.sounding)).map(({ at, seconds }) => ({
+            event: event.index,
+            note: index,
+            at: event.onset + at,
+            seconds,
+          })),
     ),
   );
   return { soundings, clicks: clicksOf(passage), events: lasting, seconds: lasting.at(-1)?.end ?? 0 };

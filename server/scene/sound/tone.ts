@@ -12,7 +12,16 @@ const FADE = 0.15;
 const RISE = 0.012;
 const FALL = 0.06;
 /** Loudness by dynamic; a whole range would leave the soft end unheard on small loudspeakers. */
-const LOUDNESS: Readonly<Record<string, number>> = { pp: 0.3, p: 0.42, mp: 0.55, mf: 0.7, f: 0.85, ff: 1 };
+const LOUDNESS: Readonly<Record<string, number>> = {
+  ppp: 0.22,
+  pp: 0.3,
+  p: 0.42,
+  mp: 0.55,
+  mf: 0.7,
+  f: 0.85,
+  ff: 1,
+  fff: 1.1,
+};
 
 /**
  * The sound of one note, -1 to 1: the string as it is stopped and touched, bowed where the model says this note is

@@ -1,6 +1,8 @@
 import Fraction from 'fraction.js';
 import { tupletOf } from '../../music/note-values';
 import type { ScenePassage } from '../../protocol/scene';
+import type { Clef } from './clef';
+import { JUMP_SIGNS } from './mark-signs';
 
 /** A note, double stop or rest of a bar. */
 export interface Stretch {
@@ -16,7 +18,17 @@ export interface StaffBar {
   readonly close: string;
   /** Set where it is new. */
   readonly meter?: string;
+  /** The key in force, and whether it is new here. */
+  readonly key?: ScenePassage['key'];
+  readonly newKey?: true;
+  /** Where one is written, and whether it is another than that of the bar before. */
+  readonly clef?: Clef;
+  readonly newClef?: true;
+  readonly ending?: readonly number[];
+  readonly jumps: readonly string[];
   readonly instructions: readonly string[];
+  /** Rehearsal marks. */
+  readonly marks: readonly string[];
   /** Goes on with a bar that was too long for one line. */
   readonly continued?: true;
 }
@@ -24,7 +36,16 @@ export interface StaffBar {
 /** The bars of a passage as they are drawn: what each holds, what is new in it, what is said over it. */
 export function staffBars(passage: ScenePassage): readonly StaffBar[] {
   let meter: string | undefined;
+  let key = passage.key;
+  let clef: Clef | undefined;
+  let number = 0;
   return passage.bars.map((bar) => {
+    const here = bar.key ?? passage.key;
+    const newKey = here?.tonic !== key?.tonic || here?.mode !== key?.mode;
+    key = here;
+    const newClef = number++ > 0 && bar.clef !== clef;
+    clef = bar.clef;
+    const said = passage.instructions.filter((each) => each.bar === bar.number);
     const fresh = bar.meter !== undefined && bar.meter !== meter;
     meter = bar.meter ?? meter;
     return {
@@ -33,7 +54,14 @@ export function staffBars(passage: ScenePassage): readonly StaffBar[] {
       ...(bar.open && { open: bar.open }),
       close: bar.close,
       ...(fresh && bar.meter !== undefined && { meter: bar.meter }),
-      instructions: passage.instructions.filter((each) => each.bar === bar.number).map(({ text }) => text),
+      ...(here && { key: here }),
+      ...(newKey && { newKey }),
+      ...(bar.clef && { clef: bar.clef }),
+      ...(newClef && { newClef }),
+      ...(bar.ending && { ending: bar.ending }),
+      jumps: bar.jumps ?? [],
+      instructions: said.filter(({ mark }) => !mark).map(({ text }) => text),
+      marks: said.filter(({ mark }) => mark).map(({ text }) => text),
     };
   });
 }
@@ -56,13 +84,18 @@ export function inPieces(bar: StaffBar, most: number): readonly StaffBar[] {
   if (others.length === 0) return [bar];
   const last = others.length - 1;
   return [
-    { ...bar, stretches: first, close: '' },
+    { ...bar, stretches: first, close: '', jumps: bar.jumps.filter((jump) => JUMP_SIGNS[jump]) },
     ...others.map(
       (stretches, index): StaffBar => ({
         number: bar.number,
         stretches,
         close: index === last ? bar.close : '',
+        ...(bar.key && { key: bar.key }),
+        ...(bar.clef && { clef: bar.clef }),
+        ...(bar.ending && { ending: bar.ending }),
+        jumps: index === last ? bar.jumps.filter((jump) => !JUMP_SIGNS[jump]) : [],
         instructions: [],
+        marks: [],
         continued: true,
       }),
     ),

@@ -1,5 +1,18 @@
 import Fraction from 'fraction.js';
-import { Accidental, Beam, Dot, Formatter, MetricsDefaults, StaveNote, Fraction as Ticks, Tuplet, Voice } from 'vexflow/core';
+import {
+  Accidental,
+  Beam,
+  Dot,
+  Formatter,
+  GraceNote,
+  GraceNoteGroup,
+  MetricsDefaults,
+  StaveNote,
+  type StemmableNote,
+  Fraction as Ticks,
+  Tuplet,
+  Voice,
+} from 'vexflow/core';
 import { beamGroupOf } from '../../music/meter';
 import type { Ratio } from '../../music/note-values';
 import { tupletOf } from '../../music/note-values';
@@ -36,6 +49,8 @@ export interface EngravedBar {
   readonly tuplets: readonly Tuplet[];
   readonly voice: Voice;
   readonly formatter: Formatter;
+  /** An empty place that holds the grace notes at the end of the bar. */
+  readonly after?: StaveNote;
   /** Width below which signs or their labels would collide, px. */
   readonly least: number;
 }
@@ -79,14 +94,24 @@ export function engrave(
     group = [];
     filled = new Fraction(0);
   };
+  let graces: GraceNote[] = [];
+  const withGraces = (note: StemmableNote): void => {
+    if (graces.length > 0) note.addModifier(new GraceNoteGroup(graces, false).beamNotes(), 0);
+    graces = [];
+  };
   for (const stretch of bar.stretches) {
     const event = stretch.event === undefined ? undefined : events[stretch.event];
+    if (event?.grace) {
+      graces.push(graceNote(event, event.grace, clef));
+      continue;
+    }
     const values = event || !isWhole(bar) ? valuesOf(stretch.length) : [{ base: 1, dots: 0, length: stretch.length }];
     const own = tupletOf(stretch.length);
     if (own?.notes !== ratio?.notes) closeTuplet();
     ratio = own;
     values.forEach((value, index) => {
       const note = event ? staveNote(event, value, clef) : staveRest(value, clef, isWhole(bar));
+      if (event) withGraces(note);
       const sounding = event && { event: event.index };
       signs.push({ note, ...sounding, first: index === 0, runsOn: index < values.length - 1 });
       if (!own) return;
@@ -98,12 +123,24 @@ export function engrave(
   }
   closeTuplet();
   const notes = signs.map(({ note }) => note);
-  const voice = new Voice().setMode(Voice.Mode.SOFT).addTickables(notes);
+  // Grace notes that no note follows in the bar hang on an empty place at its end.
+  const after = graces.length > 0 ? new StaveNote({ keys: [REST_KEY[clef]], duration: '64', type: 'r', clef }) : undefined;
+  if (after) withGraces(after);
+  const voice = new Voice().setMode(Voice.Mode.SOFT).addTickables(after ? [...notes, after] : notes);
   Accidental.applyAccidentals([voice], key);
   const beams = Beam.generateBeams(notes, { groups: beamGroups(meter) });
   const formatter = new Formatter().joinVoices([voice]);
   const tight = notes.length > 0 ? formatter.preCalculateMinTotalWidth([voice]) : 0;
-  return { bar, signs, beams, tuplets, voice, formatter, least: Math.max(tight * EASE, notes.length * ROOM, ROOM) + PADDING };
+  return {
+    bar,
+    signs,
+    beams,
+    tuplets,
+    voice,
+    formatter,
+    ...(after && { after }),
+    least: Math.max(tight * EASE, notes.length * ROOM, ROOM) + PADDING,
+  };
 }
 
 /** True of a bar of silence, which has a whole rest in its middle whatever its meter. */
@@ -125,6 +162,13 @@ function staveNote(event: SceneEvent, { base, dots }: Value, clef: Clef): StaveN
   const note = new StaveNote({ keys, duration, dots, clef, autoStem: true });
   for (let dot = 0; dot < dots; dot++) Dot.buildAndAttach([note], { all: true });
   return note;
+}
+
+/** Small, its stem up; an eighth has the stroke of common practice through it. */
+function graceNote(event: SceneEvent, value: string, clef: Clef): GraceNote {
+  const base = valuesOf(new Fraction(value))[0]?.base ?? 8;
+  const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? '/d1' : ''}`);
+  return new GraceNote({ keys, duration: String(base), clef, stemDirection: 1, slash: base === 8 });
 }
 
 /** The noteheads of an event as the engraver names them, lowest first. */

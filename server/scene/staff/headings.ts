@@ -1,6 +1,6 @@
 import type { SceneEvent } from '../../protocol/scene';
 import { type EngravedBar, isSounding } from './engrave';
-import { instructionOver, tempoOver } from './labels';
+import { instructionOver, rehearsalMarkOver, tempoOver } from './labels';
 import type { SystemPlan } from './plan';
 
 /** Between lines of text over a system, px; mean width of a letter there; room that a tempo mark takes. */
@@ -25,14 +25,22 @@ export function headings(
   const markup = plan.bars.flatMap((engraved) => {
     const tempos = engraved.signs.filter(isSounding).filter(({ first, event }) => first && newTempo(events, event));
     const x = (opens.get(engraved) ?? plan.left) + (tempos.length > 0 ? TEMPO_WIDTH : 0);
+    const marks = engraved.bar.marks;
     const texts = engraved.bar.instructions.flatMap((text) => wrapped(text, end - x));
-    lines = Math.max(lines, texts.length, tempos.length > 0 ? 1 : 0);
+    lines = Math.max(lines, Math.max(texts.length, tempos.length > 0 ? 1 : 0) + (marks.length > 0 ? 1.3 : 0));
     const first = y - (texts.length - 1) * LINE;
     return [
       ...tempos.map(({ event, note }) =>
         tempoOver((events[event] as SceneEvent).tempo, note.getNoteHeadBeginX(), Math.min(first, y)),
       ),
       ...texts.map((text, row) => instructionOver(text, x, first + row * LINE)),
+      ...marks.map((mark, row) =>
+        rehearsalMarkOver(
+          mark,
+          (opens.get(engraved) ?? plan.left) + row * 30,
+          (texts.length > 0 ? first : y) - (texts.length > 0 || tempos.length > 0 ? LINE * 1.2 : 0),
+        ),
+      ),
     ];
   });
   return { markup, height: lines > 0 ? 8 + lines * LINE : 0 };

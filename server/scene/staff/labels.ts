@@ -1,8 +1,9 @@
 import Fraction from 'fraction.js';
 import type { SceneEvent } from '../../protocol/scene';
-import { filled } from '../look';
+import { filled, outlined } from '../look';
 import { escaped, tag } from '../svg';
 import { printedPitch } from '../words';
+import { MARK_SIGNS, PRINTED_WORDS } from './mark-signs';
 import { sign } from './outline-context';
 import { OUTLINES } from './outlines';
 import { printedNotes, soundsElsewhere } from './printed';
@@ -12,7 +13,7 @@ import { valuesOf } from './rhythm';
 export const EM = 40;
 const SIGN = { circle: 0xe614, down: 0xe610, up: 0xe612, thumb: 0xe624, dot: 0xe1e7 } as const;
 const DIGIT = 0xed10;
-const DYNAMIC: Readonly<Record<string, number>> = { p: 0xe520, m: 0xe521, f: 0xe522 };
+const DYNAMIC: Readonly<Record<string, number>> = { p: 0xe520, m: 0xe521, f: 0xe522, r: 0xe523, s: 0xe524, z: 0xe525 };
 const TEXT_NOTE: Readonly<Record<number, number>> = { 1: 0xe1d2, 2: 0xe1d3, 4: 0xe1d5, 8: 0xe1d7, 16: 0xe1d9 };
 const SERIF = '"Iowan Old Style","Palatino Linotype",Palatino,Georgia,"Times New Roman",serif';
 
@@ -25,8 +26,8 @@ function centred(code: number, x: number, bottom: number, em: number): { readonl
 }
 
 /**
- * What stands over a note, from the note outward: the harmonic's circle, the fingers (the one that touches over the
- * one that stops), the bow, the string where it is new. Returns how high the stack reaches.
+ * What stands over a note, from the note outward: articulations, the harmonic's circle, the fingers (the one that touches over the
+ * one that stops), the bow, ornaments and the fermata, the string where it is new, the way of playing. Returns how high the stack reaches.
  */
 export function stackOver(
   event: SceneEvent,
@@ -41,18 +42,25 @@ export function stackOver(
     parts.push(drawn.markup);
     y = drawn.top - gap;
   };
+  const marks = (event.marks ?? []).flatMap(({ word }) => MARK_SIGNS[word] ?? []);
+  for (const code of marks) if (isArticulation(code)) put(code, EM, 4);
   for (const { circle } of printedNotes(event)) if (circle) put(SIGN.circle, EM * 0.9, 4);
   for (const finger of fingersOf(event)) {
     if (finger === event.extends) parts.push(extensionBeside(x, y));
     put(finger === 'T' ? SIGN.thumb : DIGIT + Number(finger), EM * 0.82, 3);
   }
   if (event.bow) put(SIGN[event.bow], EM * 0.85, 4);
+  for (const code of marks) if (!isArticulation(code)) put(code, EM * 0.9, 4);
   const strings = stringsOf(event);
   if (strings && strings !== (previous && stringsOf(previous))) {
     parts.push(
       tag('text', { x, y: y - 1, ...filled('ink'), 'font-family': SERIF, 'font-size': 12, 'text-anchor': 'middle' }, strings),
     );
     y -= 14;
+  }
+  for (const word of (event.directions ?? []).flatMap((direction) => PRINTED_WORDS[direction] ?? [])) {
+    parts.push(instructionOver(word, x - 6, y - 2));
+    y -= 15;
   }
   if (event.problem !== undefined) {
     parts.push(
@@ -61,6 +69,11 @@ export function stackOver(
     y -= 16;
   }
   return { markup: parts.join(''), top: y };
+}
+
+/** Dots, lines, wedges and accents stand next to the note, whatever else there is. */
+function isArticulation(code: number): boolean {
+  return code >= 0xe4a0 && code <= 0xe4af;
 }
 
 /** The trade's sign before a finger with which a cellist's hand opens. */
@@ -120,4 +133,13 @@ export function tempoOver({ beat, bpm }: SceneEvent['tempo'], x: number, y: numb
 /** An instruction above its bar. */
 export function instructionOver(text: string, x: number, y: number): string {
   return tag('text', { x, y, ...filled('ink'), 'font-family': SERIF, 'font-size': 13, 'font-style': 'italic' }, escaped(text));
+}
+
+/** A rehearsal mark in its box, over the start of its bar. */
+export function rehearsalMarkOver(mark: string, x: number, y: number): string {
+  const width = 10 + 8 * mark.length;
+  return (
+    tag('rect', { x, y: y - 13, width, height: 17, ...outlined('ink', 1.2, 'pw-rehearsal') }) +
+    tag('text', { x: x + 5, y, ...filled('ink'), 'font-size': 13, 'font-weight': 700 }, escaped(mark))
+  );
 }

@@ -9,6 +9,8 @@ export interface SystemPlan {
   /** What a full line takes, px; a short one leaves its words the rest. */
   readonly wide: number;
   readonly signature: Signature;
+  /** Of the passage as a whole. */
+  readonly usual: Signature;
   /** True for the passage's last system. */
   readonly last: boolean;
 }

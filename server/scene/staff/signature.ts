@@ -1,6 +1,7 @@
 import type { Stave } from 'vexflow/core';
 import { KEY_NAMES } from '../../music/key-names';
 import type { ScenePassage } from '../../protocol/scene';
+import type { StaffBar } from './bars';
 import { type Clef, clefFor } from './clef';
 
 /** What stands at the head of every line. */
@@ -11,9 +12,18 @@ export interface Signature {
 }
 
 export function signatureOf(passage: ScenePassage): Signature {
-  const { key } = passage;
+  return { clef: clefFor(passage), key: keyName(passage.key) };
+}
+
+/** The signature in force in a bar. */
+export function signatureIn(signature: Signature, { key, clef }: Pick<StaffBar, 'key' | 'clef'>): Signature {
+  return { clef: clef ?? signature.clef, key: keyName(key) };
+}
+
+/** A key as the engraver names it. */
+export function keyName(key: ScenePassage['key']): string {
   const known = key && KEY_NAMES[key.mode].includes(key.tonic);
-  return { clef: clefFor(passage), key: known ? `${key.tonic}${key.mode === 'minor' ? 'm' : ''}` : 'C' };
+  return known ? `${key.tonic}${key.mode === 'minor' ? 'm' : ''}` : 'C';
 }
 
 /** Sets clef and key at the head of a line. */

@@ -1,5 +1,5 @@
 import type { SceneEvent } from '../../protocol/scene';
-import { type Arc, arcOver } from './curves';
+import { type Arc, arcAt, arcOver } from './curves';
 import type { Engraved, SoundingSign } from './engrave';
 
 /** One arc for every bow stroke over several notes, as far as it lies in this system. */
@@ -25,6 +25,31 @@ export function slurs(
     if (sign.first && !slurredInto) close();
     else if (sign.first && !(event?.notes.length && event.notes.every(({ held }) => held))) news = true;
     if (slurredInto || event?.slurred) run.push({ x, y: top });
+  }
+  close();
+  return arcs;
+}
+
+/** One arc for every phrase mark, over the slurs that lie under it, as far as it lies in this system. */
+export function phrases(
+  signs: readonly SoundingSign[],
+  events: readonly SceneEvent[],
+  place: ReadonlyMap<Engraved, { x: number; top: number }>,
+  under: readonly Arc[],
+): readonly Arc[] {
+  const arcs: Arc[] = [];
+  let run: { x: number; y: number }[] = [];
+  const close = (): void => {
+    const arc = arcOver(run);
+    if (arc) arcs.push(arc);
+    run = [];
+  };
+  for (const sign of signs) {
+    const mark = events[sign.event]?.marks?.find(({ word }) => word === 'phrase');
+    if (!mark || (mark.opens && sign.first)) close();
+    if (!mark) continue;
+    const { x, top } = place.get(sign)!;
+    run.push({ x, y: Math.min(top, ...under.map((arc) => (arcAt(arc, x) ?? top) - 2)) });
   }
   close();
   return arcs;

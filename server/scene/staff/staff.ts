@@ -3,7 +3,7 @@ import { num, tag } from '../svg';
 import { inPieces, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
 import type { SystemPlan } from './plan';
-import { addSignature, type Signature, signatureOf } from './signature';
+import { addSignature, keyName, type Signature, signatureIn, signatureOf } from './signature';
 import { begBar, drawSystem, moved, type NoteBox, newStave } from './system';
 
 export interface StaffOptions {
@@ -78,9 +78,10 @@ function planned(
     })
     .slice(options.bars?.first ?? 0, options.bars?.end)
     .flatMap((each) => {
-      const whole = engrave(each.bar, passage.events, signature, each.meter);
+      const here = signatureIn(signature, each.bar);
+      const whole = engrave(each.bar, passage.events, here, each.meter);
       if (whole.least + HEAD <= wide) return [whole];
-      return inPieces(each.bar, most).map((piece) => engrave(piece, passage.events, signature, each.meter));
+      return inPieces(each.bar, most).map((piece) => engrave(piece, passage.events, here, each.meter));
     });
   const plans = systems(bars, signature, wide);
   // Only a few signs that are wider than the sheet all by themselves make the drawing wider than asked for.
@@ -116,10 +117,10 @@ function systems(bars: readonly EngravedBar[], signature: Signature, wide: numbe
     const asked = bar.least + headWidth(bar);
     const fits = line && line.least.reduce((sum, each) => sum + each, asked) <= wide;
     if (line && !fits) line.full = true;
-    if (line && fits && bar.bar.instructions.length === 0) {
+    if (line && fits && bar.bar.instructions.length === 0 && bar.bar.marks.length === 0) {
       line.bars.push(bar);
       line.least.push(asked);
-    } else lines.push({ bars: [bar], least: [bar.least + headWidth(bar, signature)] });
+    } else lines.push({ bars: [bar], least: [bar.least + headWidth(bar, signatureIn(signature, bar.bar))] });
   }
   return lines.map((line, index) => {
     const natural = line.least.reduce((sum, each) => sum + each, 0);
@@ -130,7 +131,8 @@ function systems(bars: readonly EngravedBar[], signature: Signature, wide: numbe
       widths: line.least.map((each) => each * Math.max(1, stretch)),
       left: MARGIN,
       wide,
-      signature,
+      signature: line.bars[0] ? signatureIn(signature, line.bars[0].bar) : signature,
+      usual: signature,
       last,
     };
   });
@@ -140,6 +142,10 @@ function systems(bars: readonly EngravedBar[], signature: Signature, wide: numbe
 function headWidth(bar: EngravedBar, signature?: Signature): number {
   const stave = newStave(0, 500);
   if (signature) addSignature(stave, signature);
+  else {
+    if (bar.bar.newClef) stave.addClef(bar.bar.clef ?? 'treble', 'small');
+    if (bar.bar.newKey) stave.addKeySignature(keyName(bar.bar.key));
+  }
   if (bar.bar.meter !== undefined) stave.addTimeSignature(bar.bar.meter);
   stave.setBegBarType(begBar(bar.bar));
   return stave.getNoteStartX();

@@ -1,17 +1,21 @@
 import { Barline, Stave } from 'vexflow/core';
+import { isStress } from '../../passage/flatten';
 import type { SceneEvent } from '../../protocol/scene';
 import { LIGHT, outlined } from '../look';
 import { num, tag } from '../svg';
+import { barSigns } from './bar-signs';
 import type { StaffBar } from './bars';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
+import { hairpins } from './hairpins';
 import { headings } from './headings';
 import { dynamicUnder, soundingOver, stackOver } from './labels';
 import { OutlineContext } from './outline-context';
 import type { SystemPlan } from './plan';
-import { addSignature } from './signature';
-import { slurs } from './slurs';
+import { addSignature, keyName, signatureIn } from './signature';
+import { phrases, slurs } from './slurs';
 import { ties } from './ties';
+import { tremoloOn } from './tremolo-on';
 
 /** Place of one note's column on the staff, px. */
 export interface NoteBox {
@@ -50,12 +54,16 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   plan.bars.forEach((engraved, index) => {
     const stave = newStave(x, plan.widths[index] as number);
     if (index === 0) addSignature(stave, plan.signature);
+    else if (engraved.bar.newClef) stave.addClef(signatureIn(plan.usual, engraved.bar).clef, 'small');
+    if (index > 0 && engraved.bar.newKey)
+      stave.addKeySignature(keyName(engraved.bar.key), keyName(plan.bars[index - 1]?.bar.key));
     if (engraved.bar.meter !== undefined) stave.addTimeSignature(engraved.bar.meter);
     stave.setBegBarType(begBar(engraved.bar));
     stave.setEndBarType(endBar(engraved.bar.close, plan.last && index === plan.bars.length - 1));
     stave.setContext(context).drawWithStyle();
     engraved.voice.setStave(stave).setContext(context);
     for (const { note } of engraved.signs) note.setStave(stave);
+    engraved.after?.setStave(stave);
     engraved.formatter.formatToStave([engraved.voice], stave);
     for (const beam of engraved.beams) beam.setContext(context).postFormat();
     opens.set(engraved, stave.getNoteStartX());
@@ -73,7 +81,8 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
 
   const sounding = signs.filter(isSounding);
   const sounded = sounding.filter(({ first }) => first);
-  const arcs = slurs(sounding, events, place);
+  const bows = slurs(sounding, events, place);
+  const arcs = [...bows, ...phrases(sounding, events, place, bows)];
   const stacks = sounded.map((sign) => {
     const at = place.get(sign)!;
     const event = events[sign.event] as SceneEvent;
@@ -84,6 +93,8 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   const highest = Math.min(-12, ...stacks.map(({ top }) => top), ...[...place.values()].map(({ top }) => top));
   const brackets = stacks.map(({ event, at }) => soundingOver(event, at.x, highest - 4));
   let top = brackets.some((bracket) => bracket !== '') ? highest - 16 : highest;
+  const over = barSigns(plan, top - 8);
+  top -= over.height;
   const lines = headings(plan, opens, events, top - 8);
   if (lines.markup.length > 0) top -= lines.height;
   let bottom = Math.max(
@@ -91,12 +102,22 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     ...[...place.values()].map((at) => at.bottom),
     ...(plan.bars.some(({ tuplets }) => tuplets.length > 0) ? [STAFF + 26] : []),
   );
+  const under = (x: number): number => {
+    const near = [...place.values()].filter((other) => Math.abs(other.x - x) < NEAR).map((other) => other.bottom);
+    return Math.max(STAFF + 4, ...near) + 18;
+  };
+  const wedges = hairpins(
+    stacks.map(({ event, at }) => ({ event, x: at.x, y: under(at.x) })),
+    events,
+    x,
+  );
   const dynamics = stacks.flatMap(({ event, at }) => {
+    const stress = event.marks?.find(({ word }) => isStress(word))?.word;
+    if (stress) return [dynamicUnder(stress, at.x - 6, under(at.x))];
     if (event.dynamic === events[event.index - 1]?.dynamic) return [];
-    const near = [...place.values()].filter(({ x }) => Math.abs(x - at.x) < NEAR).map((other) => other.bottom);
-    return [dynamicUnder(event.dynamic, at.x - 6, Math.max(STAFF + 4, ...near) + 18)];
+    return [dynamicUnder(event.dynamic, at.x - 6, under(at.x))];
   });
-  if (dynamics.length > 0) bottom += 24;
+  if (dynamics.length + wedges.length > 0) bottom += 24;
 
   const boxes = stacks.map(({ sign, at }) => ({
     event: sign.event,
@@ -110,7 +131,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     sign.note.setContext(own).drawWithStyle();
     if (!isSounding(sign)) return own.markup;
     const index = stacks.findIndex((stack) => stack.sign === sign);
-    const slide = sign.first && events[sign.event]?.slide ? slideInto(sign) : '';
+    const slide = (sign.first && events[sign.event]?.slide ? slideInto(sign) : '') + tremoloOn(sign.note, events[sign.event]);
     const labels = index < 0 ? '' : (stacks[index]?.markup ?? '') + (brackets[index] ?? '');
     const box = boxes[index];
     const hit = box
@@ -127,13 +148,21 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
       : '';
     return tag('g', { class: 'pw-event', 'data-event': sign.event }, hit + own.markup + slide + labels);
   });
-  for (const { beams, tuplets } of plan.bars) {
+  for (const { beams, tuplets, after } of plan.bars) {
+    for (const modifier of after?.getModifiers() ?? []) modifier.setContext(context).draw();
     for (const each of [...beams, ...tuplets]) each.setContext(context).drawWithStyle();
   }
   for (const tie of ties(signs, events)) tie.setContext(context).drawWithStyle();
   return {
     markup:
-      lead.join('') + context.markup + notes.join('') + arcs.map(drawArc).join('') + lines.markup.join('') + dynamics.join(''),
+      lead.join('') +
+      context.markup +
+      notes.join('') +
+      arcs.map(drawArc).join('') +
+      lines.markup.join('') +
+      over.markup +
+      dynamics.join('') +
+      wedges.join(''),
     top,
     bottom,
     boxes,

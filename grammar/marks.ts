@@ -1,0 +1,88 @@
+/** A word that stands before a note, or before the parentheses around several, and says what is printed over them. */
+export interface MarkKind {
+  readonly word: string;
+  /** One sentence in a player's words. */
+  readonly meaning: string;
+}
+
+/** Marks over notes, in the order they are printed from the note outward. */
+export const MARKS = [
+  { word: 'staccato', meaning: 'Short, with a dot: about half of the written time sounds.' },
+  { word: 'staccatissimo', meaning: 'Very short, with a wedge.' },
+  { word: 'spiccato', meaning: 'Off the string, where it is printed as such.' },
+  { word: 'tenuto', meaning: 'Held to its full length, with a line.' },
+  { word: 'accent', meaning: 'With a stronger beginning.' },
+  { word: 'marcato', meaning: 'Marked: stronger than an accent.' },
+  {
+    word: 'tremolo',
+    meaning: 'Repeated as fast as the bow goes; tremolo(1/16 A5) in that value. The duration is that of the whole.',
+  },
+  { word: 'trill', meaning: 'Between the note and the one above it.' },
+  { word: 'mordent', meaning: 'The note, the one below, the note.' },
+  { word: 'inverted-mordent', meaning: 'The note, the one above, the note.' },
+  { word: 'turn', meaning: 'The note above, the note, the one below, the note.' },
+  { word: 'inverted-turn', meaning: 'The note below, the note, the one above, the note.' },
+  { word: 'pizz-left', meaning: 'This note plucked by the left hand.' },
+  { word: 'pizz-snap', meaning: 'This note plucked so that the string snaps against the fingerboard.' },
+  { word: 'arpeggio', meaning: 'A chord broken from the lowest note up.' },
+  { word: 'breath', meaning: 'A short break after the note.' },
+  { word: 'fermata', meaning: 'Held longer than written, at the player’s pleasure.' },
+  { word: 'grace', meaning: 'Grace notes before a note, taking their time from it: grace(1/16 G5 A5) B5.' },
+  { word: 'phrase', meaning: 'A phrase mark over notes of several bows.' },
+] as const satisfies readonly MarkKind[];
+
+export type MarkWord = (typeof MARKS)[number]['word'];
+
+/** Softest first. */
+export const DYNAMICS = ['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff'] as const;
+
+/** Stresses on one note; those that end in p are soft from there on. */
+export const STRESSES = ['sf', 'sfz', 'sffz', 'fz', 'rf', 'rfz', 'sfp', 'fp'] as const;
+
+export type Stress = (typeof STRESSES)[number];
+
+/** Words between notes that hold from there on. */
+export const DIRECTIONS = [
+  { word: 'crescendo', meaning: 'Louder, until the next dynamic or «end crescendo».' },
+  { word: 'diminuendo', meaning: 'Softer, until the next dynamic or «end diminuendo».' },
+  { word: 'end crescendo', meaning: 'The hairpin ends before the next note.' },
+  { word: 'end diminuendo', meaning: 'The hairpin ends before the next note.' },
+  { word: 'pizz', meaning: 'Plucked from here on.' },
+  { word: 'arco', meaning: 'Bowed again from here on.' },
+  { word: 'tasto', meaning: 'Bowed over the fingerboard from here on.' },
+  { word: 'ponticello', meaning: 'Bowed close to the bridge from here on.' },
+  { word: 'ordinario', meaning: 'Bowed in the usual place again.' },
+  { word: 'muted', meaning: 'With the mute from here on.' },
+  { word: 'open sound', meaning: 'Without the mute from here on.' },
+] as const satisfies readonly MarkKind[];
+
+export type DirectionWord = (typeof DIRECTIONS)[number]['word'];
+
+/** Words beside a bar line that say where the music goes on. */
+export const JUMPS = [
+  { word: 'segno', meaning: 'The sign that «dal segno» goes back to; it stands at the start of a bar.' },
+  { word: 'coda', meaning: 'The coda begins with this bar.' },
+  { word: 'to coda', meaning: 'On the last time from here to the coda; it stands at the end of a bar.' },
+  { word: 'fine', meaning: 'The end, on the last time; it stands at the end of a bar.' },
+  { word: 'da capo al fine', meaning: 'From the beginning, up to «fine».' },
+  { word: 'da capo al coda', meaning: 'From the beginning, and at «to coda» to the coda.' },
+  { word: 'da capo', meaning: 'From the beginning.' },
+  { word: 'dal segno al fine', meaning: 'From the sign, up to «fine».' },
+  { word: 'dal segno al coda', meaning: 'From the sign, and at «to coda» to the coda.' },
+  { word: 'dal segno', meaning: 'From the sign.' },
+] as const satisfies readonly MarkKind[];
+
+export type JumpWord = (typeof JUMPS)[number]['word'];
+
+/** The words of a list as they stand in a pattern, longer ones before their beginnings, any space between their parts. */
+export function alternatives(words: readonly string[]): string {
+  return [...words]
+    .sort((a, b) => b.length - a.length)
+    .map((word) => word.replaceAll(' ', String.raw`\s+`))
+    .join('|');
+}
+
+/** One of these words as it was written, its spaces made one. */
+export function plainWord<W extends string>(image: string): W {
+  return image.replace(/\s+/g, ' ') as W;
+}

@@ -1,0 +1,52 @@
+import { tremoloStrokes, UNMEASURED } from '../../music/tremolo';
+import { isStress } from '../../passage/flatten';
+import type { Mark, PassageEvent } from '../../passage/passage';
+import { MARK_ELEMENTS, type MarkElement } from './signs';
+import { element, text, type Xml } from './xml';
+
+/** What is printed over an event, in the places where MusicXML keeps it. */
+export interface PrintedMarks {
+  readonly technical: readonly Xml[];
+  /** A phrase mark is a slur of a number of its own. */
+  readonly phrases: readonly Xml[];
+  readonly others: readonly Xml[];
+}
+
+export function printedMarks(
+  event: PassageEvent,
+  before: PassageEvent | undefined,
+  after: PassageEvent | undefined,
+): PrintedMarks {
+  const marks = event.marks ?? [];
+  const found = marks.flatMap((mark) => {
+    const place = placeOf(mark);
+    return place ? [{ ...place, xml: markElement(event, mark, place.name) }] : [];
+  });
+  const group = (name: NonNullable<MarkElement['group']>) => found.filter((f) => f.group === name).map(({ xml }) => xml);
+  const grouped = (['ornaments', 'articulations'] as const).flatMap((name) => {
+    const own = group(name);
+    return own.length > 0 ? [element(name, {}, ...own)] : [];
+  });
+  return {
+    technical: group('technical'),
+    phrases: marks.flatMap((mark) => (mark.word === 'phrase' ? phraseEnds(mark, before, after) : [])),
+    others: [...grouped, ...found.filter((f) => f.group === undefined).map(({ xml }) => xml)],
+  };
+}
+
+function placeOf({ word }: Mark): MarkElement | undefined {
+  return word === 'grace' || word === 'phrase' || isStress(word) ? undefined : MARK_ELEMENTS[word];
+}
+
+function markElement(event: PassageEvent, { word, value }: Mark, name: string): Xml {
+  if (word !== 'tremolo') return element(name, {});
+  return text(name, value ? tremoloStrokes(event.duration, value) : UNMEASURED, { type: 'single' });
+}
+
+function phraseEnds(mark: Mark, before: PassageEvent | undefined, after: PassageEvent | undefined): readonly Xml[] {
+  const end = (type: 'start' | 'stop') => element('slur', { type, number: '2' });
+  const [begins, stops] = [!before?.marks?.includes(mark), !after?.marks?.includes(mark)];
+  // A phrase of one note is none.
+  if (begins && stops) return [];
+  return [...(begins ? [end('start')] : []), ...(stops ? [end('stop')] : [])];
+}

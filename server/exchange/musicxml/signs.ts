@@ -1,0 +1,101 @@
+import type { DirectionWord, JumpWord, MarkWord } from '../../../grammar/marks';
+
+/** Where MusicXML 4.0 keeps a mark: inside `<notations>`, in a group of its own or by itself. */
+export interface MarkElement {
+  readonly group?: 'articulations' | 'ornaments' | 'technical';
+  readonly name: string;
+}
+
+/** Element names: W3C MusicXML 4.0. A grace note and a phrase mark are no elements of their own kind. */
+export const MARK_ELEMENTS: Readonly<Record<Exclude<MarkWord, 'grace' | 'phrase'>, MarkElement>> = {
+  staccato: { group: 'articulations', name: 'staccato' },
+  staccatissimo: { group: 'articulations', name: 'staccatissimo' },
+  spiccato: { group: 'articulations', name: 'spiccato' },
+  tenuto: { group: 'articulations', name: 'tenuto' },
+  accent: { group: 'articulations', name: 'accent' },
+  marcato: { group: 'articulations', name: 'strong-accent' },
+  breath: { group: 'articulations', name: 'breath-mark' },
+  trill: { group: 'ornaments', name: 'trill-mark' },
+  mordent: { group: 'ornaments', name: 'mordent' },
+  'inverted-mordent': { group: 'ornaments', name: 'inverted-mordent' },
+  turn: { group: 'ornaments', name: 'turn' },
+  'inverted-turn': { group: 'ornaments', name: 'inverted-turn' },
+  tremolo: { group: 'ornaments', name: 'tremolo' },
+  'pizz-left': { group: 'technical', name: 'stopped' },
+  'pizz-snap': { group: 'technical', name: 'snap-pizzicato' },
+  arpeggio: { name: 'arpeggiate' },
+  fermata: { name: 'fermata' },
+};
+
+/** What else scores write for the same marks, or for one near to it: then it is told that it was changed. */
+const OTHER_NAMES: Readonly<Record<string, { readonly words: readonly MarkWord[]; readonly near?: true }>> = {
+  'detached-legato': { words: ['tenuto', 'staccato'] },
+  'delayed-turn': { words: ['turn'], near: true },
+  'delayed-inverted-turn': { words: ['inverted-turn'], near: true },
+  'vertical-turn': { words: ['turn'], near: true },
+  shake: { words: ['trill'], near: true },
+  'wavy-line': { words: ['trill'], near: true },
+  caesura: { words: ['breath'], near: true },
+  stress: { words: ['accent'], near: true },
+  'soft-accent': { words: ['accent'], near: true },
+};
+
+const BY_NAME = new Map(
+  Object.entries(MARK_ELEMENTS).map(([word, { name }]) => [name, { words: [word as MarkWord] as readonly MarkWord[] }]),
+);
+
+/** The marks that an element of `<notations>` means; undefined where it is none. */
+export function marksOf(name: string): { readonly words: readonly MarkWord[]; readonly near?: true } | undefined {
+  return BY_NAME.get(name) ?? (Object.hasOwn(OTHER_NAMES, name) ? OTHER_NAMES[name] : undefined);
+}
+
+/** How a direction is printed, the first spelling being ours. */
+const PRINTED: Readonly<Partial<Record<DirectionWord, readonly string[]>>> = {
+  pizz: ['pizz.', 'pizz', 'pizzicato'],
+  arco: ['arco', 'arco.', 'coll’arco'],
+  tasto: ['sul tasto', 'sulla tastiera', 's.t.', 'flautando'],
+  ponticello: ['sul pont.', 'sul ponticello', 's.p.', 'sul pont'],
+  ordinario: ['ord.', 'ordinario', 'pos. ord.', 'modo ordinario', 'ord', 'naturale', 'nat.'],
+  muted: ['con sord.', 'con sordino', 'con sordini', 'con sord'],
+  'open sound': ['senza sord.', 'senza sordino', 'senza sordini', 'senza sord'],
+};
+
+const DIRECTION_BY_PRINT = new Map(
+  Object.entries(PRINTED).flatMap(([word, spellings]) => spellings.map((spelling) => [spelling, word as DirectionWord])),
+);
+
+/** The direction that a printed text is, and nothing else beside it. */
+export function directionOf(text: string): DirectionWord | undefined {
+  return DIRECTION_BY_PRINT.get(text.trim().toLowerCase().replaceAll("'", '’'));
+}
+
+export function printedDirection(word: DirectionWord): string | undefined {
+  return PRINTED[word]?.[0];
+}
+
+/** A jump as a score prints it, and the attribute of `<sound>` that plays it. */
+export const JUMP_PRINTS: Readonly<Record<JumpWord, { readonly print: string; readonly sound: string; readonly sign?: true }>> = {
+  segno: { print: 'segno', sound: 'segno', sign: true },
+  coda: { print: 'coda', sound: 'coda', sign: true },
+  'to coda': { print: 'To Coda', sound: 'tocoda' },
+  fine: { print: 'Fine', sound: 'fine' },
+  'da capo': { print: 'D.C.', sound: 'dacapo' },
+  'da capo al fine': { print: 'D.C. al Fine', sound: 'dacapo' },
+  'da capo al coda': { print: 'D.C. al Coda', sound: 'dacapo' },
+  'dal segno': { print: 'D.S.', sound: 'dalsegno' },
+  'dal segno al fine': { print: 'D.S. al Fine', sound: 'dalsegno' },
+  'dal segno al coda': { print: 'D.S. al Coda', sound: 'dalsegno' },
+};
+
+/** The jump that a printed text is: `D.C. al Fine`, `Da Capo`, `Fine`. */
+export function jumpOf(text: string): JumpWord | undefined {
+  const plain = text
+    .trim()
+    .toLowerCase()
+    .replace(/^d\.?\s*c\.?(?=\s|$)/, 'da capo')
+    .replace(/^d\.?\s*s\.?(?=\s|$)/, 'dal segno')
+    .replace(/^da coda$/, 'to coda')
+    .replace(/\.$/, '')
+    .replace(/\s+/g, ' ');
+  return Object.hasOwn(JUMP_PRINTS, plain) ? (plain as JumpWord) : undefined;
+}

@@ -1,0 +1,44 @@
+import Fraction from 'fraction.js';
+import { tremoloValue } from '../../music/tremolo';
+import type { SceneEvent } from '../../protocol/scene';
+
+/** How much of its written time a note sounds. Common practice, no source; plucked strings ring on. */
+const SHARE: Readonly<Record<string, number>> = { staccato: 0.5, spiccato: 0.45, staccatissimo: 0.3 };
+/** Seconds of one stroke of an unmeasured tremolo. Assumption. */
+const STROKE = 0.085;
+/** Strokes beyond this are heard as no more. */
+const MOST_STROKES = 400;
+
+/** When the strokes of a note begin and how long each sounds, in seconds from its onset; one for most notes. */
+export function strokesOf(event: SceneEvent, seconds: number): readonly { readonly at: number; readonly seconds: number }[] {
+  const marks = event.marks ?? [];
+  const share = Math.min(1, ...marks.map(({ word }) => SHARE[word] ?? 1));
+  const tremolo = marks.find(({ word }) => word === 'tremolo');
+  if (!tremolo || seconds <= 0) return [{ at: 0, seconds: seconds * share }];
+  const duration = new Fraction(event.duration);
+  const count = tremolo.strokes
+    ? Math.round(duration.div(tremoloValue(duration, tremolo.strokes)).valueOf())
+    : Math.round(seconds / STROKE);
+  const strokes = Math.min(MOST_STROKES, Math.max(1, count));
+  return Array.from({ length: strokes }, (_, stroke) => ({
+    at: (seconds * stroke) / strokes,
+    seconds: (seconds / strokes) * share,
+  }));
+}
+
+/** What marks add to the loudness of a note, as a share of it. Assumption. */
+export function stressOf({ marks = [] }: SceneEvent): number {
+  return Math.max(0, ...marks.map(({ word }) => STRESS[word] ?? 0));
+}
+const STRESS: Readonly<Record<string, number>> = {
+  accent: 0.15,
+  marcato: 0.25,
+  sf: 0.25,
+  sfz: 0.3,
+  sffz: 0.35,
+  fz: 0.25,
+  rf: 0.2,
+  rfz: 0.2,
+  sfp: 0.25,
+  fp: 0.2,
+};
