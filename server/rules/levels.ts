@@ -13,6 +13,9 @@ export const COMMENT_CODES = ['unknown-check', 'unknown-level'] as const;
 
 export const LEVELS: readonly Level[] = ['error', 'warning', 'information', 'hint', 'off'];
 
+/** What somebody who writes such a comment most likely means, first. */
+const LIKELY: readonly Level[] = [...LEVELS].reverse();
+
 /** What the comments of a file say about rules: for the whole file, and line by line. */
 export interface LevelComments {
   readonly file: Levels;
@@ -35,10 +38,10 @@ export function levelComments(tree: Tree, codes: readonly string[]): LevelCommen
     if (!check) return;
     const target = check.file ? undefined : line.node.kind === 'blank' ? nextWritten(tree.lines, index) : index;
     for (const { code, level } of check.levels) {
-      const at = absolute(line, level ?? code);
       if (!codes.includes(code.text)) problems.push(unknown(code.text, absolute(line, code), codes, 'unknown-check', 'check'));
-      else if (!level || !isLevel(level.text))
-        problems.push(unknown(level?.text ?? '', at, LEVELS, 'unknown-level', 'level for a check'));
+      else if (!level) problems.push(noLevel(absolute(line, code)));
+      else if (!isLevel(level.text))
+        problems.push(unknown(level.text, absolute(line, level), LEVELS, 'unknown-level', 'level for a check', LIKELY));
       else if (check.file) file[code.text] = level.text;
       else if (target !== undefined) lines.set(target, { ...lines.get(target), [code.text]: level.text });
     }
@@ -61,6 +64,8 @@ function unknown(
   known: readonly string[],
   code: (typeof COMMENT_CODES)[number],
   what: string,
+  /** Where nothing is near: what may be meant all the same. */
+  otherwise: readonly string[] = [],
 ): Problem {
   const near = nearest(word, known);
   return {
@@ -68,6 +73,17 @@ function unknown(
     severity: 'warning',
     message: `There is no ${what} called “${word}”, so this comment changes nothing. Write one of: ${(near.length ? near : known).join(', ')}.`,
     span,
-    fixes: near.map((text) => ({ title: `Write ${text}`, edits: [{ span, text }] })),
+    fixes: (near.length ? near : otherwise).map((text) => ({ title: `Write ${text}`, edits: [{ span, text }] })),
+  };
+}
+
+function noLevel(span: Span): Problem {
+  const after = { start: span.end, end: span.end };
+  return {
+    code: 'unknown-level',
+    severity: 'warning',
+    message: `This comment says no level, so it changes nothing. Write one of: ${LEVELS.join(', ')}.`,
+    span,
+    fixes: LIKELY.map((level) => ({ title: `Write ${level} after it`, edits: [{ span: after, text: ` ${level}` }] })),
   };
 }

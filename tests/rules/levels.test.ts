@@ -75,7 +75,7 @@ describe('a check comment that changes nothing says so at the word to blame', ()
     ['D5 // check: ^lone-thrid^ off', 'unknown-check', 'lone-third'],
     ['// check file: ^lone-thrid^ off', 'unknown-check', 'lone-third'],
     ['D5 // check: lone-third ^informaton^', 'unknown-level', 'information'],
-    ['D5 // check: ^lone-third^', 'unknown-level', undefined],
+    ['D5 // check: ^lone-third^', 'unknown-level', ' off'],
   ])('%s', (fixture, code, fix) => {
     const { text, span } = stretch(fixture);
     const { problems } = reading(text);
