@@ -41,28 +41,6 @@ const unusedTheory = {
   },
 };
 
-/**
- * Compiled CommonJS sets all its exports to nothing, name by name, before it sets each to its value, and passes on those of
- * others in the longest words there are. Said shortly the server is two parts in a hundred smaller; it does the same.
- */
-const shortExports = {
-  name: 'short-exports',
-  setup(bundler) {
-    bundler.onLoad({ filter: /[/\\]vscode-(jsonrpc|languageserver-protocol)[/\\]lib[/\\].*\.js$/ }, ({ path }) => ({
-      contents: readFileSync(path, 'utf8')
-        .replace(/^(?:exports\.\w+ = )+void 0;$/gm, '')
-        .replace(PASSED_ON, (_, name, value) => `passOn(${name}, () => ${value});`)
-        .replace(
-          '"use strict";',
-          '"use strict"; const passOn = (name, get) => Object.defineProperty(exports, name, { enumerable: true, get });',
-        ),
-      loader: 'js',
-    }));
-  },
-};
-const PASSED_ON =
-  /^Object\.defineProperty\(exports, ("\w+"), \{ enumerable: true, get: function \(\) \{ return (\w+\.\w+); \} \}\);$/gm;
-
 /** The writer of PDF is as large as all the rest of the command, which loads it only to print a sheet. */
 const PDF = 'server/exchange/sheet/pdf.ts';
 const pdfApart = {
@@ -136,7 +114,7 @@ async function bundle({ name, entry, options }) {
     legalComments: 'none',
     logLevel: 'warning',
     loader: { '.md': 'text', '.svg': 'text' },
-    plugins: [unusedTheory, shortExports],
+    plugins: [unusedTheory],
     ...options,
   });
   if (name.startsWith('command')) chmodSync(outfile, 0o755);
