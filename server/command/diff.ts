@@ -86,7 +86,7 @@ export function changeWords({ passage, kind, bar, beat = '', note, before = '', 
   if (kind === 'note-new') return `${place} is new: ${after}.`;
   if (kind === 'note-gone') return `${place} is gone.`;
   if (kind === 'fingering') return `${place} was ${before}; now ${after}.`;
-  return `${passage}, ${kind === 'chance' ? 'chance of a clean run' : 'fastest safe tempo'}: ${before}, now ${after}.`;
+  return `${passage}, ${kind === 'chance' ? 'clean' : 'fastest safe tempo'}: ${before}, now ${after}.`;
 }
 
 /** One event of one version: what it is called by, and how it is played. */

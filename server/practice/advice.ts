@@ -31,6 +31,7 @@ const ADVICE: Readonly<Record<TermName, string>> = {
   height: 'Bring the elbow round under the instrument before the hand goes up.',
   covering: 'Lay the finger flat over both strings and listen to each of them alone before you play both.',
   beside: 'Try one finger over both strings; two side by side need their tips turned outwards to be in tune.',
+  crossed: 'Hear each note alone first: the string that lies higher sounds lower here.',
   delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',
 };
 

@@ -2,6 +2,7 @@ import type { Dynamic, Finger } from '../../grammar/tree';
 import { COVERING_SLACK } from '../hand/constants';
 import type { Hand } from '../hand/hand';
 import { opening, reachOf } from '../hand/reach';
+import { semitone } from '../music/pitch';
 import { deviation } from '../music/temperament';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
@@ -31,6 +32,7 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
   }
   if (shape.barred) add('covering', EFFORT.covering);
   if (isBeside(shape)) add('beside', EFFORT.beside);
+  if (isCrossed(shape)) add('crossed', EFFORT.crossed);
   return terms;
 }
 
@@ -38,6 +40,16 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
 function isBeside({ fingers }: Shape): boolean {
   return fingers.some((one, i) =>
     fingers.slice(i + 1).some((two) => one.stops === two.stops && Math.abs(one.mm - two.mm) <= COVERING_SLACK),
+  );
+}
+
+/** True where a lower string sounds higher than another. Harmonics sound where they will. */
+function isCrossed({ ways }: Shape): boolean {
+  return ways.some((one) =>
+    ways.some(
+      (two) =>
+        one.partial === 1 && two.partial === 1 && one.string > two.string && semitone(one.sounding) > semitone(two.sounding),
+    ),
   );
 }
 

@@ -26,6 +26,7 @@ export const TERMS = {
   height: 'a harmonic high over the body of the instrument',
   covering: 'one finger over two strings',
   beside: 'two fingers side by side where one would cover both strings',
+  crossed: 'the higher note of a double stop on the lower string',
   delicacy: 'a harmonic that leaves the bow little choice',
 } as const;
 

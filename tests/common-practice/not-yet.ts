@@ -19,7 +19,6 @@ export const NOT_YET: ReadonlySet<string> = new Set([
   'third position once it is asked for',
   'scale figure in third position',
   'sharp key in second position',
-  'tenths on A and E',
   'prelude figure in A minor',
   'figure repeated across an open string',
 ]);
