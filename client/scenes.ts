@@ -1,7 +1,8 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { SCENE_REQUEST, type SceneParams, type SceneReply } from '../server/protocol/messages';
-import type { Scene } from '../server/protocol/scene';
+import type { Scene, SceneChange } from '../server/protocol/scene';
+import { withChange } from '../server/scene/change';
 import { Throttle } from './throttle';
 
 /** Time between two scenes of one document, ms: a fast typist sees every pause, not every key. */
@@ -10,6 +11,10 @@ const REST = 120;
 interface Watched {
   viewers: number;
   scene?: Scene;
+  /** Which scene it is, as the server calls it. */
+  stamp?: string | undefined;
+  /** What made it of the one before, where that was told. */
+  change?: { readonly of: Scene; readonly change: SceneChange } | undefined;
   /** Highest version seen since the document was opened: a document opened anew counts from the start. */
   version: number;
   readonly throttle: Throttle;
@@ -52,6 +57,12 @@ export class Scenes implements vscode.Disposable {
     });
   }
 
+  /** What makes the newest scene of `scene`, where that is the one before. */
+  changeOf(scene: Scene | undefined): SceneChange | undefined {
+    const { change } = (scene && this.watched.get(scene.uri)) ?? {};
+    return change && change.of === scene ? change.change : undefined;
+  }
+
   get(uri: string): Scene | undefined {
     return this.failure ? undefined : this.watched.get(uri)?.scene;
   }
@@ -78,17 +89,28 @@ export class Scenes implements vscode.Disposable {
 
   private async fetch(uri: string): Promise<void> {
     if (!this.client.isRunning()) return;
-    const params: SceneParams = { uri };
-    let scene: SceneReply;
+    const asked = this.watched.get(uri);
+    const params: SceneParams = { uri, ...(asked?.stamp !== undefined && { have: asked.stamp }) };
+    const before = asked?.scene;
+    let reply: SceneReply;
     try {
-      scene = await this.client.sendRequest(SCENE_REQUEST, params);
+      reply = await this.client.sendRequest(SCENE_REQUEST, params);
     } catch (error) {
       // Overtaken by an edit, or the server is on its way down: in both cases it will tell of a solution again.
       this.client.debug(`No scene of ${uri}: ${error}`);
       return;
     }
     const entry = this.watched.get(uri);
-    if (!scene || !entry || scene.version < entry.version) return;
+    if (!reply || !entry) return;
+    const scene = 'scene' in reply ? reply.scene : before && withChange(before, reply.change);
+    if (!scene || scene.version < entry.version) {
+      // The server reckons with a scene that is not the one here: asked without a stamp it sends the next one whole.
+      entry.stamp = undefined;
+      if (!scene) entry.throttle.run();
+      return;
+    }
+    entry.stamp = reply.stamp;
+    entry.change = 'change' in reply && before ? { of: before, change: reply.change } : undefined;
     entry.scene = scene;
     entry.version = scene.version;
     this.changed.fire(uri);

@@ -34,6 +34,8 @@ export class Preview implements vscode.Disposable {
   private late: ReturnType<typeof setTimeout> | undefined;
   private document: vscode.Uri | undefined;
   private listening = false;
+  /** The scene that the panel has, or will have. */
+  private posted: Scene | undefined;
   /** The highest turn of a note chosen in the panel; see `webview/messages.ts`. */
   private turn = 0;
 
@@ -103,7 +105,9 @@ export class Preview implements vscode.Disposable {
   }
 
   private sendScene(): void {
-    this.post(this.sceneMessage());
+    const message = this.sceneMessage();
+    this.posted = message.type === 'scene' || message.type === 'change' ? this.scene : undefined;
+    this.post(message);
   }
 
   private sceneMessage(): HostMessage {
@@ -113,6 +117,8 @@ export class Preview implements vscode.Disposable {
     const scene = this.scene;
     if (!scene) return { type: 'working', text: WORKING };
     const at = this.cursorNote(scene);
+    const change = this.parts.scenes.changeOf(this.posted);
+    if (change?.version === scene.version) return { type: 'change', uri: scene.uri, change, ...(at && { at }) };
     return { type: 'scene', scene, ...(at && { at }) };
   }
 
@@ -148,6 +154,10 @@ export class Preview implements vscode.Disposable {
       case 'ready':
         this.listening = true;
         this.turn = 0;
+        this.posted = undefined;
+        return this.sendScene();
+      case 'whole':
+        this.posted = undefined;
         return this.sendScene();
       case 'reveal':
         this.turn = Math.max(this.turn, message.turn);

@@ -7,7 +7,7 @@
  * the last; the host repeats the highest turn it has acted on in every `cursor`, and the panel drops
  * a `cursor` whose turn is behind its own: that one tells of a place the person has already left.
  */
-import type { Scene, SceneAlternative } from '../../server/protocol/scene';
+import type { Scene, SceneAlternative, SceneChange } from '../../server/protocol/scene';
 
 /** One note or double stop of a scene, by its place in `scene.passages[passage].events[event]`. */
 export interface NoteAddress {
@@ -21,6 +21,8 @@ export type ViewName = 'board' | 'staff';
 export type HostMessage =
   /** A new solution, drawn in place of the old one; the panel keeps its selection where the note still exists. */
   | { readonly type: 'scene'; readonly scene: Scene; readonly at?: NoteAddress }
+  /** The same, told by what it changes in the scene before it; the panel asks for the `whole` when that is not the one it has. */
+  | { readonly type: 'change'; readonly uri: string; readonly change: SceneChange; readonly at?: NoteAddress }
   /**
    * The editor's cursor is on, or nearest to, this note. `version` is the scene's version that the
    * address counts in; a cursor for another version is dropped. `turn` is the highest turn of any
@@ -47,6 +49,8 @@ export type ExportFormat = 'svg' | 'png';
 export type PanelMessage =
   /** The panel listens: send the scene. Sent again whenever the panel was loaded anew. */
   | { readonly type: 'ready' }
+  /** The panel has missed something: send all of the scene. */
+  | { readonly type: 'whole' }
   /**
    * A person chose a note in the panel: select `event.range` of the scene in the editor of `uri`.
    * `focus` is true for a double click or Enter: move the keyboard there too. Without it only the

@@ -1,4 +1,5 @@
 import type { Scene, SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
+import { withChange } from '../../server/scene/change';
 import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
 import { element } from './element';
@@ -84,6 +85,12 @@ export class Panel {
       case 'scene':
         this.show(message.scene, message.at);
         break;
+      case 'change': {
+        const scene = this.scene?.uri === message.uri ? withChange(this.scene, message.change) : undefined;
+        if (scene) this.show(scene, message.at);
+        else this.host.send({ type: 'whole' });
+        break;
+      }
       case 'cursor':
         this.follow(message);
         break;

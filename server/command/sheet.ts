@@ -36,13 +36,16 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
   const solutions = studies.flatMap((each) => each.solutions);
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to print.');
   const title = options.title ?? (studies.length === 1 ? studies[0]?.resolved.title : '');
-  const made = buildSheet(solutions.map(scenePassage), {
-    paper: paperFrom(options.paper),
-    ...(title && { title }),
-    remarks: options.remark ?? [],
-    diagrams: diagramsFrom(options.diagrams),
-    version,
-  });
+  const made = buildSheet(
+    solutions.map((solution) => scenePassage(solution)),
+    {
+      paper: paperFrom(options.paper),
+      ...(title && { title }),
+      remarks: options.remark ?? [],
+      diagrams: diagramsFrom(options.diagrams),
+      version,
+    },
+  );
   if (made.unknown.length > 0)
     throw new CannotRun(`--diagrams: no note begins at ${made.unknown.join(', ')}; write bar:beat, as in 3:2.`);
   if (form !== 'pdf') replaceFile(out, await sealed(sheetHtml(made)));

@@ -34,6 +34,7 @@ import { playerReader } from './player-files';
 import { editPlayer, measured, playerAnswer } from './player-requests';
 import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
+import { SentScenes } from './sent-scenes';
 
 /** What the machine that the server runs on must do for it. */
 export interface Host extends Runtime {
@@ -85,7 +86,15 @@ export function connect(connection: MessageConnection, host: Host): void {
       },
       players,
     );
-    return { abilities, options, configuration, workspace, diagnostics, answerDiagnostics: pulled?.answer };
+    return {
+      abilities,
+      options,
+      scenes: new SentScenes(),
+      configuration,
+      workspace,
+      diagnostics,
+      answerDiagnostics: pulled?.answer,
+    };
   }
 
   /** The life of a server: nothing before `initialize`, nothing but `exit` after `shutdown`. */
@@ -141,6 +150,7 @@ export function connect(connection: MessageConnection, host: Host): void {
     const uri = documents.closed(params);
     running().workspace.close(uri);
     running().diagnostics.closed(uri);
+    running().scenes.closed(uri);
   });
 
   function settingsChanged(): void {
@@ -174,16 +184,17 @@ export function connect(connection: MessageConnection, host: Host): void {
   );
 
   async function reply(request: DocumentRequest, params: AboutDocument): Promise<unknown> {
-    const { workspace, abilities, options } = running();
+    const { workspace, abilities, options, scenes } = running();
     const uri = uriOf(params);
     const document = documents.get(uri);
-    if (document?.languageId === PLAYER_LANGUAGE) return playerAnswer(request.method, params, document, { abilities, options });
+    if (document?.languageId === PLAYER_LANGUAGE)
+      return playerAnswer(request.method, params, document, { abilities, options, scenes });
     try {
       const known = await (request.needs === 'draft' ? workspace.draft(uri) : workspace.solved(uri));
       if (!known) return null;
       const places = placesOf(uri, known.version);
       if (!places) throw new Cancelled();
-      return request.answer(params, known, places, { abilities, options });
+      return request.answer(params, known, places, { abilities, options, scenes });
     } catch (error) {
       if (error instanceof Cancelled && request.patient) return reply(request, params);
       throw error;

@@ -63,7 +63,10 @@ async function exported(params: ExportParams, players: Players): Promise<ExportR
   if (!meant) return NO_NOTES;
   const work = known.resolved.title;
   if (format !== 'html') return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
-  const sheet = buildSheet(solutions.map(scenePassage), { paper, diagrams: 'harmonics', version, ...(work && { title: work }) });
+  const sheet = buildSheet(
+    solutions.map((solution) => scenePassage(solution)),
+    { paper, diagrams: 'harmonics', version, ...(work && { title: work }) },
+  );
   return { base64: toBase64(new TextEncoder().encode(await sealed(sheetHtml(sheet)))), title: work };
 }
 

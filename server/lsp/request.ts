@@ -3,11 +3,14 @@ import type { ClientCapabilities, RequestType } from 'vscode-languageserver-prot
 import type { ClientOptions } from '../protocol/messages';
 import type { Draft, Snapshot } from '../workspace/snapshot';
 import type { Places } from './places';
+import type { SentScenes } from './sent-scenes';
 
 /** Who is asking. */
 export interface Client {
   readonly abilities: ClientCapabilities;
   readonly options: ClientOptions;
+  /** What has been sent to it. */
+  readonly scenes: SentScenes;
 }
 
 /** One kind of question about an open document, and how it is answered. */

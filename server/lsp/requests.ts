@@ -51,7 +51,6 @@ import {
   type SceneParams,
   type SceneReply,
 } from '../protocol/messages';
-import { buildScene } from '../scene/scene';
 import { type DocumentRequest, fromFingering, fromText, type Kind } from './request';
 import * as to from './to-protocol';
 
@@ -132,8 +131,9 @@ export const REQUESTS: readonly DocumentRequest[] = [
     to.renamed(renameMotif(tree, places.offset(position), newName), places, client),
   ),
   {
-    ...fromFingering<Custom<typeof SCENE_REQUEST, SceneParams, SceneReply>>(SCENE_REQUEST, (_, { solutions, version }, { uri }) =>
-      buildScene(uri, version, solutions),
+    ...fromFingering<Custom<typeof SCENE_REQUEST, SceneParams, SceneReply>>(
+      SCENE_REQUEST,
+      ({ have }, known, { uri }, { scenes }) => scenes.reply(uri, known.version, known.solutions, have),
     ),
     patient: true,
   },

@@ -3,18 +3,27 @@
  * both sides import this file, so it may import nothing but types.
  */
 import type { Place } from './place';
-import type { Scene, SceneAlternative } from './scene';
+import type { Scene, SceneAlternative, SceneChange } from './scene';
 
 /** Ids of the languages of passage and player files. */
 export const LANGUAGE = 'passage';
 export const PLAYER_LANGUAGE = 'player';
 
-/** Client to server: the scene of one document, as solved. Answers null while the document is unknown. */
+/**
+ * Client to server: the scene of one document, as solved. Answers null while the document is unknown. A client that has a scene
+ * says by `have` which one, and where the server knows it still, it gets only what has changed.
+ */
 export const SCENE_REQUEST = 'passagework/scene';
 export interface SceneParams {
   readonly uri: string;
+  /** `stamp` of the reply that the scene came with, or the last change to it. */
+  readonly have?: string;
 }
-export type SceneReply = Scene | null;
+export type SceneReply =
+  | { readonly stamp: string; readonly scene: Scene }
+  /** To be made to the scene of the stamp that was asked with. */
+  | { readonly stamp: string; readonly change: SceneChange }
+  | null;
 
 /**
  * Client to server: the other ways to play one event, cheapest first, asked for when someone looks at it: a scene with

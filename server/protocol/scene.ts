@@ -32,6 +32,48 @@ export interface ScenePassage {
   readonly caution?: string;
 }
 
+/**
+ * What makes one scene of a document into the next, as `server/scene/change.ts` finds and applies it: a few events for an edited
+ * note, however long the passage.
+ */
+export interface SceneChange {
+  /** Versions that it leads from and to. */
+  readonly from: number;
+  readonly version: number;
+  /** One for each passage; there are as many as there were. */
+  readonly passages: readonly PassageChange[];
+}
+
+export interface PassageChange {
+  readonly facts: Omit<ScenePassage, 'board' | 'instructions' | 'events' | 'bars'>;
+  /** Absent where it is what it was. */
+  readonly board?: SceneBoard;
+  readonly instructions?: ScenePassage['instructions'];
+  readonly events: EventsChange;
+  readonly bars: Splice<BarChange>;
+}
+
+/** `put` stands in place of the `gone` items from `at` on; what follows moves along. */
+export interface Splice<T> {
+  readonly at: number;
+  readonly gone: number;
+  readonly put: readonly T[];
+}
+
+/** The events after those that were put in place are the same but for where they stand; onsets follow from what is before them. */
+export interface EventsChange extends Splice<SceneEvent> {
+  /** By how many lines and bars they move. */
+  readonly lines: number;
+  readonly bars: number;
+  /** Beats of the first so many of them, where any has another beat than before. */
+  readonly beats: readonly string[];
+}
+
+/** A bar; its pieces in place of those of the bar that stood in its place, if there was one. */
+export interface BarChange extends Omit<SceneBar, 'pieces'> {
+  readonly pieces: Splice<ScenePiece>;
+}
+
 export interface SceneBar {
   /** As players count: an upbeat is bar 0. */
   readonly number: number;

@@ -1,25 +1,37 @@
 import type { Instrument } from '../instrument/instrument';
 import { type Pitch, pitchName } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
-import { barPieces } from '../passage/bar-pieces';
 import type { Asked, EventSpec, Mark, PassageEvent } from '../passage/passage';
 import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneMark, SceneNote, ScenePassage } from '../protocol/scene';
 import { outOfTheOrdinary } from '../solver/habits';
-import type { Alternative, Fingering, Solution, SolvedEvent } from '../solver/solution';
+import type { Alternative, Fingering, Solution, SolvedEvent, Unplayable } from '../solver/solution';
 import { TERMS } from '../solver/terms';
 import type { FingerPlace, Way } from '../solver/way';
 import { accountOf } from './account';
+import { eventMoved } from './change';
+import { keptEvents } from './kept-events';
 import { positionWords } from './position-words';
+import { sceneBars, tonicName } from './scene-bars';
 import { sceneBoard } from './scene-board';
 import { unplayableWords } from './unplayable-words';
 import { mannerLabel, PAIN } from './words';
 
 const known = new WeakMap<Solution, ScenePassage>();
 
-/** Plain data for every view of a document: fingerboard, staff, sound, text. Pure; a solution it has seen before gives the same object. */
-export function buildScene(uri: string, version: number, solutions: readonly Solution[]): Scene {
-  const passages = solutions.map((solution) => {
-    const passage = known.get(solution) ?? scenePassage(solution);
+/**
+ * Plain data for every view of a document: fingerboard, staff, sound, text. Pure; a solution it has seen before gives the same
+ * object, and an earlier one at the same place whatever of it is still so.
+ */
+export function buildScene(
+  uri: string,
+  version: number,
+  solutions: readonly Solution[],
+  earlier: readonly Solution[] = [],
+): Scene {
+  const passages = solutions.map((solution, index) => {
+    const old = earlier[index];
+    const before = old && known.get(old);
+    const passage = known.get(solution) ?? scenePassage(solution, old && before && { solution: old, passage: before });
     known.set(solution, passage);
     return passage;
   });
@@ -32,32 +44,26 @@ export function sceneAlternative({ fingering, extraCost }: Alternative, index: n
   return { index, label: shown.notes.map(mannerLabel).join(' + '), extraCost, ...shown };
 }
 
-export function scenePassage(solution: Solution): ScenePassage {
+export function scenePassage(solution: Solution, earlier?: Shown): ScenePassage {
   const { passage } = solution;
   const onsets = onsetsOf(passage.events);
   const caution = cautionFor(solution);
+  const kept = earlier && keptEvents(earlier.solution, solution);
+  const unplayables = new Map(solution.unplayables.map((each) => [each.event, each]));
   return {
     title: passage.title,
     ...(passage.key && { key: { tonic: tonicName(passage.key.tonic), mode: passage.key.mode } }),
     board: sceneBoard(passage.setup.instrument),
-    events: passage.events.map((event, index) => sceneEvent(solution, event, index, onsets[index] as number)),
-    bars: passage.bars.map((bar) => ({
-      number: bar.number,
-      firstEvent: bar.firstEvent,
-      endEvent: bar.endEvent,
-      length: bar.length.toFraction(),
-      ...(bar.open && { open: bar.open }),
-      close: bar.close,
-      ...(bar.meter && { meter: `${bar.meter.count}/${bar.meter.unit}` }),
-      ...(bar.key && { key: { tonic: tonicName(bar.key.tonic), mode: bar.key.mode } }),
-      ...(bar.clef && { clef: bar.clef }),
-      ...(bar.ending && { ending: bar.ending }),
-      ...(bar.jumps && { jumps: bar.jumps }),
-      pieces: barPieces(passage, bar).map(({ duration, event }) => ({
-        length: duration.toFraction(),
-        ...(event !== undefined && { event }),
-      })),
-    })),
+    events: passage.events.map((event, index) => {
+      const onset = onsets[index] as number;
+      const twin = kept?.twin(index);
+      const shown = twin === undefined ? undefined : earlier?.passage.events[twin];
+      if (!shown) return sceneEvent(solution, event, index, onset, unplayables.get(index));
+      const { bar, beat, source } = event;
+      const told = beat === earlier?.solution.passage.events[twin!]?.beat ? shown.beat : beat.toFraction(true);
+      return eventMoved(shown, { index, line: source.line, bar, beat: told, onset });
+    }),
+    bars: sceneBars(passage, kept && earlier && { passage: earlier.solution.passage, shown: earlier.passage.bars, kept }),
     instructions: passage.instructions,
     hand: passage.setup.player ? `${passage.setup.player.name}’s` : passage.setup.hand.name,
     clean: solution.clean,
@@ -67,9 +73,10 @@ export function scenePassage(solution: Solution): ScenePassage {
   };
 }
 
-/** `F#`: a pitch's name without its octave. */
-function tonicName(tonic: Pick<Pitch, 'letter' | 'alter'>): string {
-  return pitchName({ ...tonic, octave: 4 }).slice(0, -1);
+/** A solution and what was shown of it. */
+export interface Shown {
+  readonly solution: Solution;
+  readonly passage: ScenePassage;
 }
 
 function onsetsOf(events: readonly PassageEvent[]): readonly number[] {
@@ -81,10 +88,15 @@ function onsetsOf(events: readonly PassageEvent[]): readonly number[] {
   });
 }
 
-function sceneEvent(solution: Solution, event: PassageEvent, index: number, onset: number): SceneEvent {
+function sceneEvent(
+  solution: Solution,
+  event: PassageEvent,
+  index: number,
+  onset: number,
+  unplayable: Unplayable | undefined,
+): SceneEvent {
   const { spec, source } = event;
   const answer = solution.events[index];
-  const unplayable = solution.unplayables.find((each) => each.event === index);
   const chosen = answer && fingeringOf(answer.fingering, spec);
   const position = positionWords(solution, index);
   const facts = {

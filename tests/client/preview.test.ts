@@ -4,6 +4,7 @@ vi.mock('vscode', () => import('./fake-vscode'));
 
 import { Preview } from '../../client/preview/preview';
 import type { HostMessage, PanelMessage } from '../../client/webview/messages';
+import type { Scene, SceneChange } from '../../server/protocol/scene';
 import { documents, EventEmitter, editing, type FakeEditor, selecting, Uri, window, workspace } from './fake-vscode';
 import { scenePlaces } from './scene-places';
 
@@ -45,7 +46,15 @@ function setUp() {
   const scenes = {
     onDidChange: changed.event,
     onDidFail: new EventEmitter<string>().event,
-    get: () => scene,
+    newest: scene,
+    get() {
+      return this.newest;
+    },
+    /** What made the newest scene of another, as the server told it. */
+    change: undefined as { readonly of: Scene; readonly change: SceneChange } | undefined,
+    changeOf(of: Scene | undefined) {
+      return this.change && this.change.of === of ? this.change.change : undefined;
+    },
     watch: () => ({ dispose() {} }),
   };
   const output = { error: vi.fn() };
@@ -69,7 +78,7 @@ function setUp() {
     fromPanel.fire(message);
     await vi.advanceTimersByTimeAsync(200);
   };
-  return { preview, sent, scene, document, editor, changed, disposed, output, sendRequest, move, say };
+  return { preview, sent, scene, scenes, document, editor, changed, disposed, output, sendRequest, move, say };
 }
 
 const reveal = (event: number, turn: number, version = 1): PanelMessage => ({
@@ -96,6 +105,27 @@ describe('the preview', () => {
     expect(sent).toEqual([]);
     await say({ type: 'ready' });
     expect(sent).toMatchObject([{ type: 'scene', scene: { version: 1 }, at: { passage: 0, event: 1 } }]);
+  });
+
+  it('tells a panel that has the scene before only what has changed, and all of it when asked', async () => {
+    const { sent, say, scene, scenes, changed } = setUp();
+    const next = (version: number) => {
+      const of = scenes.newest;
+      scenes.newest = { ...of, version };
+      scenes.change = { of, change: { from: of.version, version, passages: [] } };
+      changed.fire(URI);
+    };
+    await say({ type: 'ready' });
+    next(2);
+    expect(sent.at(-1)).toMatchObject({ type: 'change', uri: scene.uri, change: { from: 1, version: 2 } });
+    await say({ type: 'whole' });
+    expect(sent.at(-1)).toMatchObject({ type: 'scene', scene: { version: 2 } });
+    next(3);
+    expect(sent.at(-1)).toMatchObject({ type: 'change', change: { from: 2, version: 3 } });
+    // Two scenes on, what made the last of the one between them says nothing.
+    scenes.newest = { ...scenes.newest, version: 4 };
+    next(5);
+    expect(sent.at(-1)).toMatchObject({ type: 'scene', scene: { version: 5 } });
   });
 
   it('follows the cursor', async () => {

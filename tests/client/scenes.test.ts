@@ -14,7 +14,7 @@ function server() {
     (_name: string, { uri }: { uri: string }) =>
       new Promise((answer) => {
         pending.push(async (version) => {
-          answer(version === null ? null : { uri, version, passages: [] });
+          answer(version === null ? null : { stamp: `s${version}`, scene: { uri, version, passages: [] } });
           await vi.advanceTimersByTimeAsync(0);
         });
       }),

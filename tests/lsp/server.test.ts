@@ -88,8 +88,8 @@ describe('the built server', () => {
 
   it('writes a chosen alternative into the text, and nothing for a stale version', async () => {
     const { made, text } = await opened('1/4 D6o^ E6o');
-    const scene = await made.request<Scene>('passagework/scene', { uri });
-    expect(scene).toMatchObject({ uri, version: 1 });
+    const whole = await made.request<{ stamp: string; scene: Scene }>('passagework/scene', { uri });
+    expect(whole.scene).toMatchObject({ uri, version: 1 });
     const event = { uri, version: 1, passage: 0, event: 0 };
     const others = await made.request<readonly SceneAlternative[]>('passagework/alternatives', event);
     const wanted = others[2];
@@ -105,6 +105,16 @@ describe('the built server', () => {
     await made.change(uri, 2, { text: pinned });
     expect(await made.request('passagework/pin', pin)).toBeNull();
     expect(await made.request('passagework/alternatives', event)).toBeNull();
+
+    // Who has the scene is told what has changed in it; who has another one, or says of none, gets all of it.
+    expect(await made.request('passagework/scene', { uri, have: 'another' })).toMatchObject({ scene: { version: 2 } });
+    const again = await made.request<{ stamp: string }>('passagework/scene', { uri });
+    expect(again).toMatchObject({ scene: { version: 2 } });
+    expect(await made.request('passagework/scene', { uri, have: whole.stamp })).toMatchObject({ scene: { version: 2 } });
+    const last = await made.request<{ stamp: string }>('passagework/scene', { uri });
+    await made.change(uri, 3, { text });
+    const told = await made.request('passagework/scene', { uri, have: last.stamp });
+    expect(told).toMatchObject({ change: { from: 2, version: 3 } });
   });
 
   it('shows fingerings in the text and facts above a passage', async () => {

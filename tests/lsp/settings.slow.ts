@@ -19,8 +19,8 @@ describe('settings', () => {
     });
     const instrumentOf = async (uri: string) => {
       await client?.open(uri, 'D5');
-      const scene = await client?.request<Scene>('passagework/scene', { uri });
-      return [scene?.passages[0]?.board.family, scene?.passages[0]?.hand];
+      const scene = await client?.request<{ scene: Scene }>('passagework/scene', { uri });
+      return [scene?.scene.passages[0]?.board.family, scene?.scene.passages[0]?.hand];
     };
     expect(await instrumentOf('file:///violas/a.passage')).toEqual(['viola', 'large']);
     expect(await instrumentOf('file:///violins/b.passage')).toEqual(['violin', 'small']);
