@@ -1,3 +1,4 @@
+import { heldScene } from './held-scene';
 import type { HostMessage, PanelMessage } from './messages';
 import { Panel, type Remembered } from './panel';
 import { PANEL_CSS } from './panel-style';
@@ -22,5 +23,9 @@ const panel = new Panel(
   { send: (message) => vscode.postMessage(message), remember: (state) => vscode.setState(state) },
   vscode.getState() ?? {},
 );
-window.addEventListener('message', ({ data }: MessageEvent<HostMessage>) => panel.receive(data));
+const whole = heldScene(() => vscode.postMessage({ type: 'whole' }));
+window.addEventListener('message', ({ data }: MessageEvent<HostMessage>) => {
+  const message = whole(data);
+  if (message) panel.receive(message);
+});
 vscode.postMessage({ type: 'ready' });

@@ -43,6 +43,9 @@ export type HostMessage =
   /** A command of the editor asks for a file of a view; the panel answers with `export`. */
   | { readonly type: 'export'; readonly view: ViewName; readonly format: ExportFormat };
 
+/** The same with whole scenes only, as the panel sees them (held-scene.ts). */
+export type WholeMessage = Exclude<HostMessage, { readonly type: 'change' }>;
+
 export type ExportFormat = 'svg' | 'png';
 
 /** Panel to host. */

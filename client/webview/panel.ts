@@ -1,12 +1,11 @@
 import type { Scene, SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
-import { withChange } from '../../server/scene/change';
 import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
 import { element } from './element';
 import { HeadView } from './head-view';
 import { keysHelp, pictureButtons } from './help-view';
 import { actionOf, type KeyAction } from './keys';
-import type { ExportFormat, HostMessage, NoteAddress, PanelMessage, ViewName } from './messages';
+import type { ExportFormat, NoteAddress, PanelMessage, ViewName, WholeMessage } from './messages';
 import { NoteSync } from './note-sync';
 import { OtherWays } from './other-ways';
 import { Playback } from './playback';
@@ -80,17 +79,11 @@ export class Panel {
     new ResizeObserver(() => this.draw()).observe(this.body);
   }
 
-  receive(message: HostMessage): void {
+  receive(message: WholeMessage): void {
     switch (message.type) {
       case 'scene':
         this.show(message.scene, message.at);
         break;
-      case 'change': {
-        const scene = this.scene?.uri === message.uri ? withChange(this.scene, message.change) : undefined;
-        if (scene) this.show(scene, message.at);
-        else this.host.send({ type: 'whole' });
-        break;
-      }
       case 'cursor':
         this.follow(message);
         break;
@@ -133,7 +126,7 @@ export class Panel {
     this.draw();
   }
 
-  private follow(cursor: Extract<HostMessage, { type: 'cursor' }>): void {
+  private follow(cursor: Extract<WholeMessage, { type: 'cursor' }>): void {
     const before = this.sync.at?.passage;
     if (!this.sync.follow(cursor)) return;
     this.other = undefined;

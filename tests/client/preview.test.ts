@@ -112,7 +112,7 @@ describe('the preview', () => {
     const next = (version: number) => {
       const of = scenes.newest;
       scenes.newest = { ...of, version };
-      scenes.change = { of, change: { from: of.version, version, passages: [] } };
+      scenes.change = { of: of as never, change: { from: of.version, version, passages: [] } };
       changed.fire(URI);
     };
     await say({ type: 'ready' });

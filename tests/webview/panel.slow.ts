@@ -4,7 +4,6 @@ import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Scene } from '../../server/protocol/scene';
-import { sceneChange } from '../../server/scene/change';
 import { renderPage } from '../../server/scene/page/page';
 import type { Solution } from '../../server/solver/solution';
 import { othersOf } from '../scene/lighthouse';
@@ -125,20 +124,6 @@ describe('with the editor', () => {
     await panel.send({ type: 'cursor', version: scene.version, at: { passage: 1, event: 2 }, turn: 0 });
     expect(await panel.page.locator('select').inputValue()).toBe('1');
     expect(await panel.page.locator('.staff [data-event]').count()).toBe(4);
-    await panel.page.close();
-  });
-
-  test('a change of the scene is drawn, and all of it asked for where it was not made for the one there', async () => {
-    const panel = await open();
-    const text = TEXT.replace('1/4 A5 B5 C6 D6', '1/4 A5 B5 C6').replace('down(D5)', 'down(E5)');
-    const next: Scene = { ...sceneOf(text), version: 2 };
-    const change = JSON.parse(JSON.stringify(sceneChange(scene, next)));
-    const account = () => panel.page.locator('#account').textContent();
-    await panel.send({ type: 'change', uri: scene.uri, change, at: { passage: 0, event: 0 } });
-    expect(await account()).toBe(next.passages[0]!.events[0]!.account);
-    await panel.send({ type: 'change', uri: scene.uri, change });
-    expect(await panel.sent()).toContainEqual({ type: 'whole' });
-    expect(await account()).toBe(next.passages[0]!.events[0]!.account);
     await panel.page.close();
   });
 
