@@ -1,5 +1,5 @@
 import type { Instrument } from '../instrument/instrument';
-import { type Pitch, pitchName } from '../music/pitch';
+import { pitchName } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
 import type { Asked, EventSpec, Mark, PassageEvent } from '../passage/passage';
 import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneMark, SceneNote, ScenePassage } from '../protocol/scene';
