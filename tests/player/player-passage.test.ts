@@ -125,11 +125,14 @@ describe('ten failed attempts at a node', () => {
   it('and the hover says so: the record, the model, and what both come to with its uncertainty', () => {
     expect(shown(untried)).not.toMatch(/came out clean/);
     // Beta with a prior of 6 attempts at the model's 0.98 and ten failures: mean 5.88/16, deviation sqrt(5.88*10.12/(16^2*17)).
-    const mean = Math.round((5.88 / 16) * 100);
-    const spread = Math.round(Math.sqrt((5.88 * 10.12) / (16 ** 2 * 17)) * 100);
+    const mean = 5.88 / 16;
+    const spread = Math.sqrt((5.88 * 10.12) / (16 ** 2 * 17));
+    const often = (chance: number) => `${Math.round(chance * 10)} times in 10`;
     expect(shown(failed)).toContain(`${node[1]} ${node[2]} is left aside`);
-    expect(shown(failed)).toContain(`**0 of 10** came out clean; the model gives it`);
-    expect(shown(failed)).toContain(`both together ${mean} %, give or take ${spread}.`);
+    expect(shown(failed)).toContain('**0 of 10** came out clean; the model expects nearly always');
+    expect(shown(failed)).toContain(
+      `both together ${often(mean)}, or between ${often(mean - spread)} and ${often(mean + spread)}.`,
+    );
     expect(shown(failed)).toContain('The model knows only an even string');
   });
 
