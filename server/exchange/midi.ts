@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import { type MidiEvent, writeMidi } from 'midi-file';
+import { KEY_NAMES } from '../music/key-names';
 import type { SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
 import { asPlayed } from '../scene/sound/as-played';
 import { barStarts, type ClockPoint, clockPoints } from '../scene/sound/clock';
@@ -29,6 +30,7 @@ export function midiFile(written: ScenePassage): Uint8Array {
   const conductor = [
     { at: 0, order: 0, ...dated({ meta: true, type: 'trackName', text: ascii(passage.title || 'Passage') }) },
     ...meters(passage),
+    ...keys(passage),
     ...tempos(passage),
   ];
   const strings = [
@@ -128,6 +130,23 @@ function tempos(passage: ScenePassage): readonly Event[] {
   });
 }
 
+/** Sharps of the key, flats negative, where it is new; nothing where the passage names none. */
+function keys({ bars, key: usual }: ScenePassage): readonly Event[] {
+  const starts = barStarts(bars);
+  let before: string | undefined;
+  return bars.flatMap((bar, index) => {
+    const key = bar.key ?? usual;
+    const sharps = key ? KEY_NAMES[key.mode].indexOf(key.tonic) - 7 : Number.NaN;
+    const name = `${sharps} ${key?.mode}`;
+    if (!key || !(sharps >= -7) || name === before) return [];
+    before = name;
+    const scale = key.mode === 'minor' ? 1 : 0;
+    return [
+      { at: tickOf(starts[index] as Fraction), order: 0, ...dated({ meta: true, type: 'keySignature', key: sharps, scale }) },
+    ];
+  });
+}
+
 function meters({ bars }: ScenePassage): readonly Event[] {
   const starts = barStarts(bars);
   let before: string | undefined;
@@ -157,8 +176,13 @@ function tickClock(passage: ScenePassage): (seconds: number) => number {
       if ((points[middle] as ClockPoint).seconds < seconds - 1e-6) low = middle + 1;
       else high = middle;
     }
-    const point = points[low];
-    return point ? tickOf(point.written) : end;
+    const [before, point] = [points[low - 1], points[low]];
+    if (!point) return end;
+    const at = tickOf(point.written);
+    // Within a note, as a stroke of a tremolo or the end of a short note is, time goes evenly.
+    if (!before || point.seconds - seconds < 1e-6 || point.seconds <= before.seconds) return at;
+    const from = tickOf(before.written);
+    return from + Math.round(((at - from) * (seconds - before.seconds)) / (point.seconds - before.seconds));
   };
 }
 

@@ -80,6 +80,42 @@ describe('a MIDI file', () => {
     expect(heard(repeated)).toHaveLength(7);
   });
 
+  test('grace notes take their time from the note after them, and the beat goes on evenly', () => {
+    const bytes = midiFile(solvedScene('meter: 2/4\ntempo: 1/4 = 90\n1/4 D5 grace(1/16 E5 F5) G5 | A5 grace(B5) rest ||'));
+    expect(heard(bytes).map(({ from, to }) => [from, to])).toEqual([
+      [0, 1],
+      [1, 1.125],
+      [1.125, 1.25],
+      [1.25, 2],
+      [2, 2.875],
+      [2.875, 3],
+    ]);
+    expect((parseMidi(bytes).tracks[0] ?? []).filter((e) => e.type === 'setTempo')).toHaveLength(1);
+  });
+
+  test('staccato is short, a tremolo repeated, an accent louder, endings and keys as they are played', () => {
+    const shortened = heard(midiFile(solvedScene('tempo: 1/4 = 60\n1/4 staccato D5 tremolo(1/16 E5) F5')));
+    expect(shortened.map(({ from, to }) => [from, to])).toEqual([
+      [0, 0.5],
+      [1, 1.25],
+      [1.25, 1.5],
+      [1.5, 1.75],
+      [1.75, 2],
+      [2, 3],
+    ]);
+    const bytes = midiFile(
+      solvedScene('key: G major\nmeter: 1/4\n|: 1/4 D5 | ending 1 E5 :| ending 2 F5 ||\nkey: D minor\naccent A5 ||'),
+    );
+    expect(heard(bytes)).toHaveLength(5);
+    const [conductor = [], strings = []] = parseMidi(bytes).tracks;
+    expect(conductor.flatMap((e) => (e.type === 'keySignature' ? [[e.key, e.scale]] : []))).toEqual([
+      [1, 0],
+      [-1, 1],
+    ]);
+    const loud = strings.flatMap((e) => (e.type === 'noteOn' ? [e.velocity] : []));
+    expect(loud.at(-1)).toBeGreaterThan(loud[0] ?? 127);
+  });
+
   test('keeps time: durations, tuplets, rests, ties, tempo and meter', () => {
     const bytes = midiFile(
       solvedScene(
