@@ -1,0 +1,136 @@
+import type { ExpectedEvent } from './expected';
+import type { Frames } from './frames';
+import { deviation, match, WIDE } from './match';
+
+/** What every frame says for every event, summed from the start, so that any stretch of frames is one subtraction. */
+export interface Evidence {
+  /** Stretches of `step` frames; alignment looks no closer. */
+  readonly count: number;
+  readonly step: number;
+  /** For every event, `count + 1` sums; equal events share one array. */
+  readonly sums: readonly Float32Array[];
+  /** The same for nothing of the passage being played. */
+  readonly nothing: Float32Array;
+  /** 0 to 1: how much a note seems to begin at a stretch. */
+  readonly begins: Float32Array;
+}
+
+/** What a frame is worth to what it fits perfectly, nats: frames overlap, so each says little that is new. Assumption. */
+const WORTH = 1.2;
+/** Fits that leave nothing gained or lost. */
+const NEUTRAL = 0.38;
+/** What a frame is worth at least to an event: any note may have gone wrong in ways that nobody thought of. */
+const WRONG = 0.15;
+/** A silent frame inside a note, in a written silence, and between takes. */
+const SILENT = { note: 0.28, silence: 0.75, nothing: 0.6 } as const;
+/** A sounding frame in a written silence: the room, the string ringing on. */
+const RINGING = 0.3;
+/** What it costs to fit only by a note gone wrong, or by one of two notes. */
+const GONE_WRONG = 0.12;
+const ONE_OF_TWO = 0.12;
+/** What it costs to be as far off as a note may be. */
+const OFF = 0.25;
+
+/** @param tuning cents by which the recording lies above the file's A4 */
+export function evidenceFor(
+  frames: Frames,
+  silent: Uint8Array,
+  expected: readonly ExpectedEvent[],
+  tuning: number,
+  step: number,
+): Evidence {
+  const count = Math.ceil(frames.count / step);
+  const fits = new Fits(frames, silent, 2 ** (tuning / 1200));
+  const known = new Map<string, Float32Array>();
+  const sums = expected.map((event) => {
+    const key = event.notes.map(({ scene }) => `${scene.hz} ${scene.touch?.fraction} ${scene.string}`).join() + event.silence;
+    const sum = known.get(key) ?? summed(event.silence ? fits.silence() : fits.event(event), count, step);
+    known.set(key, sum);
+    return sum;
+  });
+  const none = Float32Array.from(silent, (quiet) => (quiet ? SILENT.nothing : NEUTRAL));
+  return { count, step, sums, nothing: summed(none, count, step), begins: beginnings(frames, count, step) };
+}
+
+class Fits {
+  /** Every set of pitches once; a byte for each frame. */
+  private readonly known = new Map<string, Uint8Array>();
+
+  constructor(
+    private readonly frames: Frames,
+    private readonly silent: Uint8Array,
+    private readonly tuned: number,
+  ) {}
+
+  silence(): Float32Array {
+    return Float32Array.from(this.silent, (quiet) => (quiet ? SILENT.silence : RINGING));
+  }
+
+  event({ notes }: ExpectedEvent): Float32Array {
+    const best = Float32Array.from(this.silent, (quiet) => (quiet ? SILENT.note : WRONG));
+    if (notes.length === 0) return best.fill(NEUTRAL);
+    const written = notes.map(({ scene }) => scene.hz);
+    this.raise(best, written, 0);
+    for (const { candidates, scene } of notes) {
+      if (notes.length > 1) this.raise(best, [scene.hz], ONE_OF_TWO);
+      for (const { hz } of candidates.slice(1)) {
+        this.raise(best, [hz], GONE_WRONG + (notes.length > 1 ? ONE_OF_TWO : 0));
+        if (notes.length === 2) this.raise(best, [hz, ...written.filter((each) => each !== scene.hz)], GONE_WRONG);
+      }
+    }
+    return best;
+  }
+
+  private raise(best: Float32Array, hz: readonly number[], cost: number): void {
+    const fit = this.of(hz);
+    for (let frame = 0; frame < best.length; frame++) {
+      const value = (fit[frame] as number) / 255 - cost;
+      if (value > (best[frame] as number)) best[frame] = value;
+    }
+  }
+
+  private of(hz: readonly number[]): Uint8Array {
+    const key = hz.map((each) => each.toFixed(1)).join(' ');
+    let fit = this.known.get(key);
+    if (fit) return fit;
+    fit = new Uint8Array(this.frames.count);
+    const tuned = hz.map((each) => each * this.tuned);
+    for (let frame = 0; frame < fit.length; frame++) {
+      if (this.silent[frame]) continue;
+      const cents = tuned.map((each) => deviation(this.frames, frame, each));
+      if (cents.some((each) => each === undefined)) continue;
+      const off = cents.reduce<number>((most, each) => Math.max(most, Math.abs(each ?? 0)), 0) / WIDE;
+      fit[frame] = 255 * Math.max(0, match(this.frames, frame, tuned, cents as number[]) - OFF * off * off);
+    }
+    this.known.set(key, fit);
+    return fit;
+  }
+}
+
+function summed(values: Float32Array, count: number, step: number): Float32Array {
+  const sums = new Float32Array(count + 1);
+  let sum = 0;
+  for (let stretch = 0; stretch < count; stretch++) {
+    for (let frame = stretch * step; frame < Math.min(values.length, (stretch + 1) * step); frame++)
+      sum += ((values[frame] as number) - NEUTRAL) * WORTH;
+    sums[stretch + 1] = sum;
+  }
+  return sums;
+}
+
+/** Frames around that a rise is weighed against. */
+const AROUND = 50;
+
+function beginnings({ rise }: Frames, count: number, step: number): Float32Array {
+  const begins = new Float32Array(count + 1);
+  for (let block = 0; block < rise.length; block += AROUND) {
+    const around = rise.slice(Math.max(0, block - AROUND), block + 2 * AROUND).sort();
+    const [usual, tall] = [around[around.length >> 1] ?? 0, around[Math.floor(0.97 * around.length)] ?? 1];
+    for (let frame = block; frame < Math.min(rise.length, block + AROUND); frame++) {
+      const share = ((rise[frame] as number) - usual) / (tall - usual + 1e-6);
+      const at = Math.floor(frame / step);
+      begins[at] = Math.max(begins[at] as number, Math.min(1, Math.max(0, share)));
+    }
+  }
+  return begins;
+}
