@@ -22,7 +22,7 @@ const NEUTRAL = 0.38;
 /** What a frame is worth at least to an event: any note may have gone wrong in ways that nobody thought of. */
 const WRONG = 0.15;
 /** A silent frame inside a note, in a written silence, and between takes. */
-const SILENT = { note: 0.28, silence: 0.75, nothing: 0.6 } as const;
+const SILENT = { note: 0.35, silence: 0.75, nothing: 0.45 } as const;
 /** A sounding frame in a written silence: the room, the string ringing on. */
 const RINGING = 0.3;
 /** What it costs to fit only by a note gone wrong, or by one of two notes. */

@@ -13,6 +13,8 @@ export interface Frames {
   readonly hz: Float32Array;
   /** Loudness of each beside the strongest, 0 to 1: amplitude to the power of `COMPRESSION`. */
   readonly weight: Float32Array;
+  /** Amplitude of the strongest, 1 for a sine of full scale. */
+  readonly top: Float32Array;
   /** dB by which the strongest stands over the noise around it; noise alone reaches about 12. */
   readonly clear: Float32Array;
   /** Level of the frame's middle, dB below full scale. */
@@ -30,7 +32,7 @@ const RANGE = { least: 60, most: 10_000 } as const;
 /** dB below the strongest partial at which one counts for nothing. */
 const DEPTH = 54;
 /** Between amplitude (only the loudest partial counts) and equal shares: a residue 20 dB down counts a sixth of what outweighs it. Assumption. */
-const COMPRESSION = 0.75;
+export const COMPRESSION = 0.75;
 /** A peak is no chance of the noise: so many times the median around it (a Rayleigh amplitude is 1 in 65,000 times). */
 const OVER_NOISE = 4;
 /** Bins whose median is the noise around them. */
@@ -65,6 +67,7 @@ class FrameTaker {
   private now: Float32Array;
   private readonly hz = new Growing();
   private readonly weight = new Growing();
+  private readonly top = new Growing();
   private readonly clear = new Growing();
   private readonly level = new Growing();
   private readonly rise = new Growing();
@@ -93,6 +96,7 @@ class FrameTaker {
       hop: this.hop / this.rate,
       hz: this.hz.first(count * PEAKS),
       weight: this.weight.first(count * PEAKS),
+      top: this.top.first(count),
       clear: this.clear.first(count),
       level: this.level.first(count),
       rise: this.rise.first(count),
@@ -148,11 +152,16 @@ class FrameTaker {
         const up = right > left;
         const ratio = (up ? right : left) / here;
         const off = (2 * ratio - 1) / (ratio + 1);
-        found.push({ hz: (i + (up ? off : -off)) * bin, power: 20 * Math.log10(here), clear: 20 * Math.log10(here / (noise + 1e-9)) });
+        found.push({
+          hz: (i + (up ? off : -off)) * bin,
+          power: 20 * Math.log10(here),
+          clear: 20 * Math.log10(here / (noise + 1e-9)),
+        });
       }
     }
     found.sort((a, b) => b.power - a.power);
     const [strongest] = found;
+    this.top.push(strongest ? 10 ** (strongest.power / 20) : 0);
     this.clear.push(strongest?.clear ?? 0);
     for (let i = 0; i < PEAKS; i++) {
       const peak = found[i];

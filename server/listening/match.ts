@@ -1,4 +1,4 @@
-import { type Frames, PEAKS } from './frames';
+import { COMPRESSION, type Frames, PEAKS } from './frames';
 
 /** A note may be off by this much and still be that note, cents. */
 export const WIDE = 70;
@@ -29,7 +29,7 @@ export function deviation(frames: Frames, frame: number, hz: number, beside?: nu
     if (partial < 1 || partial > TELLING || seen & (1 << partial)) continue;
     const cents = CENTS * Math.log(ratio / partial);
     if (cents > WIDE || cents < -WIDE) continue;
-    if (beside !== undefined && Math.abs(CENTS * Math.log(peak / beside / Math.max(1, Math.round(peak / beside)))) < 2 * NARROW) continue;
+    if (beside !== undefined && isPartial(peak, beside, 2 * NARROW)) continue;
     seen |= 1 << partial;
     // An error in Hz weighs less the higher the partial.
     const weight = (frames.weight[i] as number) * partial;
@@ -90,4 +90,22 @@ function telling(hz: number): number {
   let sum = 0;
   for (let partial = 1; partial <= TELLING && partial * hz < HIGHEST; partial++) sum += 1 / partial;
   return sum || 1;
+}
+
+/** Amplitude of a pitch's low partials in a frame, 1 for a sine of full scale; those that another pitch has too don't count. */
+export function loudness(frames: Frames, frame: number, hz: number, beside: readonly number[]): number {
+  let sum = 0;
+  for (let i = frame * PEAKS; i < (frame + 1) * PEAKS; i++) {
+    const peak = frames.hz[i] as number;
+    if (peak === 0) break;
+    if (!isPartial(peak, hz, 2 * NARROW) || beside.some((other) => isPartial(peak, other, 2 * NARROW))) continue;
+    sum += (frames.top[frame] as number) * (frames.weight[i] as number) ** (1 / COMPRESSION);
+  }
+  return sum;
+}
+
+/** True for one of the low partials of a pitch, within some cents. */
+export function isPartial(peak: number, hz: number, cents: number): boolean {
+  const partial = Math.round(peak / hz);
+  return partial >= 1 && partial <= 2 * TELLING && Math.abs(CENTS * Math.log(peak / hz / partial)) < cents;
 }

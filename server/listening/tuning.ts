@@ -16,8 +16,7 @@ const SPREAD = 8;
  */
 export function roughTuning(frames: Frames, silent: Uint8Array, expected: readonly ExpectedEvent[]): number {
   const partials = new Set<number>();
-  for (const { notes } of expected)
-    for (const { scene } of notes) for (let n = 1; n <= PARTIALS; n++) partials.add(scene.hz * n);
+  for (const { notes } of expected) for (const { scene } of notes) for (let n = 1; n <= PARTIALS; n++) partials.add(scene.hz * n);
   const places = [...partials].map((hz) => 1200 * Math.log2(hz)).sort((a, b) => a - b);
   const found = new Float64Array(2 * FARTHEST + 1);
   const every = Math.max(1, Math.floor(frames.count / FRAMES));
@@ -27,7 +26,8 @@ export function roughTuning(frames: Frames, silent: Uint8Array, expected: readon
       const hz = frames.hz[i] as number;
       if (hz === 0) break;
       const off = fromNearest(places, 1200 * Math.log2(hz));
-      if (Math.abs(off) <= FARTHEST) found[Math.round(off) + FARTHEST] = (found[Math.round(off) + FARTHEST] as number) + (frames.weight[i] as number);
+      if (Math.abs(off) <= FARTHEST)
+        found[Math.round(off) + FARTHEST] = (found[Math.round(off) + FARTHEST] as number) + (frames.weight[i] as number);
     }
   }
   let best = 0;

@@ -11,7 +11,7 @@ export const ORDER: readonly (readonly string[])[] = [
   ['server/solver'],
   ['server/scene'],
   ['server/rules'],
-  ['server/features', 'server/exchange', 'server/practice'],
+  ['server/features', 'server/exchange', 'server/practice', 'server/listening'],
   ['server/workspace'],
   ['server/lsp', 'server/command'],
 ];
@@ -50,6 +50,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'fast-xml-parser': ['server/exchange'],
   fflate: ['server/exchange'],
   'midi-file': ['server/exchange'],
+  'fft.js': ['server/listening'],
   pdfkit: ['server/exchange'],
   'svg-to-pdfkit': ['server/exchange'],
   'vscode-jsonrpc': ['server/lsp', 'client'],
@@ -89,6 +90,7 @@ export const PURE = [
   'server/rules',
   'server/scene',
   'server/practice',
+  'server/listening',
 ];
 
 /** Files outside the grammar that hold a regular expression, and what it reads: never a language of ours. */
