@@ -2,12 +2,11 @@ import { basename } from 'node:path';
 import type { PracticeKind } from '../practice/kind';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
-import type { Solution } from '../solver/solution';
-import type { Snapshot } from '../workspace/snapshot';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName, findInputs, readInput } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead, placeIn } from './output';
+import { passagesNamed } from './passages-named';
 import { replaceFile } from './replace-file';
 import { complain, say } from './say';
 import { overridesOf, study } from './study';
@@ -33,7 +32,7 @@ export async function exercises(name: string, options: ExercisesOptions): Promis
   const file = fileName(name);
   const { text, made } = practice({
     resolved: snapshot.resolved,
-    solutions: wanted(snapshot, options.passage),
+    solutions: passagesNamed(snapshot.solutions, options.passage),
     solver: snapshot.solver,
     kinds,
     chance: snapshot.settings.safeChance,
@@ -64,17 +63,4 @@ function kindsFrom(list: string | undefined): readonly PracticeKind[] {
   if (unknown !== undefined || names.length === 0)
     throw new CannotRun(`--kinds: ${unknown ?? 'nothing'} is none of ${known.join(', ')}.`);
   return KINDS.filter((kind) => names.includes(kind.name));
-}
-
-/** The passages to practise: the one named, or all that have notes. */
-function wanted({ solutions }: Snapshot, title: string | undefined): readonly Solution[] {
-  const played = solutions.filter(({ passage }) => passage.events.length > 0);
-  if (played.length === 0) throw new CannotRun('There is no passage in it to practise.');
-  if (title === undefined) return played;
-  const name = title.trim();
-  const found = played.filter(({ passage }) => passage.title === name);
-  const like = found.length ? found : played.filter(({ passage }) => passage.title.toLowerCase() === name.toLowerCase());
-  if (like.length) return like;
-  const titles = played.map(({ passage }) => passage.title || '(without a name)').join(', ');
-  throw new CannotRun(`--passage: there is no passage “${name}” in it. It has: ${titles}.`);
 }

@@ -100,6 +100,21 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--force', 'Write over a file that is there already');
   player(exercises, 'chance');
 
+  const listen = command(
+    'listen <file> <recording>',
+    'Listen to a recording of a passage: which notes spoke, when, and how well in tune',
+    async (file: string, recording: string, options: never) => (await import('./listen')).listen(file, recording, options),
+  );
+  listen
+    .option('--passage <name>', 'The passage that is played, where the file has several')
+    .option('--format <format>', 'text or json', 'text')
+    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
+    .option('--log', "Count the attempts that are sure in the player's file, once for each recording")
+    .option('--unlog', 'Take back what --log counted of this recording')
+    .option('--diff', 'Show what --log or --unlog would change instead of changing it')
+    .option('--force', 'Write over a file that is there already');
+  player(listen);
+
   const convert = command(
     'convert [files...]',
     'Scores to passage text, passages to scores and sound',
