@@ -67,7 +67,10 @@ export function hear(frames: Frames, passage: ScenePassage): Listening {
 function takesIn(frames: Frames, silent: Uint8Array, expected: readonly ExpectedEvent[], tuning: number): readonly Take[] {
   const step = Math.max(1, Math.ceil((frames.count * expected.length) / MOST_CELLS));
   const pace = paceOf(expected, evidenceFor(frames, silent, expected, tuning, COARSE * step), frames.hop);
-  return align(expected, evidenceFor(frames, silent, expected, tuning, step), frames.hop, pace).takes;
+  return align(expected, evidenceFor(frames, silent, expected, tuning, step), frames.hop, pace).takes.reduce(
+    joined(expected, frames.hop / pace),
+    [],
+  );
 }
 
 /** Shares of the notes that must be those of the passage, times the share of what sounds which they make up; weighed on takes of other passages. */
@@ -94,6 +97,24 @@ function isThisPassage(
 /** A harmonic that broke into its string is still a note of the passage, where most of the passage is there. */
 function isOwn({ verdict, instead }: HeardNote, long: boolean): boolean {
   return verdict === 'spoke' || verdict === 'late' || (long && (instead?.source === 'stopped' || instead?.source === 'open'));
+}
+
+/** Notes that a player may go past without having stopped, and how much longer than they last that may take. */
+const GOES_PAST = 2;
+const LINGERS = 2;
+
+/** A run that goes on a note or two after the one before ended, in about the time that those last, is one with it: they were not heard. */
+function joined(expected: readonly ExpectedEvent[], hop: number): (takes: readonly Take[], next: Take) => readonly Take[] {
+  return (takes, next) => {
+    const before = takes.at(-1);
+    const [last, first] = [before?.at(-1), next[0]];
+    if (!before || !last || !first) return [...takes, next];
+    const past = expected.slice(last.index + 1, first.index);
+    const seconds = past.reduce((sum, each) => sum + each.seconds, 0);
+    const notes = past.filter(({ silence }) => !silence).length;
+    const goesOn = notes >= 1 && notes <= GOES_PAST && (first.from - last.to) * hop <= LINGERS * seconds;
+    return goesOn ? [...takes.slice(0, -1), [...before, ...next]] : [...takes, next];
+  };
 }
 
 function isBrokenOff(take: Take, expected: readonly ExpectedEvent[]): boolean {

@@ -31,14 +31,14 @@ export function unlogTake(text: string, fingerprint: string): string | undefined
   const line = lineWith(text, fingerprint);
   if (line === undefined) return undefined;
   const end = lineBreakOf(text);
-  const without = text
+  const told = line.slice(MARK.length + fingerprint.length + 2).split(BETWEEN);
+  const back = told.reduce(takenBack, text);
+  // A line that only this recording was counted on goes with it.
+  const empty = new Set(told.map((each) => `${each.slice(0, each.lastIndexOf(' ', each.lastIndexOf(OF) - 1))}: 0 of 0`));
+  return back
     .split(end)
-    .filter((each) => each !== line)
+    .filter((each) => each !== line && !empty.has(each))
     .join(end);
-  return line
-    .slice(MARK.length + fingerprint.length + 2)
-    .split(BETWEEN)
-    .reduce(takenBack, without);
 }
 
 function takenBack(text: string, told: string): string {

@@ -1,0 +1,37 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Ajv from 'ajv';
+import { expect, test } from 'vitest';
+import { folder, passagework } from './command';
+
+const PASSAGE = 'player: ines.player\npassage: Slip\ntempo: 1/4 = 72\n1/4 D6o E6o A6o F#5<>B5 G5 ||\n';
+const PLAYER = 'name: Ines\n// by hand\nIII 1/4: 3 of 4  // mostly\n';
+
+test('a recording is judged, told as JSON, counted once and taken back without a trace', { timeout: 120_000 }, () => {
+  using own = folder({ 'slip.passage': PASSAGE, 'ines.player': PLAYER });
+  const run = (...words: string[]) => passagework(words, { cwd: own.path });
+  const player = () => readFileSync(join(own.path, 'ines.player'), 'utf8');
+  run('convert', 'slip.passage', '--to', 'wav', '--out', 'slip.wav');
+
+  const json = run('listen', 'slip.passage', 'slip.wav', '--format', 'json');
+  expect(json.code).toBe(0);
+  const report = JSON.parse(json.out);
+  const valid = new Ajv({ allErrors: true, strict: false }).compile(
+    JSON.parse(readFileSync('client/schemas/report.schema.json', 'utf8')),
+  );
+  expect([valid(report), valid.errors]).toEqual([true, null]);
+  expect(report.takes[0].notes.map(({ verdict }: { verdict: string }) => verdict)).toEqual(Array(5).fill('spoke'));
+
+  expect(run('listen', 'slip.passage', 'slip.wav', '--log', '--diff').out).toContain('+III 1/4: 4 of 5  // mostly');
+  expect(player()).toBe(PLAYER);
+  expect(run('listen', 'slip.passage', 'slip.wav', '--log').code).toBe(0);
+  const logged = player();
+  expect(logged).toContain('III 1/4: 4 of 5  // mostly');
+  expect(run('listen', 'slip.passage', 'slip.wav', '--log').out).toContain('counts this recording already');
+  expect(player()).toBe(logged);
+  run('listen', 'slip.passage', 'slip.wav', '--unlog');
+  expect(player()).toBe(PLAYER);
+
+  const refused = run('listen', 'slip.passage', 'ines.player');
+  expect([refused.code, refused.err]).toEqual([2, expect.stringContaining('It is no WAV file')]);
+});
