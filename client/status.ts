@@ -10,7 +10,6 @@ import type { Scenes } from './scenes';
 export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes): void {
   const item = vscode.window.createStatusBarItem('passagework.status', vscode.StatusBarAlignment.Right, 100);
   item.name = 'Passagework: hand and chance';
-  item.command = COMMANDS.preview;
   let uri: string | undefined;
   let watch: vscode.Disposable | undefined;
   let last: vscode.TextEditor | undefined;
@@ -32,6 +31,7 @@ export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes)
     item.text = `$(music) ${passage.hand} hand, ${clean}`;
     item.accessibilityInformation = { label: `${passage.hand} hand, all of it ${clean}` };
     item.tooltip = tooltip(passage);
+    item.command = leadTo(passage, document.uri);
     item.show();
   };
   update();
@@ -51,13 +51,21 @@ function passageAt(scenes: Scenes, uri: string, cursor: Place): ScenePassage | u
   return at && scene.passages[at.passage];
 }
 
+/** To the hardest spot; where there is none, to the preview. */
+function leadTo({ events, hardest }: ScenePassage, uri: vscode.Uri): vscode.Command {
+  const range = events[hardest]?.range;
+  return range
+    ? { title: 'Go to the hardest spot', command: COMMANDS.reveal, arguments: [uri.toString(), range.start, range.end] }
+    : { title: 'Open the preview', command: COMMANDS.preview };
+}
+
 function tooltip(passage: ScenePassage): string {
   const hardest = passage.events[passage.hardest];
   const lines = [
     passage.title || 'This passage',
     `Every note speaks in tune: ${often(passage.clean)}`,
     ...(hardest ? [`Hardest: bar ${hardest.bar}, beat ${hardest.beat} (${hardest.written})`] : []),
-    'Click to open the preview',
+    hardest ? 'Click to go there' : 'Click to open the preview',
   ];
   return lines.join('\n');
 }

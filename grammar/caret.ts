@@ -27,6 +27,10 @@ export type CaretPlace =
   | { readonly kind: 'value'; readonly key: Key; readonly before: readonly string[]; readonly words: readonly string[] }
   /** Between brackets. */
   | { readonly kind: 'hints'; readonly before: readonly string[] }
+  /** After a diamond: the pitch that is touched; `stop` is the one that stands before it. */
+  | { readonly kind: 'touch'; readonly stop?: PitchNode }
+  /** After the = of a printed harmonic: the pitch that it sounds. */
+  | { readonly kind: 'sounding'; readonly stop?: PitchNode; readonly touch: PitchNode }
   /** After `up`, `down`, `in` or `on` behind a motif's name. */
   | { readonly kind: 'change'; readonly motif: string; readonly change: string }
   /** Music, or the start of any line; `motif`: a name just before that could be a motif's. */
@@ -127,7 +131,27 @@ function musicPlace(music: string, column: number): Caret {
   if (isChange && previous?.tokenType === T.Name) {
     return { kind: 'change', motif: previous.image, change: last.image, word };
   }
+  const printed = printedPlace(before, column);
+  if (printed) return { ...printed, word };
   const pitches = before.flatMap((token) => (token.tokenType === T.Pitch ? [readPitch(token).pitch] : []));
   const motif = last?.tokenType === T.Name ? last.image : undefined;
   return { kind: 'music', start: before.length === 0, pitches, word, ...(motif !== undefined && { motif }) };
+}
+
+/** Inside a harmonic as it is printed: behind its diamond or behind its =. */
+function printedPlace(before: readonly IToken[], column: number): CaretPlace | undefined {
+  const pitchAt = (index: number) => {
+    const token = before.at(index);
+    return token?.tokenType === T.Pitch ? readPitch(token).pitch : undefined;
+  };
+  const last = before.at(-1);
+  if (last?.tokenType === T.Diamond && spanOf(last).end <= column) {
+    const stop = pitchAt(-2);
+    return { kind: 'touch', ...(stop?.end === last.startOffset && { stop }) };
+  }
+  const touch = pitchAt(-2);
+  const diamond = before.at(-3);
+  if (last?.tokenType !== T.Equals || !touch || diamond?.tokenType !== T.Diamond) return undefined;
+  const stop = pitchAt(-4);
+  return { kind: 'sounding', touch, ...(stop?.end === diamond.startOffset && { stop }) };
 }

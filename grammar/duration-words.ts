@@ -23,7 +23,7 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
   if (numerator === 0 || denominator === 0) {
     const why =
       denominator === 0
-        ? `${quoted(token.image)} divides by zero, so it is no length.`
+        ? `${quoted(token.image)} divides by zero, so it is not a length.`
         : `${quoted(token.image)} lasts no time at all; a note needs some.`;
     const fixes = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
     report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, fixes));

@@ -159,7 +159,7 @@ function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint |
 }
 
 function reportUnknown(token: IToken, report: Report): void {
-  report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is no hint. ${ADVICE}`, fixesOf(token.image)));
+  report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is not a hint. ${ADVICE}`, fixesOf(token.image)));
 }
 
 function fixesOf(text: string): Replacement[] {

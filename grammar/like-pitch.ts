@@ -32,11 +32,11 @@ export function reportLikePitch(token: IToken, octave: number | undefined, repor
     const why = 'has no accidental of this language. Write # or ## for sharps, b or bb for flats, and nothing for a natural.';
     tell('accidental', why, `${name}${digits}${tail}`);
   } else if (capital === 'H') {
-    const why = 'is no pitch. Notes are named A to G: the one below C is B, and a semitone lower it is Bb.';
+    const why = 'is not a pitch. Notes are named A to G: the one below C is B, and a semitone lower it is Bb.';
     tell('pitch-letter', why, `${name}${digits}${tail}`);
   } else if (capital !== letter) {
     const why =
-      'is no pitch. Notes are named with capital letters, because small ones mean other things: b is a flat, f is loud.';
+      'is not a pitch. Notes are named with capital letters, because small ones mean other things: b is a flat, f is loud.';
     tell('pitch-letter', why, `${name}${digits}${tail}`);
   } else {
     tell(

@@ -37,7 +37,7 @@ export function readIntervalChange(direction: IToken, amount: IToken | undefined
     };
   }
   const place = spanOf(amount ?? direction);
-  const said = amount ? `${quoted(amount.image)} is no interval` : `“${direction.image}” does not say how far`;
+  const said = amount ? `${quoted(amount.image)} is not an interval` : `“${direction.image}” does not say how far`;
   const steps = amount && STEPS.test(amount.image);
   const advice = steps
     ? `Name the kind of interval too, or the key for steps along a scale: in D major ${direction.image} ${amount.image}.`

@@ -89,7 +89,7 @@ function readAttempts(key: Word, value: Word, report: Report): Pick<AttemptsLine
 }
 
 function missingColon(text: string): string {
-  return `${quoted(text)} is no line of a player file: it has no colon. Write what it is about, a colon, and the value, as in hand: medium or III 1/5: 4 of 10; what is only for reading goes behind //.`;
+  return `${quoted(text)} is not a line of a player file: it has no colon. Write what it is about, a colon, and the value, as in hand: medium or III 1/5: 4 of 10; what is only for reading goes behind //.`;
 }
 
 /** The same with its colon, where the first words leave no doubt, or as a remark. */

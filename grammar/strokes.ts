@@ -24,7 +24,7 @@ export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside,
       ),
     );
   } else if (word.tokenType === OtherStroke) {
-    const why = `${quoted(word.image)} is no bow stroke. Notes in parentheses are a slur( …), an up( …) or a down( …).`;
+    const why = `${quoted(word.image)} is not a bow stroke. Notes in parentheses are a slur( …), an up( …) or a down( …).`;
     const near = nearest(word.image, STROKES, 1);
     report(problem('unknown-stroke', spanOf(word), why, (near.length > 0 ? near : STROKES).map(write)));
   }

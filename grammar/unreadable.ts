@@ -50,7 +50,7 @@ export function reportUnreadable(token: IToken, report: Report): boolean {
     problem(
       'unreadable',
       place,
-      `${quoted(image)} can't be read here: it is no note and no word of the language. ${advice}`,
+      `${quoted(image)} can't be read here: it is neither a note nor a word of the language. ${advice}`,
       fixes,
     ),
   );
@@ -109,7 +109,7 @@ export function reportBar(token: IToken, report: Report): '||' | '|:' | ':|' {
   const { image } = token;
   const code: SyntaxCode = 'unknown-bar';
   const fixes = (BARS[image] ?? (image.startsWith(':') ? [':|'] : ['||'])).map(write);
-  report(problem(code, spanOf(token), `${quoted(image)} is no bar line. Bar lines are | and ||, repeats |: and :|.`, fixes));
+  report(problem(code, spanOf(token), `${quoted(image)} is not a bar line. Bar lines are | and ||, repeats |: and :|.`, fixes));
   if (image.startsWith(':')) return ':|';
   return image.endsWith(':') ? '|:' : '||';
 }

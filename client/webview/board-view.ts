@@ -6,7 +6,7 @@ import { element, showDrawing } from './element';
 /** A panel narrower than this shows the board upright, px. */
 const NARROW = 560;
 /** Length of an upright board, px: the window's height, within reason. */
-const UPRIGHT = { least: 380, most: 620, share: 0.72 };
+const UPRIGHT = { least: 260, most: 540, share: 0.58 };
 /** Of a saved picture, px. */
 const PICTURE_WIDTH = 1400;
 

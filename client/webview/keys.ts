@@ -2,7 +2,21 @@
 export type KeyAction =
   | { readonly kind: 'step'; readonly by: number; readonly extend: boolean }
   | { readonly kind: 'edge'; readonly to: 'first' | 'last'; readonly extend: boolean }
-  | { readonly kind: 'play' | 'text' | 'loop' | 'click' | 'countIn' | 'slower' | 'faster' | 'choices' | 'wholeString' };
+  | {
+      readonly kind:
+        | 'play'
+        | 'text'
+        | 'loop'
+        | 'click'
+        | 'countIn'
+        | 'slower'
+        | 'faster'
+        | 'choices'
+        | 'wholeString'
+        | 'bar'
+        | 'smaller'
+        | 'larger';
+    };
 
 /** Shown in the panel, in this order. */
 export const KEYS: readonly (readonly [keys: string, does: string])[] = [
@@ -16,6 +30,8 @@ export const KEYS: readonly (readonly [keys: string, does: string])[] = [
   ['C', 'count in'],
   ['A', 'go to the other ways to play it'],
   ['W', 'show the whole string'],
+  ['B', 'go to a bar'],
+  ['S L', 'smaller, larger notes'],
   ['Enter', 'go to the note in the text'],
 ];
 
@@ -39,6 +55,9 @@ const PLAIN: Readonly<Record<string, KeyAction>> = {
   '=': { kind: 'faster' },
   a: { kind: 'choices' },
   w: { kind: 'wholeString' },
+  b: { kind: 'bar' },
+  s: { kind: 'smaller' },
+  l: { kind: 'larger' },
 };
 
 /** The action of a key, or undefined for one that is not ours: anything with Ctrl, Alt or Command belongs to the editor. */
@@ -47,4 +66,11 @@ export function actionOf({ key, shiftKey, ctrlKey, altKey, metaKey }: Key): KeyA
   if (key === 'ArrowLeft' || key === 'ArrowRight') return { kind: 'step', by: key === 'ArrowLeft' ? -1 : 1, extend: shiftKey };
   if (key === 'Home' || key === 'End') return { kind: 'edge', to: key === 'Home' ? 'first' : 'last', extend: shiftKey };
   return PLAIN[key.length === 1 ? key.toLowerCase() : key];
+}
+
+/** True where a key belongs to what has the keyboard: a field that is written in, a button that it presses. */
+export function belongsTo(target: EventTarget | null, key: string): boolean {
+  if (!(target instanceof Element)) return false;
+  if (target.closest('input, select, textarea') !== null) return true;
+  return (key === ' ' || key === 'Enter') && target.closest('button, summary, a') !== null;
 }

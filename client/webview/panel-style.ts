@@ -18,8 +18,11 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
 .transport .play.on,.switch[aria-pressed=true]{border-color:var(--pw-touch);box-shadow:inset 0 0 0 1px var(--pw-touch)}
 .switch[aria-pressed=true]::before{content:"✓ "}
 .speed{display:inline-flex;align-items:center;gap:6px;padding:0 6px} .speed input{width:96px;accent-color:var(--pw-touch)} .speed output{min-width:3.2em}
-.staff{overflow:auto;max-height:46vh;border-radius:6px}
-.board{overflow-x:auto;border-radius:6px}
+.staff{overflow:auto;max-height:40vh;border-radius:6px;min-width:0}
+.small{font-size:.8em}.large{font-size:1.2em}.bar{font:inherit;color:inherit;background:var(--pw-wood);border:1px solid var(--pw-line);border-radius:5px;min-height:28px;width:5em;padding:2px 6px}
+.path{position:relative;cursor:pointer;overflow:hidden} .path svg{display:block}
+.here{position:absolute;width:2px;background:var(--pw-touch);pointer-events:none}
+.board{overflow-x:auto;border-radius:6px;position:sticky;bottom:0;background:var(--pw-paper);z-index:1}
 .staff svg,.board svg{display:block}
 .staff [data-event]{cursor:pointer}
 .pw-on{--pw-ink:var(--pw-touch)}
@@ -27,9 +30,10 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
 .pw-range>.pw-hit{fill:var(--pw-open);fill-opacity:.14;stroke:var(--pw-open);stroke-dasharray:3 3}
 .pw-playing>.pw-hit{fill:var(--pw-stop);fill-opacity:.2}
 .pw-event:hover>.pw-hit{stroke:var(--pw-touch)}
-.body{display:grid;grid-template-columns:minmax(0,1fr);gap:10px 24px;margin-top:6px}
-.body.narrow{grid-template-columns:auto minmax(160px,1fr);align-items:start}
-@media (max-width:400px){.body.narrow{grid-template-columns:minmax(0,1fr)}}
+.body{display:grid;grid-template-columns:minmax(0,1fr);gap:10px 12px;margin-top:6px}
+.body.narrow{grid-template-columns:auto minmax(0,1fr);align-items:start}
+.narrow .board{grid-column:1;grid-row:1/3;top:6px;bottom:auto;align-self:start} .narrow .staff{grid-column:2;max-height:52vh} .narrow .words{grid-column:2}
+@media (max-width:500px){.narrow .staff{grid-column:1/3;max-height:34vh} .narrow .board{grid-row:2}}
 .words{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(300px,100%),1fr));gap:6px 28px;align-content:start}
 .account{margin:0;max-width:70ch}
 .caution{border-left:4px solid var(--pw-warn);margin:8px 0;padding:4px 12px;max-width:80ch}
@@ -48,6 +52,7 @@ details{margin:4px 0}
 dl.keys{display:grid;grid-template-columns:max-content 1fr;gap:2px 16px;margin:6px 0} dl.keys dd{margin:0}
 kbd{font:inherit;font-weight:600}
 .message{max-width:60ch;margin:10vh auto;text-align:center}
+.wrong{margin:4px 0} .wrong:not(:empty){border-left:4px solid var(--pw-warn);padding-left:8px}
 .working{color:var(--pw-faint);margin:0}
 progress{accent-color:var(--pw-touch);vertical-align:middle}
 `;

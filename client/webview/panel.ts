@@ -4,14 +4,16 @@ import { DetailsView } from './details-view';
 import { element } from './element';
 import { HeadView } from './head-view';
 import { keysHelp, pictureButtons } from './help-view';
-import { actionOf, type KeyAction } from './keys';
+import { actionOf, belongsTo, type KeyAction } from './keys';
 import type { ExportFormat, NoteAddress, PanelMessage, ViewName, WholeMessage } from './messages';
 import { NoteSync } from './note-sync';
+import { Notice } from './notice';
 import { OtherWays } from './other-ways';
+import { PathView } from './path-view';
 import { Playback } from './playback';
 import { saved } from './save-picture';
 import { StaffView } from './staff-view';
-import { SLOWEST, SPEED_STEP, type TransportSettings, TransportView } from './transport-view';
+import { type TransportSettings, TransportView } from './transport-view';
 
 /** What outlives a reload of the panel. */
 export interface Remembered {
@@ -36,12 +38,12 @@ export class Panel {
     open: (passage) => this.open({ passage, event: 0 }),
     goToHardest: () => this.choose(this.passage?.hardest ?? 0, {}),
   });
-  private readonly working = element('p', { class: 'working', role: 'status' });
-  private readonly message = element('p', { class: 'message', role: 'status' });
+  private readonly notice = new Notice();
   private readonly body = element('div', { class: 'body' });
   private readonly views = element('div', { hidden: true });
   private readonly staff = new StaffView((event, { extend, twice }) => this.choose(event, { extend, focus: twice }));
   private readonly board = new BoardView();
+  private readonly path = new PathView((event) => this.choose(event, {}));
   private readonly details = new DetailsView({ compare: (other) => this.compare(other), choose: (other) => this.pin(other) });
   private readonly transport: TransportView;
   private readonly playback: Playback;
@@ -51,31 +53,36 @@ export class Panel {
     private readonly host: Host,
     remembered: Remembered,
   ) {
-    this.settings = { speed: 1, loop: false, click: false, countIn: false, wholeString: false, ...remembered.settings };
+    this.settings = { speed: 1, loop: false, click: false, countIn: false, wholeString: false, zoom: 1, ...remembered.settings };
     this.playback = new Playback(this.settings, {
       moved: () => this.refresh(),
       stopped: (last) => this.stopped(last),
-      failed: (reason) => this.showWorking(`No sound can be played here: ${reason}`),
+      failed: (reason) => this.notice.showWorking(`No sound can be played here: ${reason}`),
     });
     this.transport = new TransportView(this.settings, {
       toggle: () => this.toggle(),
       step: (by) => this.step(by, false),
+      goToBar: (bar) => this.goToBar(bar),
       changed: () => this.settingsChanged(),
     });
     const words = element('div', { class: 'words' }, this.details.account, this.details.choices);
-    this.body.append(this.board.root, words);
+    this.body.append(this.staff.root, this.board.root, words);
     this.views.append(
       this.head.root,
       this.transport.root,
-      this.staff.root,
+      this.path.root,
       this.body,
       this.details.legend,
       this.details.all,
       keysHelp(),
-      pictureButtons((view, format) => void this.save(view, format)),
+      pictureButtons((view, format) => this.save(view, format)),
     );
-    root.append(element('main', { class: 'panel' }, this.working, this.message, this.views));
-    for (const view of [this.staff.root, this.board.root]) view.addEventListener('keydown', (key) => this.onKey(key));
+    root.append(element('main', { class: 'panel' }, this.notice.working, this.notice.message, this.views));
+    document.addEventListener('keydown', (key) => this.onKey(key));
+    // The keyboard comes into the panel at the music.
+    window.addEventListener('focus', () => {
+      if (document.activeElement === document.body) this.staff.root.focus({ preventScroll: true });
+    });
     new ResizeObserver(() => this.draw()).observe(this.body);
   }
 
@@ -88,7 +95,7 @@ export class Panel {
         this.follow(message);
         break;
       case 'working':
-        this.showWorking(message.text, message.share);
+        this.notice.showWorking(message.text, message.share);
         break;
       case 'failed':
         this.playback.drop();
@@ -98,7 +105,7 @@ export class Panel {
         if (this.others.take(this.scene, message)) this.refresh();
         break;
       case 'export':
-        void this.save(message.view, message.format);
+        this.save(message.view, message.format);
     }
   }
 
@@ -115,13 +122,13 @@ export class Panel {
     this.playback.drop();
     this.scene = scene;
     this.other = undefined;
-    this.showWorking(undefined);
+    this.notice.showWorking();
     this.host.remember({ uri: scene.uri, settings: this.settings });
     if (!this.sync.show(scene, at)) {
       this.showMessage('Nothing to play yet. Write some pitches in the text, for instance D6o F#6o A6o.');
       return;
     }
-    this.message.hidden = true;
+    this.notice.clear();
     this.views.hidden = false;
     this.draw();
   }
@@ -134,17 +141,8 @@ export class Panel {
     else this.draw();
   }
 
-  private showWorking(text: string | undefined, share?: number): void {
-    this.working.replaceChildren(
-      text ?? '',
-      share === undefined ? '' : element('progress', { max: 1, value: share, 'aria-label': text ?? 'Working' }),
-    );
-  }
-
   private showMessage(text: string): void {
-    this.showWorking(undefined);
-    this.message.textContent = text;
-    this.message.hidden = false;
+    this.notice.showInstead(text);
     this.views.hidden = true;
   }
 
@@ -153,7 +151,10 @@ export class Panel {
     const { passage, scene } = this;
     if (!passage || !scene) return;
     this.head.show(scene, this.sync.at?.passage ?? 0, passage);
-    this.staff.show(passage, this.staff.root.clientWidth);
+    this.path.show(passage, this.views.clientWidth);
+    // The board takes its room first: in a narrow panel the staff stands beside it.
+    if (this.event) this.drawBoard(this.event);
+    this.staff.show(passage, this.staff.root.clientWidth, this.settings.zoom);
     this.refresh();
   }
 
@@ -166,7 +167,8 @@ export class Panel {
     const shown = (playing === undefined ? undefined : passage.events[playing]) ?? event;
     this.staff.mark({ selected: event.index, range: this.sync.range, playing });
     this.drawBoard(shown);
-    this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
+    this.path.mark(shown.index);
+    this.transport.showBar(shown.bar, passage.bars.at(-1)?.number ?? shown.bar);
     this.details.show(passage, shown, this.others.of(scene, { passage: at.passage, event: shown.index }));
     const range = this.sync.range;
     this.transport.showRange(range ? `notes ${range[0] + 1} to ${range[1] + 1}` : '');
@@ -195,6 +197,12 @@ export class Panel {
     this.choose(Math.max(0, Math.min(last, from + by)), { extend });
   }
 
+  /** The first note of a bar, or of the next bar that has one. */
+  private goToBar(number: number): void {
+    const bar = this.passage?.bars.find((each) => each.number >= number && each.endEvent > each.firstEvent);
+    if (bar) this.choose(bar.firstEvent, {});
+  }
+
   private compare(other: SceneAlternative | undefined): void {
     if (this.playback.playing) return;
     this.other = other;
@@ -205,6 +213,7 @@ export class Panel {
     if (!this.passage) return;
     const { wholeString } = this.settings;
     this.board.show({ passage: this.passage, event: index, other: this.other, wholeString }, this.views.clientWidth);
+    this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
   }
 
   private pin(other: SceneAlternative): void {
@@ -247,25 +256,33 @@ export class Panel {
       // A change while playing is heard at once, from the note that sounds.
       this.toggle();
       this.toggle();
-    } else this.refresh();
+    } else this.draw();
+  }
+
+  private save(view: ViewName, format: ExportFormat): void {
+    const drawing = view === 'board' ? this.board.picture() : this.staff.picture();
+    if (!drawing) return;
+    saved(view, format, this.passage?.title ?? '', drawing).then(
+      (message) => this.host.send(message),
+      (error: unknown) =>
+        this.notice.showWorking(`The picture could not be made: ${error instanceof Error ? error.message : String(error)}`),
+    );
   }
 
   private onKey(key: KeyboardEvent): void {
-    const action = actionOf(key);
+    const action = belongsTo(key.target, key.key) || this.views.hidden ? undefined : actionOf(key);
     if (!action) return;
     key.preventDefault();
     this.act(action);
   }
 
   private act(action: KeyAction): void {
-    const last = (this.passage?.events.length ?? 1) - 1;
-    const { speed } = this.settings;
     switch (action.kind) {
       case 'step':
         this.step(action.by, action.extend);
         break;
       case 'edge':
-        this.choose(action.to === 'first' ? 0 : last, { extend: action.extend });
+        this.choose(action.to === 'first' ? 0 : (this.passage?.events.length ?? 1) - 1, { extend: action.extend });
         break;
       case 'play':
         this.toggle();
@@ -273,28 +290,11 @@ export class Panel {
       case 'text':
         this.choose(this.sync.at?.event ?? 0, { focus: true });
         break;
-      case 'slower':
-        this.transport.set('speed', Math.max(SLOWEST, speed - SPEED_STEP));
-        break;
-      case 'faster':
-        this.transport.set('speed', Math.min(1, speed + SPEED_STEP));
-        break;
       case 'choices':
         this.details.choices.querySelector<HTMLElement>('button, summary')?.focus();
         break;
       default:
-        this.transport.set(action.kind, !this.settings[action.kind]);
-        break;
-    }
-  }
-
-  private async save(view: ViewName, format: ExportFormat): Promise<void> {
-    const drawing = view === 'board' ? this.board.picture() : this.staff.picture();
-    if (!drawing) return;
-    try {
-      this.host.send(await saved(view, format, this.passage?.title ?? '', drawing));
-    } catch (error) {
-      this.showWorking(`The picture could not be made: ${error instanceof Error ? error.message : String(error)}`);
+        this.transport.act(action.kind);
     }
   }
 }

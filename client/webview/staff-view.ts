@@ -2,9 +2,16 @@ import type { ScenePassage } from '../../server/protocol/scene';
 import { drawStaff, type StaffDrawing } from '../../server/scene/staff/staff';
 import { element, showDrawing } from './element';
 
-/** Bars drawn at a time: a book of studies is turned over page by page, since engraving all of it would hold up the panel. */
-const PAGE = 32;
+/**
+ * Bars engraved at a time. A book of studies scrolls as a whole, but only what is in sight is drawn: engraving all of it would hold up
+ * the panel.
+ */
+const STRETCH = 16;
+/** How far outside the window stretches are drawn ahead, and how far away they are let go, px. */
+const AHEAD = 500;
 const PICTURE_WIDTH = 1400;
+/** Height of a bar before any is drawn, px. */
+const GUESS = 60;
 
 /** A note was pressed; `extend` with Shift, `twice` for a double click. */
 export type StaffPress = (event: number, how: { readonly extend: boolean; readonly twice: boolean }) => void;
@@ -15,7 +22,7 @@ export interface Marks {
   readonly playing: number | undefined;
 }
 
-/** The staff, engraved anew only when passage, page or width change; marks move over it. */
+/** The staff of a whole passage, engraved as it comes into sight; marks move over it. */
 export class StaffView {
   readonly root = element('div', {
     class: 'staff',
@@ -26,8 +33,11 @@ export class StaffView {
   });
   private passage: ScenePassage | undefined;
   private width = 0;
-  private page = -1;
+  private zoom = 1;
   private marked: Marks | undefined;
+  private stretches: HTMLElement[] = [];
+  private readonly drawn = new Set<number>();
+  private readonly sight = new IntersectionObserver((seen) => this.seen(seen), { root: this.root, rootMargin: `${AHEAD}px 0px` });
 
   constructor(press: StaffPress) {
     this.root.addEventListener('click', (click) => {
@@ -36,26 +46,33 @@ export class StaffView {
     });
   }
 
-  show(passage: ScenePassage | undefined, width: number): void {
-    if (passage === this.passage && width === this.width) return;
+  /** `zoom` 1 is a staff space of 10 px. */
+  show(passage: ScenePassage | undefined, width: number, zoom = 1): void {
+    if (passage === this.passage && width === this.width && zoom === this.zoom) return;
     this.passage = passage;
     this.width = width;
-    this.page = -1;
-    if (!passage) this.root.replaceChildren();
-    else if (this.marked) this.mark(this.marked);
+    this.zoom = zoom;
+    this.sight.disconnect();
+    this.drawn.clear();
+    const count = Math.ceil((passage?.bars.length ?? 0) / STRETCH);
+    this.stretches = Array.from({ length: count }, (_, index) => {
+      const stretch = element('div', { class: 'stretch', 'data-stretch': index });
+      stretch.style.minHeight = `${GUESS * STRETCH * zoom}px`;
+      return stretch;
+    });
+    this.root.replaceChildren(...this.stretches);
+    for (const stretch of this.stretches) this.sight.observe(stretch);
+    if (this.marked && passage) this.mark(this.marked);
   }
 
   mark(marks: Marks): void {
+    const moved = marks.selected !== this.marked?.selected || marks.playing !== this.marked?.playing;
     this.marked = marks;
     if (!this.passage) return;
-    this.turnTo(marks.playing ?? marks.selected);
-    for (const group of this.root.querySelectorAll<SVGElement>('[data-event]')) {
-      const event = Number(group.dataset.event);
-      group.classList.toggle('pw-on', event === marks.selected);
-      group.classList.toggle('pw-playing', event === marks.playing);
-      group.classList.toggle('pw-range', marks.range !== undefined && event >= marks.range[0] && event <= marks.range[1]);
-    }
-    this.keepInSight(marks.playing ?? marks.selected);
+    const event = marks.playing ?? marks.selected;
+    const fresh = this.draw(this.stretchOf(event));
+    for (const index of this.drawn) this.markIn(index);
+    if (moved || fresh) this.keepInSight(event);
   }
 
   /** For a file: the whole passage, always of the same width. */
@@ -63,16 +80,56 @@ export class StaffView {
     return this.passage && drawStaff(this.passage, { width: PICTURE_WIDTH });
   }
 
-  private turnTo(event: number): void {
-    const passage = this.passage as ScenePassage;
-    const bar = Math.max(
-      0,
-      passage.bars.findIndex((each) => event >= each.firstEvent && event < each.endEvent),
-    );
-    const page = Math.floor(bar / PAGE);
-    if (page === this.page) return;
-    this.page = page;
-    showDrawing(this.root, drawStaff(passage, { width: this.width, bars: { first: page * PAGE, end: (page + 1) * PAGE } }).svg);
+  private stretchOf(event: number): number {
+    const bar = this.passage?.bars.findIndex((each) => event >= each.firstEvent && event < each.endEvent) ?? 0;
+    return Math.floor(Math.max(0, bar) / STRETCH);
+  }
+
+  private seen(entries: readonly IntersectionObserverEntry[]): void {
+    for (const { target, isIntersecting } of entries) {
+      const index = this.stretches.indexOf(target as HTMLElement);
+      if (index < 0) continue;
+      if (isIntersecting) {
+        if (this.draw(index)) this.markIn(index);
+      } else this.letGo(index);
+    }
+  }
+
+  /** True where it was not drawn yet. */
+  private draw(index: number): boolean {
+    const { passage } = this;
+    const stretch = this.stretches[index];
+    if (!passage || !stretch || this.drawn.has(index)) return false;
+    this.drawn.add(index);
+    const first = index * STRETCH;
+    const end = first + STRETCH;
+    const drawing = drawStaff(passage, { width: this.width / this.zoom, bars: { first, end }, even: end < passage.bars.length });
+    showDrawing(stretch, drawing.svg);
+    const svg = stretch.firstElementChild;
+    svg?.setAttribute('width', String(drawing.width * this.zoom));
+    svg?.setAttribute('height', String(drawing.height * this.zoom));
+    stretch.style.minHeight = '';
+    return true;
+  }
+
+  /** Empties a stretch far out of sight and keeps its place; the one with the note that is marked stays. */
+  private letGo(index: number): void {
+    const stretch = this.stretches[index];
+    const kept = this.marked && index === this.stretchOf(this.marked.playing ?? this.marked.selected);
+    if (!stretch || kept || !this.drawn.delete(index)) return;
+    stretch.style.minHeight = `${stretch.offsetHeight}px`;
+    stretch.replaceChildren();
+  }
+
+  private markIn(index: number): void {
+    const { marked } = this;
+    if (!marked) return;
+    for (const group of this.stretches[index]?.querySelectorAll<SVGElement>('[data-event]') ?? []) {
+      const event = Number(group.dataset.event);
+      group.classList.toggle('pw-on', event === marked.selected);
+      group.classList.toggle('pw-playing', event === marked.playing);
+      group.classList.toggle('pw-range', marked.range !== undefined && event >= marked.range[0] && event <= marked.range[1]);
+    }
   }
 
   private keepInSight(event: number): void {
@@ -81,10 +138,13 @@ export class StaffView {
     const box = note.getBoundingClientRect();
     const frame = this.root.getBoundingClientRect();
     if (box.top >= frame.top && box.bottom <= frame.bottom && box.left >= frame.left && box.right <= frame.right) return;
-    const smooth = !window.matchMedia('(prefers-reduced-motion: reduce)').matches;
     const middle = (low: number, high: number, size: number): number => (low + high) / 2 - size / 2;
+    const top = middle(box.top, box.bottom, frame.height) - frame.top;
+    // A long way is not travelled through: what lies between would have to be drawn on the way.
+    const far = Math.abs(top) > 2 * frame.height;
+    const smooth = !far && !window.matchMedia('(prefers-reduced-motion: reduce)').matches;
     this.root.scrollBy({
-      top: middle(box.top, box.bottom, frame.height) - frame.top,
+      top,
       left: middle(box.left, box.right, frame.width) - frame.left,
       behavior: smooth ? 'smooth' : 'auto',
     });

@@ -7,16 +7,25 @@ export interface TransportSettings {
   click: boolean;
   countIn: boolean;
   wholeString: boolean;
+  /** Size of the staff, 1 as printed. */
+  zoom: number;
 }
+
+/** What is on or off. */
+type Switch = 'loop' | 'click' | 'countIn' | 'wholeString';
+type TransportKey = Switch | 'slower' | 'faster' | 'smaller' | 'larger' | 'bar';
 
 export interface TransportActions {
   toggle(): void;
   step(by: number): void;
+  /** By its number. */
+  goToBar(bar: number): void;
   changed(): void;
 }
 
-export const SLOWEST = 0.25;
-export const SPEED_STEP = 0.05;
+const SLOWEST = 0.25;
+const SPEED_STEP = 0.05;
+const ZOOM = { least: 0.5, most: 2.5, step: 1.2 };
 
 /** Play, step, slow down, repeat, click. */
 export class TransportView {
@@ -25,7 +34,9 @@ export class TransportView {
   private readonly range = element('span', { class: 'quiet range' });
   private readonly speed = element('input', { type: 'range', id: 'speed', min: SLOWEST * 100, max: 100, step: SPEED_STEP * 100 });
   private readonly said = element('output', { for: 'speed' });
-  private readonly switches: readonly (readonly [keyof TransportSettings, HTMLButtonElement])[];
+  private readonly bar = element('input', { type: 'number', class: 'bar', id: 'bar', min: 0, step: 1, inputmode: 'numeric' });
+  private readonly bars = element('span', { class: 'quiet' });
+  private readonly switches: readonly (readonly [Switch, HTMLButtonElement])[];
 
   constructor(
     private readonly settings: TransportSettings,
@@ -38,12 +49,18 @@ export class TransportView {
       this.switch('countIn', 'Count in'),
       this.switch('wholeString', 'Whole string'),
     ];
+    this.bar.addEventListener('change', () => {
+      if (this.bar.value !== '') actions.goToBar(Number(this.bar.value));
+    });
     this.speed.addEventListener('input', () => this.set('speed', Number(this.speed.value) / 100));
     this.root.append(
       button('‹', { 'aria-label': 'Previous note' }, () => actions.step(-1)),
       this.play,
       button('›', { 'aria-label': 'Next note' }, () => actions.step(1)),
       element('label', { class: 'speed' }, 'Speed ', this.speed, this.said),
+      element('label', { class: 'speed' }, 'Bar ', this.bar, this.bars),
+      button('A', { 'aria-label': 'Smaller notes', class: 'small' }, () => this.zoom(-1)),
+      button('A', { 'aria-label': 'Larger notes', class: 'large' }, () => this.zoom(1)),
       ...this.switches.map(([, made]) => made),
       this.range,
     );
@@ -61,12 +78,50 @@ export class TransportView {
     this.play.classList.toggle('on', playing);
   }
 
+  /** The bar of the note shown, and the last there is. */
+  showBar(bar: number, last: number): void {
+    if (document.activeElement !== this.bar) this.bar.value = String(bar);
+    this.bar.max = String(last);
+    this.bars.textContent = `of ${last}`;
+  }
+
+  /** What a key asks of it. */
+  act(kind: TransportKey): void {
+    const { speed } = this.settings;
+    switch (kind) {
+      case 'slower':
+        this.set('speed', Math.max(SLOWEST, speed - SPEED_STEP));
+        break;
+      case 'faster':
+        this.set('speed', Math.min(1, speed + SPEED_STEP));
+        break;
+      case 'smaller':
+        this.zoom(-1);
+        break;
+      case 'larger':
+        this.zoom(1);
+        break;
+      case 'bar':
+        this.bar.focus();
+        this.bar.select();
+        break;
+      default:
+        this.set(kind, !this.settings[kind]);
+        break;
+    }
+  }
+
+  private zoom(by: 1 | -1): void {
+    const zoom = by > 0 ? this.settings.zoom * ZOOM.step : this.settings.zoom / ZOOM.step;
+    this.set('zoom', Math.min(ZOOM.most, Math.max(ZOOM.least, zoom)));
+  }
+
   /** Tells which notes repeat. */
   showRange(text: string): void {
     this.range.textContent = text;
   }
 
-  private switch(key: 'loop' | 'click' | 'countIn' | 'wholeString', label: string): readonly [typeof key, HTMLButtonElement] {
+  private switch(key: Switch, label: string): readonly [Switch, HTMLButtonElement] {
     return [key, button(label, { class: 'switch' }, () => this.set(key, !this.settings[key]))];
   }
 

@@ -105,7 +105,7 @@ function fixFrom(words: readonly string[], { fix, unsafeFixes, diff }: CheckOpti
 function mostWarnings({ maxWarnings }: CheckOptions): number {
   if (maxWarnings === undefined) return Number.POSITIVE_INFINITY;
   if (/^\d{1,9}$/.test(maxWarnings)) return Number(maxWarnings);
-  throw new CannotRun(`--max-warnings: ${maxWarnings} is no count; write a whole number such as 0.`);
+  throw new CannotRun(`--max-warnings: ${maxWarnings} is not a count; write a whole number such as 0.`);
 }
 
 /** Refuses what is to be written, and should not be, before any work is done for it. */

@@ -20,7 +20,7 @@ export function decode(bytes: Uint8Array, name: string): Decoded {
     return text.startsWith('\uFEFF') ? { text: text.slice(1), mark: '\uFEFF' } : { text, mark: '' };
   } catch {
     const { line, byte } = firstWrong(bytes);
-    const why = `the byte 0x${byte.toString(16).toUpperCase()} on line ${line} is no UTF-8, so it is probably written in Latin-1 or another one-byte encoding`;
+    const why = `the byte 0x${byte.toString(16).toUpperCase()} on line ${line} is not UTF-8, so it is probably written in Latin-1 or another one-byte encoding`;
     throw new CannotRun(`${name} can't be read: ${why}. ${ADVICE}`);
   }
 }

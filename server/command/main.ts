@@ -51,7 +51,7 @@ main(process.argv.slice(2)).then(
   (error: unknown) => {
     if (error instanceof CannotRun) complain(error.message);
     else
-      console.error('passagework: this is a fault of ours, not of your files; please report it with the lines below.\n', error);
+      console.error('passagework: internal error; your files are not the cause. Please report it with the lines below.\n', error);
     process.exitCode = EXIT.cannotRun;
   },
 );

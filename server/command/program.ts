@@ -71,7 +71,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--format <format>', 'text or json', 'text')
     .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
     .option('--stdin-filepath <path>', 'What to call standard input, and where to look for its players and its passagework.json')
-    .option('--best <count>', 'Show so many of the best fingerings of each passage, not only the best')
+    .option('--best <count>', 'Show the N best fingerings of each passage, not only the best')
     .option('--page <file>', 'Write the fingerboard and the fingering as one HTML page')
     .option('--force', 'Write over a file that is there already');
   player(solve, 'fails', 'chance');

@@ -11,8 +11,11 @@ import { LEVELS } from '../rules/levels';
 import { HINT_WORDS } from './hint-words';
 import { passageOn } from './locate';
 import { motifsIn } from './motifs';
+import { soundingOffers, touchOffers } from './printed-offers';
 import { reachableHarmonics } from './reachable';
-import type { Reading } from './reading';
+import type { SolvedReading } from './reading';
+import { SNIPPETS } from './snippets';
+import { wayOffers } from './way-offers';
 
 export type CompletionKind = 'pitch' | 'setting' | 'value' | 'hint' | 'motif' | 'word' | 'snippet';
 
@@ -34,16 +37,16 @@ const FAMILIES: readonly Family[] = ['violin', 'viola', 'cello'];
 export type Offer = Omit<Completion, 'span' | 'order' | 'text'> & { readonly text?: string };
 
 /** The signs that open a list by themselves. A space is none: the Enter after it ends the line. */
-export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':'];
+export const COMPLETION_TRIGGERS: readonly string[] = ['[', ':', '>', '='];
 
 /** What could be written at a place, likeliest first. */
-export function completions(reading: Reading, offset: number): readonly Completion[] {
+export function completions(reading: SolvedReading, offset: number): readonly Completion[] {
   const caret = caretAt(reading.tree, offset);
   const span = caret.word;
   return offers(reading, caret, offset).map((offer, order) => ({ text: offer.label, ...offer, span, order }));
 }
 
-function offers(reading: Reading, caret: Caret, offset: number): readonly Offer[] {
+function offers(reading: SolvedReading, caret: Caret, offset: number): readonly Offer[] {
   switch (caret.kind) {
     case 'code':
       return CODES.map((label) => ({ label, kind: 'value', detail: 'A check that this comment sets the level of.' }));
@@ -55,16 +58,31 @@ function offers(reading: Reading, caret: Caret, offset: number): readonly Offer[
     case 'value':
       return valueOffers(caret);
     case 'hints':
-      return HINT_WORDS.map(({ text, meaning }) => ({ label: text, kind: 'hint', detail: meaning }));
+      return [
+        ...wayOffers(reading, offset, caret.before),
+        ...HINT_WORDS.map(({ text, meaning }): Offer => ({ label: text, kind: 'hint', detail: meaning })),
+      ];
+    case 'touch':
+    case 'sounding': {
+      const passage = reading.resolved.passages[passageOn(reading.resolved.passages, lineAt(reading.tree, offset))];
+      if (!passage) return [];
+      if (caret.kind === 'touch') return touchOffers(passage.setup, caret.stop);
+      const text = reading.tree.text[offset - 1] === '=' ? ' ' : '';
+      return soundingOffers(passage.setup, caret.stop, caret.touch).map((offer) => ({ ...offer, text: `${text}${offer.label}` }));
+    }
     case 'change':
       return caret.change === 'up' || caret.change === 'down' ? INTERVAL_OFFERS : [];
     case 'music': {
       const typed = caret.word.end > caret.word.start;
       const motif = caret.motif !== undefined && motifsIn(reading.tree).some(({ name }) => name.text === caret.motif);
+      // In an empty file everything begins with what is played on, and with an example.
+      if (caret.start && isEmpty(reading))
+        return [...settingOffers(), ...SNIPPETS, ...musicOffers(reading, caret, lineAt(reading.tree, offset))];
       return [
         ...(motif ? CHANGE_OFFERS : []),
         ...(caret.start && typed ? settingOffers() : []),
         ...musicOffers(reading, caret, lineAt(reading.tree, offset)),
+        ...(caret.start ? SNIPPETS : []),
         ...(caret.start && !typed ? settingOffers() : []),
       ];
     }
@@ -83,10 +101,22 @@ export function valueOffers({ key, before, words, word }: Extract<Caret, { kind:
   return empty && !words.includes(example) ? [...known, { ...offer(example), detail: `For example. ${meaning}` }] : known;
 }
 
+/** No line but the one that is being typed says anything. */
+function isEmpty({ tree, resolved }: SolvedReading): boolean {
+  return resolved.passages.length === 0 && tree.lines.every(({ node }) => node.kind !== 'setting' && node.kind !== 'passage');
+}
+
 function settingOffers(): readonly Offer[] {
   return [
     { label: 'passage:', kind: 'setting', detail: 'Starts a passage.', text: 'passage: ' },
-    ...SETTINGS.map(({ key, meaning }): Offer => ({ label: `${key}:`, kind: 'setting', detail: meaning, text: `${key}: ` })),
+    ...SETTINGS.map(
+      ({ key, meaning, example }): Offer => ({
+        label: `${key}:`,
+        kind: 'setting',
+        detail: `${meaning} For example: ${key}: ${example}`,
+        text: `${key}: `,
+      }),
+    ),
     {
       label: 'motif',
       kind: 'snippet',
@@ -152,7 +182,7 @@ const MUSIC_WORDS: readonly Offer[] = [
 
 type Music = Extract<Caret, { kind: 'music' }>;
 
-function musicOffers(reading: Reading, caret: Music, line: number): readonly Offer[] {
+function musicOffers(reading: SolvedReading, caret: Music, line: number): readonly Offer[] {
   const motifs = motifsIn(reading.tree).map(
     ({ name }): Offer => ({ label: name.text, kind: 'motif', detail: 'A motif of this file.' }),
   );
@@ -160,7 +190,7 @@ function musicOffers(reading: Reading, caret: Music, line: number): readonly Off
 }
 
 /** Harmonics that can be had here, those nearest to the note before first: melodies move by small steps. */
-function pitchOffers({ resolved }: Reading, { pitches: before }: Music, line: number): readonly Offer[] {
+function pitchOffers({ resolved }: SolvedReading, { pitches: before }: Music, line: number): readonly Offer[] {
   const passage = resolved.passages[passageOn(resolved.passages, line)];
   if (!passage) return [];
   const last = before.at(-1);
@@ -175,7 +205,7 @@ function pitchOffers({ resolved }: Reading, { pitches: before }: Music, line: nu
     }));
 }
 
-function lastKeyBefore(passage: Reading['resolved']['passages'][number], line: number): number | undefined {
+function lastKeyBefore(passage: SolvedReading['resolved']['passages'][number], line: number): number | undefined {
   const event = passage.events.findLast(({ source, spec }) => source.line < line && spec.notes.length > 0);
   const asked = event?.spec.notes[0]?.asked;
   return asked && asked.kind === 'sounding' ? semitone(asked.pitch) : undefined;

@@ -1,9 +1,13 @@
-import type { Span } from '../../grammar/tree';
+import type { Edit, Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
+import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
-import { wayLabel } from '../scene/scene';
+import { wayHints } from '../rules/pinning';
+import { sceneNote, wayLabel } from '../scene/scene';
+import { sceneBoard } from '../scene/scene-board';
+import { type Fingered, type Marks, marksOf } from '../scene/staff/marks';
 import { printedPitch } from '../scene/words';
-import type { SolvedEvent } from '../solver/solution';
+import type { Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
 import type { SolvedReading } from './reading';
 import { referenceNotes } from './reference-notes';
@@ -14,55 +18,100 @@ export interface Inlay {
   readonly at: number;
   readonly label: string;
   readonly tooltip: string;
+  /** Writes what it says into the text. */
+  readonly edit?: Edit;
 }
 
-/** The chosen fingering behind every note, and where asked for, the stopped notes that a natural harmonic can check. */
+/** The chosen fingering behind notes, as hints of the language, and where asked for, the stopped notes that a natural harmonic can check. */
 export function inlays(reading: SolvedReading, range: Span, settings: Settings): readonly Inlay[] {
   const found: Inlay[] = [];
-  for (const [index, { events }] of reading.resolved.passages.entries()) {
+  for (const [index, passage] of reading.resolved.passages.entries()) {
     const solution = reading.solutions[index];
     if (!solution) continue;
     const references = settings.referenceNotes ? referenceNotes(solution) : undefined;
-    for (const [event, { source, spec }] of events.entries()) {
-      const line = reading.tree.lines[source.line];
-      // A motif's notes all stand at its use; a row of fingerings there would tell nothing.
-      if (!line || source.definition || line.start > range.end || line.end < range.start) continue;
-      const solved = solution.events[event];
-      source.notes.forEach((place, note) => {
-        const way = solved?.fingering.ways[note];
-        if (!solved || !way) return;
-        const at = line.start + place.form.end;
-        // Hints already say it in the text.
-        if (settings.fingeringHints && !place.hints && !isHeld(spec.held, note)) found.push(fingering(at, way, solved));
+    for (const [line, events] of eventsByLine(reading, passage, range)) {
+      const marks = settings.fingeringHints === 'off' ? undefined : marksOn(solution, events, settings.fingeringHints);
+      for (const event of events) {
+        const { source } = passage.events[event] as PassageEvent;
+        const marked = marks?.get(event);
+        if (marked) found.push(...fingerings(line, solution, event, marked, settings.fingeringHints === 'all'));
         const reference = references?.get(event);
-        if (reference && note === 0) found.push({ at, ...reference });
-      });
+        const first = source.notes[0];
+        if (reference && first) found.push({ at: line + first.form.end, ...reference });
+      }
     }
   }
   return found.filter(({ at }) => range.start <= at && at <= range.end);
 }
 
+/**
+ * The events written on each line that meets the range, by where the line starts. Each line is marked by itself, like a line of
+ * music, so that an edit leaves the hints of all other lines where they are.
+ */
+function eventsByLine({ tree }: SolvedReading, { events }: Passage, range: Span): ReadonlyMap<number, readonly number[]> {
+  const lines = new Map<number, number[]>();
+  for (const [event, { source }] of events.entries()) {
+    const line = tree.lines[source.line];
+    // A motif's notes all stand at its use; a row of fingerings there would tell nothing.
+    if (!line || source.definition || line.start > range.end || line.end < range.start) continue;
+    const known = lines.get(line.start);
+    if (known) known.push(event);
+    else lines.set(line.start, [event]);
+  }
+  return lines;
+}
+
+function marksOn(
+  { passage, events: solved }: Solution,
+  events: readonly number[],
+  marking: 'changes' | 'all',
+): ReadonlyMap<number, Marks> {
+  const fingered = events.flatMap((event): (Fingered & { readonly event: number })[] => {
+    const fingering = solved[event]?.fingering;
+    if (!fingering) return [];
+    const { held } = (passage.events[event] as PassageEvent).spec;
+    return [{ event, notes: fingering.ways.map((way, note) => sceneNote(way, isHeld(held, note))), barred: fingering.barred }];
+  });
+  const marks = marksOf(fingered, sceneBoard(passage.setup.instrument), marking);
+  return new Map([...marks].map(([{ event }, told]) => [event, told]));
+}
+
+function fingerings(line: number, { passage, events }: Solution, event: number, marks: Marks, all: boolean): readonly Inlay[] {
+  const { source, spec } = passage.events[event] as PassageEvent;
+  const solved = events[event] as SolvedEvent;
+  return source.notes.flatMap((place, note) => {
+    const way = solved.fingering.ways[note];
+    const asked = spec.notes[note];
+    // Hints already say it in the text.
+    if (!way || !asked || place.hints || isHeld(spec.held, note)) return [];
+    const label = hintShown(way, asked, { string: all || marks.strings !== undefined, fingers: marks.fingers.length > 0 });
+    if (label === '') return [];
+    const barred = solved.fingering.barred ? ', one finger over both strings' : '';
+    const end = line + place.span.end;
+    return [
+      {
+        at: line + place.form.end,
+        label,
+        tooltip: `${wayLabel(way)}${barred}, sounds ${printedPitch(pitchName(way.sounding))}. Double-click to write it into the text.`,
+        edit: { span: { start: end, end }, text: ` [${label}]` },
+      },
+    ];
+  });
+}
+
+/** `III at 1/4 2`, `III fourth 1-4`, `II 3`, `II`, `3`: as it would be written, what is told of it only. */
+function hintShown(way: Way, asked: NoteSpec, told: { readonly string: boolean; readonly fingers: boolean }): string {
+  if (!told.fingers) return told.string ? way.stringName : '';
+  // A point of division says that the harmonic is a natural one.
+  const [string, ...manner] = wayHints(way, asked)
+    .split(' ')
+    .filter((word) => word !== 'natural')
+    .map((word) => (word === 'open' ? '0' : word));
+  // Where a harmonic is touched means nothing without its string.
+  const words = told.string || way.touch ? [string, ...manner] : manner;
+  return words.join(' ');
+}
+
 function isHeld(held: readonly (readonly [number, number])[], note: number): boolean {
   return held.some(([, here]) => here === note);
 }
-
-function fingering(at: number, way: Way, { fingering: { barred } }: SolvedEvent): Inlay {
-  const tooltip = `${wayLabel(way)}${barred ? ', one finger over both strings' : ''}, sounds ${printedPitch(pitchName(way.sounding))}`;
-  return { at, label: shortLabel(way), tooltip };
-}
-
-/** `III 1/3 2`, `III 4th 1-4`, `II 3`, `II 0`: string, how, fingers. */
-function shortLabel({ kind, stringName, stop, touch, interval }: Way): string {
-  switch (kind) {
-    case 'open':
-      return `${stringName} 0`;
-    case 'stopped':
-      return `${stringName} ${stop?.finger}`;
-    case 'natural':
-      return `${stringName} ${touch?.k}/${touch?.n} ${touch?.finger}`;
-    case 'artificial':
-      return `${stringName} ${interval ? SHORT_INTERVALS[interval] : ''} ${stop?.finger}-${touch?.finger}`;
-  }
-}
-
-const SHORT_INTERVALS = { 'minor-third': 'm3', third: 'M3', fourth: 'P4', fifth: 'P5', sixth: 'M6', octave: 'P8' } as const;

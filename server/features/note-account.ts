@@ -70,7 +70,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     .join('\n\n');
 }
 
-/** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, −2 cents`. */
+/** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, -2 cents`. */
 function heading(way: Way): string {
   const cents = centsWords(way.cents);
   const stiff = way.kind === 'natural' && way.stiffness >= 1 ? ` (${centsWords(way.stiffness)} of it by stiffness)` : '';

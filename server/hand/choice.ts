@@ -55,7 +55,7 @@ export function measuredReaches(nodes: readonly ReachNode[], family: Family): Re
       const near = [...nearest(pair.text, free), ...free.filter((known) => known[0] === pair.text[0])];
       tell(fault(pair, `${quoted(pair.text)} names no two fingers; a reach is measured between ${pairs.join(', ')}`, near));
     } else if (mm.value < REACH.least || mm.value > REACH.most) {
-      const why = `${mm.value} mm is no reach of a hand: it must lie from ${REACH.least} to ${REACH.most} mm`;
+      const why = `${mm.value} mm is not a reach of a hand: it must be from ${REACH.least} to ${REACH.most} mm`;
       tell(fault(mm, why, mm.value > REACH.most && mm.value / 10 <= REACH.most ? [`${mm.value / 10}`] : []));
     } else reaches[fingers] = mm.value;
   }

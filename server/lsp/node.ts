@@ -53,7 +53,7 @@ function transport(args: readonly string[]): [MessageReader, MessageWriter] {
 
 function over(input: Readable, output: Writable): [MessageReader, MessageWriter] {
   watchFrames(input, (why) => {
-    console.error(`What came in is no message of an editor: ${why}. The server ends, so that it can be started again.`);
+    console.error(`What came in is not a message from an editor: ${why}. The server ends, so that it can be started again.`);
     process.exit(1);
   });
   return [new StreamMessageReader(input), new StreamMessageWriter(output)];

@@ -78,7 +78,7 @@ export const REQUESTS: readonly DocumentRequest[] = [
   fromFingering<typeof CodeLensRequest>('textDocument/codeLens', (_, known, places, client) =>
     lenses(known, known.settings).map((lens) => to.codeLens(lens, places, client)),
   ),
-  fromText<typeof CompletionRequest>('textDocument/completion', ({ position }, known, places, client) =>
+  fromFingering<typeof CompletionRequest>('textDocument/completion', ({ position }, known, places, client) =>
     to.completionList(completions(known, places.offset(position)), places, client),
   ),
   fromText<typeof SignatureHelpRequest>('textDocument/signatureHelp', ({ position }, known, places) => {

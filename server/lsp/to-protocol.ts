@@ -104,8 +104,9 @@ export function renamed(answer: readonly Edit[] | { readonly refused: string }, 
   return workspaceEdit(answer, places, client);
 }
 
-export function inlayHint({ at, label, tooltip }: Inlay, places: Places): InlayHint {
-  return { position: places.place(at), label, tooltip, paddingLeft: true };
+export function inlayHint({ at, label, tooltip, edit }: Inlay, places: Places): InlayHint {
+  const written = edit && { textEdits: [{ range: places.range(edit.span), newText: edit.text }] };
+  return { position: places.place(at), label, tooltip, paddingLeft: true, ...written };
 }
 
 export function codeLens({ span, title, reveal }: Lens, places: Places, { options }: Client): CodeLens {
@@ -131,7 +132,11 @@ const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
   snippet: COMPLETION.snippet,
 };
 
-export function completionList(completions: readonly Completion[], places: Places, { abilities }: Client): CompletionList {
+export function completionList(
+  completions: readonly Completion[],
+  places: Places,
+  { abilities, options }: Client,
+): CompletionList {
   const snippets = abilities.textDocument?.completion?.completionItem?.snippetSupport === true;
   const items = completions.map(({ label, kind, detail, span, text, snippet, order }) => ({
     label,
@@ -140,6 +145,8 @@ export function completionList(completions: readonly Completion[], places: Place
     sortText: String(order).padStart(4, '0'),
     textEdit: { range: places.range(span), newText: snippet && !snippets ? withoutStops(text) : text },
     ...(snippet && snippets && { insertTextFormat: SNIPPET }),
+    // The values of a setting are offered as soon as its name is written.
+    ...(kind === 'setting' && options.commands && { command: { title: '', command: 'editor.action.triggerSuggest' } }),
   }));
   return { isIncomplete: false, items };
 }

@@ -54,7 +54,7 @@ function stand(
   motifLine: (name: string) => number | undefined,
 ): PassageEvent {
   const event = events[index] as LineMusic['events'][number];
-  const { spec, span, notes, definition, bow, marks, directions, grace } = event;
+  const { spec, span, notes, definition, bow, marks, directions, grace, unmarked } = event;
   const source: Mutable<PassageEvent['source']> = { line, span, notes };
   const definer = definition && motifLine(definition.motif);
   if (definition && definer !== undefined) source.definition = { line: definer, span: definition.span };
@@ -71,6 +71,7 @@ function stand(
   if (marks) stands.marks = marks;
   if (directions) stands.directions = directions;
   if (grace) stands.grace = grace;
+  if (unmarked) stands.unmarked = unmarked;
   return stands;
 }
 

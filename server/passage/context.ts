@@ -37,7 +37,8 @@ export interface Context {
   readonly clef: Bar['clef'];
   readonly harmonics: HarmonicsMode;
   readonly keep: Keep;
-  readonly dynamic: Dynamic;
+  /** Undefined where none is written yet. */
+  readonly dynamic: Dynamic | undefined;
   readonly duration: Fraction;
   /** How much of the current bar is filled. */
   readonly filled: Fraction;
@@ -54,6 +55,9 @@ export interface Context {
   /** The file has used up what its motifs may stand for together; further uses stay unread. */
   readonly exhausted: boolean;
 }
+
+/** How loud music is taken to be as long as no dynamic is written. */
+export const UNMARKED: Dynamic = 'mf';
 
 /** True when two contexts say the same. */
 export function sameContext(a: Context, b: Context): boolean {
@@ -85,5 +89,5 @@ export function sameKey(a: Key | undefined, b: Key | undefined): boolean {
 }
 
 function sameTempo(a: Tempo, b: Tempo): boolean {
-  return a === b || (a.bpm === b.bpm && a.beat.equals(b.beat));
+  return a === b || (a.bpm === b.bpm && a.assumed === b.assumed && a.beat.equals(b.beat));
 }

@@ -5,6 +5,7 @@ import { quoted, replacement } from '../../grammar/problems';
 import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
+import { meantBy } from './meant-words';
 import type { Mark } from './passage';
 import type { LineProblem } from './problem';
 import { exactly } from './time';
@@ -205,12 +206,14 @@ function newStroke({ stroke }: StrokeItem): Stroke {
 function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): Expansion {
   const name = use.name.text;
   if (!motifs.has(name)) {
+    const meant = meantBy(name);
+    const others = nearest(name, motifs.names.slice(0, MOST_NAMES));
     problems.push({
       code: 'unknown-motif',
       severity: 'error',
       span: { start: use.name.start, end: use.name.end },
-      message: `No motif is called ${quoted(name)}. Define it on a line of its own, as in motif ${name} = D5 E5 F#5, or correct the name.`,
-      fixes: nearest(name, motifs.names.slice(0, MOST_NAMES)).map((other) => replacement(use.name, other)),
+      message: `No motif is called ${quoted(name)}. ${meant ? `If you mean ${meant}, write that` : `Define it on a line of its own, as in motif ${name} = D5 E5 F#5, or correct the name`}.`,
+      fixes: [...(meant ? [meant] : []), ...others].map((other) => replacement(use.name, other)),
     });
   }
   const expansion = motifs.expansion(name);

@@ -23,6 +23,7 @@ export interface LineEvent {
   readonly marks?: PassageEvent['marks'];
   readonly directions?: PassageEvent['directions'];
   readonly grace?: Fraction;
+  readonly unmarked?: true;
 }
 
 /** What one line of music comes to in its context. */

@@ -3,7 +3,7 @@ import { MOST_NOTES } from '../../grammar/note-parser';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
-import { type Context, type HeldNote, NOTHING_PENDING } from './context';
+import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './context';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
@@ -157,6 +157,8 @@ class LineReader {
     const event = this.#place(atom, length);
     event.notes = sound.map(({ note }) => placed(note, outside));
     if (opensStroke && atom.stroke?.direction) event.bow = atom.stroke.direction;
+    const dynamic = atom.dynamic ?? context.dynamic;
+    if (!dynamic) event.unmarked = true;
     if (atom.marks) event.marks = atom.marks;
     if (atom.grace) event.grace = value;
     if (this.#directions.length > 0) event.directions = this.#directions;
@@ -165,7 +167,7 @@ class LineReader {
       event,
       specs,
       slide: atom.slide,
-      dynamic: atom.dynamic ?? context.dynamic,
+      dynamic: dynamic ?? UNMARKED,
       held,
       sounds: length,
       rest: NO_TIME,
@@ -212,7 +214,7 @@ class LineReader {
         event: this.#place({ span }, length),
         specs: [],
         slide: false,
-        dynamic: this.context.dynamic,
+        dynamic: this.context.dynamic ?? UNMARKED,
         held: [],
         sounds: NO_TIME,
         rest: time,
@@ -254,7 +256,7 @@ class LineReader {
 /** What a grace note takes, in whole notes. Assumption: about as quick as players make them, at usual tempos. */
 const GRACE = new Fraction(1, 32);
 
-const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: 'mf', slide: false, held: [] });
+const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: UNMARKED, slide: false, held: [] });
 
 function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Fraction): LineEvent {
   const seconds = lasting(sounds, whole).valueOf();

@@ -66,6 +66,8 @@ export interface PassageEvent {
   readonly directions?: readonly DirectionWord[];
   /** A grace note: the value it is printed as. Its `duration` is 0, the time it sounds is taken from a neighbour. */
   readonly grace?: Fraction;
+  /** No dynamic is written here or before. */
+  readonly unmarked?: true;
 }
 
 /** What is printed over a note, or over several that share it. */
@@ -89,6 +91,8 @@ export interface EventSource {
 export interface Tempo {
   readonly beat: Fraction;
   readonly bpm: number;
+  /** Nobody wrote or asked for it. */
+  readonly assumed?: true;
 }
 
 export interface Bar {

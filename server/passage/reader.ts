@@ -48,7 +48,7 @@ interface Read {
   readonly motifs: ReadonlySet<string>;
 }
 
-const DEFAULT_TEMPO: Tempo = { beat: exactly(1, 4), bpm: 96 };
+const DEFAULT_TEMPO: Tempo = { beat: exactly(1, 4), bpm: 96, assumed: true };
 const EIGHTH = exactly(1, 8);
 const AT_THE_END = 'the passage ends there';
 
@@ -211,7 +211,7 @@ function opening(values: Values, setup: Setup, overrides: Overrides): Context {
     clef: writtenClef(values.clef),
     harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',
     keep: values.keep ?? {},
-    dynamic: 'mf',
+    dynamic: undefined,
     duration: EIGHTH,
     filled: NO_TIME,
     loose: false,

@@ -5,7 +5,7 @@ import { walkItems } from '../../grammar/walk';
 import { printDuration } from '../music/duration';
 import type { Atom, EventAtom } from './atom';
 import { changed } from './change';
-import type { Context } from './context';
+import { type Context, UNMARKED } from './context';
 import { exact, isStress, levelOf, type MotifLookup } from './flatten';
 import { sameQuestion } from './pins';
 
@@ -61,7 +61,7 @@ function surroundings(
   context: Pick<Context, 'duration' | 'dynamic'> | undefined,
 ): { readonly around: Surroundings; readonly next: Item | undefined } {
   let duration = context?.duration;
-  let dynamic = context?.dynamic;
+  let dynamic = context && (context.dynamic ?? UNMARKED);
   let stroke = false;
   let next: Item | undefined;
   let passed = false;

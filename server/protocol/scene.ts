@@ -162,8 +162,13 @@ export interface SceneEvent {
   readonly onset: number;
   readonly seconds: number;
   readonly silence: number;
-  readonly tempo: { readonly beat: string; readonly bpm: number };
+  /** `assumed` where nobody wrote it. */
+  readonly tempo: { readonly beat: string; readonly bpm: number; readonly assumed?: true };
   readonly dynamic: string;
+  /** Its fingers are written in the text. */
+  readonly fingered?: true;
+  /** No dynamic is written here or before. */
+  readonly unmarked?: true;
   /** The next event is under the same bow. */
   readonly slurred: boolean;
   readonly slide: boolean;

@@ -8,8 +8,8 @@ export interface Settings {
   readonly safeChance: number;
   /** Level by rule code; a rule that is not named keeps its own. */
   readonly rules: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;
-  /** The chosen fingering after every note. */
-  readonly fingeringHints: boolean;
+  /** The chosen fingering after notes: none, where the hand does something new, or after every note. */
+  readonly fingeringHints: 'off' | 'changes' | 'all';
   /** Chance, fastest safe tempo and hardest spot above every passage. */
   readonly passageLens: boolean;
   /** Points out stopped notes that could be checked against a natural harmonic. */

@@ -1,4 +1,4 @@
-import { fingerWords, mmWords } from '../scene/words';
+import { fingersWords, mmWords } from '../scene/words';
 import { hintSpot, spotOf } from './spot';
 import { unplayableRule } from './unplayable';
 
@@ -16,7 +16,7 @@ export default unplayableRule('impossible-stretch', ['stretch'], (subject, { eve
         ? spotOf(subject, event, notes.length === 1 ? 0 : undefined)
         : hintSpot(subject, event, pinned, ['fingers', 'interval']),
     message:
-      `This can't be reached: from ${fingerWords(low)} to ${fingerWords(high)} it asks ${asked}, and this hand (${subject.passage.setup.hand.name}) opens to ${reach} there. ` +
+      `Out of reach: this needs ${asked} between ${fingersWords(low, high)}; this hand (${subject.passage.setup.hand.name}) spans ${reach} there. ` +
       `Don't force it: ${way}, or set the hand's own reach with \`hand: ${low}-${high} …\` if yours is larger.`,
   };
 });

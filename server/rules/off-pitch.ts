@@ -1,5 +1,5 @@
 import { pitchName } from '../music/pitch';
-import { centsWords, printedPitch } from '../scene/words';
+import { centsAway, ordinal, printedPitch } from '../scene/words';
 import { offTemperament } from '../solver/own';
 import type { Way } from '../solver/way';
 import type { EventRule, Finding } from './rule';
@@ -8,10 +8,12 @@ import { playAsOneOf, spotOf } from './spot';
 /** Cents off the temperament from which a listener minds, as for a stopped note. */
 const MINDED = 15;
 
-/** `−31 cents`, the figure that is shown of this pitch everywhere; another temperament asks for another place. */
+/** `31 cents below F6`, by the figure that is shown of this pitch everywhere; another temperament asks for another place. */
 function figure(way: Way, off: number): string {
-  const asked = centsWords(way.cents - off);
-  return `${centsWords(way.cents) || '0 cents'}${asked && `, where the temperament asks for ${asked}`}`;
+  const asked = centsAway(way.cents - off);
+  const sounds = centsAway(way.cents);
+  const pitch = printedPitch(pitchName(way.sounding));
+  return `${sounds ? `${sounds} ${pitch}` : `as ${pitch}`}${asked && `, where the temperament asks for ${asked}`}`;
 }
 
 /** A natural harmonic off the temperament: no finger can correct it. */
@@ -30,8 +32,8 @@ const rule: EventRule = {
       found.push({
         span: spotOf(subject, event, note),
         message:
-          `This natural harmonic sounds ${printedPitch(pitchName(way.sounding))} ${figure(way, off)}: partial ${way.partial} of the ${way.stringName} string lies there, and no finger can correct it. ` +
-          'Where it must agree with others use an artificial harmonic, whose stopping finger can lean.',
+          `This natural harmonic sounds ${figure(way, off)}: it is the ${ordinal(way.partial)} partial on ${way.stringName}, and no finger can correct it. ` +
+          'Where it must agree with other notes, use an artificial harmonic: its stopping finger can adjust.',
         fixes: () =>
           playAsOneOf(subject, event, (other) =>
             other.ways.every((one) => one.kind !== 'natural' || Math.abs(offTemperament(one, setup)) <= MINDED),

@@ -20,7 +20,7 @@ export default unplayableRule('unmet-hint', ['hints'], (subject, { event, reason
   if (reason.kind !== 'hints') return undefined;
   const { note, hints } = reason;
   const closed = closedWay(subject, event, note);
-  const together = hints.length > 1 ? 'any one of these asked otherwise would free it' : 'asked otherwise it can be played';
+  const together = hints.length > 1 ? 'changing any one of them solves it' : 'changing it solves it';
   const why = closed
     ? noRoom(closed)
     : `${capital(listed(hints.map((hint) => WORDS[hint])))} rule${hints.length === 1 ? 's' : ''} out every one (${together}).`;

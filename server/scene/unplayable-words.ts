@@ -1,5 +1,5 @@
 import type { Relaxation, Unplayable, UnplayableReason } from '../solver/solution';
-import { fingerWords, listed, mmWords } from './words';
+import { fingersWords, listed, mmWords } from './words';
 
 /** Why an event can't be played and what would free it, for the account of the preview. */
 export function unplayableWords({ reason, relaxations }: Unplayable): string {
@@ -14,7 +14,7 @@ function reasonWords(reason: UnplayableReason): string {
     case 'hints':
       return `The ${listed(reason.hints.map((hint) => `${hint} hint`))} leave${reason.hints.length === 1 ? 's' : ''} no way to play it.`;
     case 'stretch':
-      return `It asks ${mmWords(reason.asked)} between ${fingerWords(reason.fingers[0])} and ${fingerWords(reason.fingers[1])}; this hand has ${mmWords(reason.reach)}.`;
+      return `It needs ${mmWords(reason.asked)} between ${fingersWords(...reason.fingers)}; this hand spans ${mmWords(reason.reach)}.`;
     case 'no-harmonic':
       return 'No harmonic with any room for the finger gives this pitch.';
     case 'same-string':
@@ -37,7 +37,7 @@ function relaxationWords(relaxation: Relaxation): string {
       return `play it ${octaves === 1 ? 'an octave' : `${octaves} octaves`} ${relaxation.by < 0 ? 'lower' : 'higher'}`;
     }
     case 'reach':
-      return `a hand that reaches ${mmWords(relaxation.reach)} between ${fingerWords(relaxation.fingers[0])} and ${fingerWords(relaxation.fingers[1])}`;
+      return `a hand that spans ${mmWords(relaxation.reach)} between ${fingersWords(...relaxation.fingers)}`;
     case 'harmonic':
       return 'play it as a harmonic';
     case 'stopped':

@@ -17,6 +17,11 @@ export function spokenPitch(pitch: string): string {
   return `${letter}${name} ${octave}`;
 }
 
+/** `fingers 1 and 4`, `the thumb and finger 3`. */
+export function fingersWords(low: string, high: string): string {
+  return low === 'T' ? `the thumb and finger ${high}` : `fingers ${low} and ${high}`;
+}
+
 /** `first finger`, `thumb`. */
 export function fingerWords(finger: string): string {
   return finger === 'T' ? 'thumb' : `${ORDINALS[finger] ?? finger} finger`;
@@ -27,10 +32,22 @@ export function mmWords(mm: number): string {
   return `${mm < 10 ? mm.toFixed(1) : mm.toFixed(0)} mm`;
 }
 
-/** `+2 cents`, `-14 cents`; empty where nobody could tell. */
+/** `+2 cents`, `-14 cents`; empty where nobody could tell. A plain hyphen: editors flag a minus sign as a lookalike. */
 export function centsWords(cents: number): string {
   const whole = Math.round(cents);
-  return whole === 0 ? '' : `${whole > 0 ? '+' : '−'}${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'}`;
+  return whole === 0 ? '' : `${whole > 0 ? '+' : '-'}${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'}`;
+}
+
+/** `14 cents below`, `2 cents above`; empty where nobody could tell. */
+export function centsAway(cents: number): string {
+  const whole = Math.abs(Math.round(cents));
+  return whole === 0 ? '' : `${whole} ${whole === 1 ? 'cent' : 'cents'} ${cents > 0 ? 'above' : 'below'}`;
+}
+
+/** `1st`, `2nd`, `7th`, `12th`. */
+export function ordinal(count: number): string {
+  const teen = count % 100 > 10 && count % 100 < 14;
+  return `${count}${(!teen && ['th', 'st', 'nd', 'rd'][count % 10]) || 'th'}`;
 }
 
 /** A chance as players count: `8 times in 10`, `19 times in 20`, `nearly always`, `hardly ever`. */

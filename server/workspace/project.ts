@@ -34,12 +34,12 @@ type Reader = (value: unknown, fault: (why: string) => Partial<Project>) => Part
 const MEMBERS: Readonly<Record<string, Reader>> = {
   $schema: () => ({}),
   instrument: (value, fault) => {
-    if (typeof value !== 'string') return fault('it is no text');
+    if (typeof value !== 'string') return fault('it is not text');
     const read = valueFrom('instrument', value, 'violin');
     return 'faults' in read ? fault(whyOf(read)) : { instrument: value };
   },
   hand: (value, fault) => {
-    if (typeof value !== 'string') return fault('it is no text');
+    if (typeof value !== 'string') return fault('it is not text');
     // A cello is asked since its hands may have a thumb; whether an instrument has one is seen where a file is read.
     const read = valueFrom('hand', value, 'cello');
     return 'faults' in read ? fault(whyOf(read)) : { hand: value };
@@ -47,9 +47,9 @@ const MEMBERS: Readonly<Record<string, Reader>> = {
   safeChance: (value, fault) =>
     typeof value === 'number' && value > 0 && value < 1
       ? { safeChance: value }
-      : fault('it is no number above 0 and below 1, such as 0.8'),
+      : fault('it is not a number above 0 and below 1, such as 0.8'),
   rules: (value, fault) => {
-    if (!isRecord(value)) return fault('it is no list of levels by code, such as { "lone-third": "off" }');
+    if (!isRecord(value)) return fault('it is not a list of levels by code, such as { "lone-third": "off" }');
     const entries = Object.entries(value).filter(([code, level]) => {
       const why = CODES.includes(code) ? undefined : `there is no check ${quoted(code)}${suggested(nearest(code, CODES))}`;
       const wrong = why ?? (isLevel(level) ? undefined : `${code} can be ${oneOf(LEVELS)}, and not ${JSON.stringify(level)}`);
@@ -61,9 +61,11 @@ const MEMBERS: Readonly<Record<string, Reader>> = {
   exclude: (value, fault) =>
     Array.isArray(value) && value.every((each) => typeof each === 'string')
       ? { exclude: value }
-      : fault('it is no list of patterns, such as ["drafts/"]'),
+      : fault('it is not a list of patterns, such as ["drafts/"]'),
   baseline: (value, fault) =>
-    typeof value === 'string' && value !== '' ? { baseline: value } : fault('it is no path of a file, such as "baseline.json"'),
+    typeof value === 'string' && value !== ''
+      ? { baseline: value }
+      : fault('it is not the path of a file, such as "baseline.json"'),
 };
 
 /** What a project file may say. */
@@ -75,9 +77,9 @@ export function readProject(text: string): ProjectReading {
   try {
     read = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return { project: EMPTY, faults: [`it is no JSON (${error instanceof Error ? error.message : error})`] };
+    return { project: EMPTY, faults: [`it is not JSON (${error instanceof Error ? error.message : error})`] };
   }
-  if (!isRecord(read)) return { project: EMPTY, faults: ['it is no JSON object, as in { "rules": {} }'] };
+  if (!isRecord(read)) return { project: EMPTY, faults: ['it is not a JSON object, as in { "rules": {} }'] };
   const faults: string[] = [];
   const parts = Object.entries(read).map(([name, value]) => {
     const reader = Object.hasOwn(MEMBERS, name) ? MEMBERS[name] : undefined;

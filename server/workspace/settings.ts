@@ -15,7 +15,7 @@ export const DEFAULT_SETTINGS: Settings = {
   hand: '',
   safeChance: 0.8,
   rules: {},
-  fingeringHints: true,
+  fingeringHints: 'changes',
   passageLens: true,
   referenceNotes: false,
   known: [],
@@ -35,7 +35,7 @@ export function readSettings(raw: unknown): Settings {
     hand: text(given.hand),
     safeChance: typeof chance === 'number' && chance > 0 && chance < 1 ? chance : DEFAULT_SETTINGS.safeChance,
     rules: levels(given.rules),
-    fingeringHints: flag(given.fingeringHints, DEFAULT_SETTINGS.fingeringHints),
+    fingeringHints: hintsShown(given.fingeringHints),
     passageLens: flag(given.passageLens, DEFAULT_SETTINGS.passageLens),
     referenceNotes: flag(given.referenceNotes, DEFAULT_SETTINGS.referenceNotes),
     known: baseline?.findings[text(given.recordedAs)] ?? [],
@@ -72,6 +72,10 @@ function levels(raw: unknown): Levels {
   return Object.fromEntries(
     Object.entries(raw).filter((entry): entry is [string, Level] => (LEVELS as readonly unknown[]).includes(entry[1])),
   );
+}
+
+function hintsShown(raw: unknown): Settings['fingeringHints'] {
+  return raw === 'off' || raw === 'changes' || raw === 'all' ? raw : DEFAULT_SETTINGS.fingeringHints;
 }
 
 function text(raw: unknown): string {

@@ -13,15 +13,15 @@ describe('text that is read', () => {
   });
 
   it.each([
-    ['Latin-1', Buffer.from('1/4 D5\n// für Zoë\n', 'latin1'), /a can't be read: the byte 0xFC on line 2 is no UTF-8.*Latin-1/],
+    ['Latin-1', Buffer.from('1/4 D5\n// für Zoë\n', 'latin1'), /a can't be read: the byte 0xFC on line 2 is not UTF-8.*Latin-1/],
     ['UTF-16, little end first', Buffer.from('\uFEFF1/4 D5', 'utf16le'), /written in UTF-16/],
     ['UTF-16, big end first', Buffer.from('\uFEFF1/4 D5', 'utf16le').swap16(), /written in UTF-16/],
     ['UTF-16 without a mark', Buffer.from('1/4 D5 E5 F5', 'utf16le'), /written in UTF-16/],
     ['UTF-32', bytes(0xff, 0xfe, 0, 0, 0x31, 0, 0, 0), /written in UTF-32/],
     // Source: RFC 3629, section 3: a surrogate, a form longer than need be and what is cut short are no UTF-8.
-    ['half a pair', bytes(0x31, 0xed, 0xa0, 0x80), /is no UTF-8/],
-    ['an overlong form', bytes(0x31, 0xc0, 0xaf), /is no UTF-8/],
-    ['a sign cut short', bytes(0x31, 0xe2, 0x82), /is no UTF-8/],
+    ['half a pair', bytes(0x31, 0xed, 0xa0, 0x80), /is not UTF-8/],
+    ['an overlong form', bytes(0x31, 0xc0, 0xaf), /is not UTF-8/],
+    ['a sign cut short', bytes(0x31, 0xe2, 0x82), /is not UTF-8/],
   ])('refuses %s by name', (_, given, reason) => {
     expect(() => decode(given, 'a')).toThrow(CannotRun);
     expect(() => decode(given, 'a')).toThrow(reason);

@@ -59,6 +59,58 @@ describe('completion', () => {
     expect(taken(fixture, label)).toBe(wanted);
   });
 
+  it('begins an empty file with settings and examples', () => {
+    const first = offered('^');
+    expect(first[0]?.label).toBe('passage:');
+    expect(first.slice(1, 5).every(({ kind }) => kind === 'setting')).toBe(true);
+    expect(first.find(({ label }) => label === 'instrument:')?.detail).toContain('instrument: violin 3/4');
+    expect(labels('^')).toEqual(expect.arrayContaining(['scale', 'arpeggio', 'study']));
+  });
+
+  it('offers whole passages that read without an error and can be played', () => {
+    for (const { text, label } of offered('^').filter(({ label }) => ['scale', 'arpeggio', 'study'].includes(label))) {
+      const plain = text.replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$\d+/g, '');
+      const read = reading(plain);
+      expect(
+        read.problems.filter(({ severity }) => severity === 'error'),
+        label,
+      ).toEqual([]);
+      expect(
+        read.solutions[0]?.events.every((event) => event !== undefined),
+        label,
+      ).toBe(true);
+    }
+  });
+
+  it('offers the ways of this note in its brackets, the easiest first, each with what it costs', () => {
+    const ways = offered('1/4 D6o [^').filter(({ detail }) => /easiest|Costs/.test(detail));
+    expect(ways.length).toBeGreaterThan(2);
+    expect(ways[0]?.detail).toBe('The easiest way here.');
+    const costs = ways.slice(1).map(({ detail }) => Number(/[\d.]+\d/.exec(detail)?.[0]));
+    expect(costs).toEqual([...costs].sort((a, b) => a - b));
+    for (const { text } of ways)
+      expect(reading(`1/4 D6o [${text}]`).problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  it('offers what is missing to the hints that stand already', () => {
+    const ways = offered('1/4 B4 D5 [II ^]').filter(({ detail }) => /easiest|Costs/.test(detail));
+    expect(ways.map(({ label }) => label)).toContain('3');
+    expect(ways.every(({ label }) => !label.includes('II'))).toBe(true);
+  });
+
+  // Two octaves above the stopped note for a touch a fourth above, an octave and a fifth for a fifth: common practice, no source.
+  it.each([
+    ['1/4 E5<>^', 'A5', '1/4 E5<>A5', 'sounds E7'],
+    ['1/4 E5<>^', 'B5', '1/4 E5<>B5', 'sounds B6'],
+    ['1/4 <>^', 'D5', '1/4 <>D5', 'D5 on III'],
+    ['1/4 E5<>A5 = ^', 'E7', '1/4 E5<>A5 = E7', 'sounds'],
+    ['1/4 E5<>A5 =^', 'E7', '1/4 E5<>A5 = E7', 'sounds'],
+    ['1/4 <>G4 = ^', 'D6', '1/4 <>G4 = D6', 'sounds'],
+  ])('at %s offers %s', (fixture, label, wanted, detail) => {
+    expect(taken(fixture, label)).toBe(wanted);
+    expect(offered(fixture).find((offer) => offer.label === label)?.detail).toContain(detail);
+  });
+
   it.each(['// a ^', '> Lift the ^', 'tempo: 1/4 = ^'])('offers nothing at %s', (fixture) => {
     expect(labels(fixture)).toEqual([]);
   });

@@ -49,5 +49,5 @@ it('the server as it ships ends then, with its input still open', async () => {
   });
   child.stdin.write('Content-Length: 99999999999\r\n\r\n{}');
   expect(await new Promise((end) => child.once('exit', end))).toBe(1);
-  expect(said).toMatch(/no message of an editor: a head announces 99999999999 bytes\. The server ends/);
+  expect(said).toMatch(/not a message from an editor: a head announces 99999999999 bytes\. The server ends/);
 });

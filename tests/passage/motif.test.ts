@@ -219,3 +219,16 @@ describe('a motif written out', () => {
     expect(seen).toBeGreaterThan(50);
   });
 });
+
+describe('words that players write elsewhere', () => {
+  it.each([
+    ['r', 'rest'],
+    ['quarter', '1/4'],
+    ['Eighth', '1/8'],
+  ])('%s is offered as %s', (word, meant) => {
+    const [problem] = resolve(parse(`D5 ${word} E5`)).problems;
+    expect(problem?.code).toBe('unknown-motif');
+    expect(problem?.message).toContain(`If you mean ${meant}, write that`);
+    expect(problem?.fixes[0]?.edits[0]?.text).toBe(meant);
+  });
+});

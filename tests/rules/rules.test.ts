@@ -5,22 +5,17 @@ import { check } from './check';
 /** Fixtures by code: the places between carets, what the message of the first must say, and how many fixes it must have. */
 const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonly (string | RegExp)[], fixes: number])[] = [
   // A3 on the G string leaves 328 / 2^(2/12) = 292.2 mm, a third of which is 97.4; reaches as in the model of the hand.
-  [
-    'impossible-stretch',
-    'A3<>E4 [IV ^1-2^]',
-    ['first finger to second finger', '97 mm', '(medium)', '55 mm', "Don't force it"],
-    2,
-  ],
+  ['impossible-stretch', 'A3<>E4 [IV ^1-2^]', ['fingers 1 and 2', '97 mm', '(medium)', '55 mm', "Don't force it"], 2],
   [
     'impossible-stretch',
     'hand: small\nD5 ^A3<>E4^ [IV] E5',
-    ['first finger to fourth finger', '97 mm', '(small)', '95 mm', '`hand: 1-4 …`'],
+    ['fingers 1 and 4', '97 mm', '(small)', '95 mm', '`hand: 1-4 …`'],
     0,
   ],
   [
     'unmet-hint',
     '1/4 D6o [III ^natural^ at 1/3]',
-    ['How the note is made and the point of division rule out every one', 'any one of these asked otherwise'],
+    ['How the note is made and the point of division rule out every one', 'changing any one of them'],
     2,
   ],
   ['unmet-hint', 'C5 [^open^]', ['How the note is made rules out'], 2],
@@ -63,7 +58,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
     0,
   ],
   ['far-shift', 'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^', [/The hand must go \d+ mm in 0\.05 s/, 'open string, a rest'], 0],
-  ['off-pitch', '1/4 ^F6o^ [IV natural]', [/sounds F6 −2\d cents: partial 7/, 'partial 7 of the IV string'], 1],
+  ['off-pitch', '1/4 ^F6o^ [IV natural]', [/sounds 2\d cents below F6/, '7th partial on IV'], 1],
   [
     'beating',
     '1/2 ^F6o [IV natural]+A5o [III natural]^',

@@ -34,7 +34,7 @@ describe.each([
   'gClef',
   'noteheadBlack',
   'noteheadHalf',
-  'noteheadDiamondHalf',
+  'noteheadDiamondWhite',
   'accidentalSharp',
   'stringsHarmonic',
   'stringsDownBow',

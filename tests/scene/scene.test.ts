@@ -180,7 +180,7 @@ describe('words', () => {
   });
 
   test('cents have their sign, and none that nobody can hear', () => {
-    expect([1.955, -13.686, 0.3, 1].map(centsWords)).toEqual(['+2 cents', '−14 cents', '', '+1 cent']);
+    expect([1.955, -13.686, 0.3, 1].map(centsWords)).toEqual(['+2 cents', '-14 cents', '', '+1 cent']);
   });
 
   test('every reason of a unplayable has words', () => {

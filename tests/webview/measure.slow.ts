@@ -10,7 +10,7 @@ import { openBrowser } from './panel-page';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const ORIGIN = 'https://panel.test';
-const PLAYER: MeasureHostMessage = {
+const PLAYER: Extract<MeasureHostMessage, { type: 'player' }> = {
   type: 'player',
   file: 'ines.player',
   player: { instrument: 'violin', length: 328, pairs: ['1-2', '1-4'], hand: 'medium', least: 10, most: 300, nested: [] },
@@ -27,7 +27,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 /** The built page under the extension's own content policy, with a host that listens. */
-async function open(broken: string[]): Promise<Page> {
+async function open(broken: string[], hand = ''): Promise<Page> {
   const page = await browser.newPage({ viewport: { width: 420, height: 900 } });
   page.on('pageerror', (error) => broken.push(error.message));
   page.on('console', (line) => line.type() === 'error' && broken.push(line.text()));
@@ -46,7 +46,10 @@ async function open(broken: string[]): Promise<Page> {
     });
   });
   await page.goto(`${ORIGIN}/`);
-  await page.evaluate((message) => postMessage(message, '*'), PLAYER);
+  await page.evaluate((message) => postMessage(message, '*'), {
+    ...PLAYER,
+    player: { ...PLAYER.player, hand: hand || PLAYER.player.hand },
+  });
   await page.locator('h2').waitFor();
   return page;
 }
@@ -71,7 +74,8 @@ test('a hand is measured by keyboard alone, with a ruler and by notes, and writt
   await page.locator('#mm').focus();
   await page.keyboard.type('5');
   await page.keyboard.press('Enter');
-  expect(await news(page)).toContain('from 10 to 300 mm');
+  expect(await page.locator('#mm-wrong').textContent()).toContain('from 10 to 300 mm');
+  expect(await page.locator('#mm').getAttribute('aria-invalid')).toBe('true');
   await page.locator('#mm').fill('48');
   await page.keyboard.press('Enter');
 
@@ -98,5 +102,16 @@ test('nothing measured is nothing written', async () => {
   const page = await open([]);
   for (let pair = 0; pair < 2; pair++) await page.getByRole('button', { name: 'Skip this pair' }).click();
   expect(await page.getByRole('button', { name: 'Write into ines.player' }).isDisabled()).toBe(true);
+  await page.close();
+});
+
+test('what the file says already is filled in, and skipping a pair keeps it', async () => {
+  const page = await open([], '1-2 50, 1-4 102');
+  expect(await page.locator('#mm').inputValue()).toBe('50');
+  await page.locator('#mm').fill('52');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Keep 102 mm' }).click();
+  await page.getByRole('button', { name: 'Write into ines.player' }).click();
+  expect((await sent(page)).at(-1)).toEqual({ type: 'write', hand: '1-2 52, 1-4 102' });
   await page.close();
 });

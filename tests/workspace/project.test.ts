@@ -26,13 +26,13 @@ describe('a project file', () => {
   });
 
   it.each([
-    ['{', /^it is no JSON/],
-    ['[]', /no JSON object/],
+    ['{', /^it is not JSON/],
+    ['[]', /not a JSON object/],
     ['{ "rule": {} }', /no setting “rule”; did you mean rules\?/],
     ['{ "rules": { "lone-thrid": "off" } }', /no check “lone-thrid”; did you mean lone-third\?/],
     ['{ "rules": { "lone-third": "loud" } }', /lone-third can be error, .* or off, and not "loud"/],
     ['{ "instrument": "trumpet" }', /^instrument: /],
-    ['{ "hand": 3 }', /^hand: it is no text/],
+    ['{ "hand": 3 }', /^hand: it is not text/],
     ['{ "safeChance": 2 }', /^safeChance: .*above 0 and below 1/],
     ['{ "exclude": "a" }', /^exclude: .*list of patterns/],
     ['{ "baseline": "" }', /^baseline: /],

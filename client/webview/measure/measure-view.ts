@@ -1,7 +1,7 @@
 import type { MeasureReply } from '../../../server/protocol/messages';
 import { button, element } from '../element';
 import type { MeasureHostMessage, MeasurePageMessage } from './messages';
-import { betweenSemitones, doubt, handLine, type Reaches } from './reaches';
+import { betweenSemitones, doubt, handLine, type Reaches, reachesOf } from './reaches';
 
 /** What the page keeps while it is hidden or loaded anew. */
 export interface Kept {
@@ -43,6 +43,8 @@ export class MeasureView {
     switch (message.type) {
       case 'player':
         this.player = message.player;
+        // What the file says already is measured again only where the player wants to.
+        this.reaches = { ...reachesOf(message.player.hand, message.player.pairs), ...this.reaches };
         this.file = message.file;
         this.show(false);
         break;
@@ -83,7 +85,9 @@ export class MeasureView {
       max: player.most,
       step: 1,
       value: known,
+      'aria-describedby': 'mm-wrong',
     });
+    const wrong = element('p', { id: 'mm-wrong', class: 'wrong', role: 'alert' });
     const lower = element('input', { type: 'number', id: 'lower', min: 1, max: 24, step: 1, value: FIRST_POSITION });
     const higher = element('input', { type: 'number', id: 'higher', min: 2, max: 36, step: 1 });
     const byNotes = () => {
@@ -93,7 +97,14 @@ export class MeasureView {
       this.news.textContent = `${mm.value} mm between them on a string of ${Math.round(player.length)} mm.`;
     };
     for (const input of [lower, higher]) input.addEventListener('input', byNotes);
-    const next = () => this.keepPair(player, pair, mm.value === '' ? undefined : mm.valueAsNumber);
+    const next = () => {
+      const reach = mm.value === '' ? undefined : mm.valueAsNumber;
+      const why = this.keepPair(player, pair, reach);
+      if (why === undefined) return;
+      wrong.textContent = why;
+      mm.setAttribute('aria-invalid', 'true');
+      mm.focus();
+    };
     const form = element(
       'form',
       {},
@@ -108,6 +119,7 @@ export class MeasureView {
         ),
         element('label', { for: 'mm' }, 'Millimetres between the fingertips'),
         mm,
+        wrong,
       ),
       element(
         'fieldset',
@@ -128,7 +140,7 @@ export class MeasureView {
         { class: 'transport' },
         button('Back', { disabled: this.step === 0 }, () => this.go(-1)),
         element('button', { type: 'submit', class: 'play' }, 'Next'),
-        button('Skip this pair', {}, () => this.keepPair(player, pair, undefined)),
+        button(known === undefined ? 'Skip this pair' : `Keep ${known} mm`, {}, () => this.go(1)),
       ),
     );
     form.noValidate = true;
@@ -140,16 +152,14 @@ export class MeasureView {
     return [element('h2', { tabindex: -1 }, title), form];
   }
 
-  private keepPair(player: MeasureReply, pair: string, mm: number | undefined): void {
+  /** Why it can't be kept; undefined where it is. An empty field takes a reach away. */
+  private keepPair(player: MeasureReply, pair: string, mm: number | undefined): string | undefined {
     const { [pair]: _, ...others } = this.reaches;
     const wrong = mm === undefined ? undefined : doubt(pair, mm, others, player);
-    if (wrong !== undefined) {
-      this.news.textContent = wrong;
-      this.root.querySelector<HTMLElement>('#mm')?.focus();
-      return;
-    }
+    if (wrong !== undefined) return wrong;
     this.reaches = mm === undefined ? others : { ...others, [pair]: mm };
     this.go(1);
+    return undefined;
   }
 
   private go(by: number): void {

@@ -34,7 +34,7 @@ function section({ heading, facts, problems, systems, diagrams, caution }: Sheet
 ${others.join('\n')}
 ${problems.length > 0 ? `<ul class="problems">${problems.map((p) => `<li>${escaped(p)}</li>`).join('')}</ul>` : ''}
 ${diagrams.length > 0 ? `<div class="diagrams">${diagrams.map(figure).join('')}</div>` : ''}
-<p class="caution">${escaped(caution)}</p>
+${caution ? `<p class="caution">${escaped(caution)}</p>` : ''}
 </section>`;
 }
 

@@ -91,7 +91,7 @@ function groupsOf(part: SheetPart, width: number, ruler: Ruler): readonly Group[
     ),
     ...part.problems.map((text) => ({ ...stacked([['problem', text]], width, ruler), before: 6 })),
     ...rowsOf(part.diagrams, width, ruler),
-    { ...stacked([['caution', part.caution]], width, ruler), before: 10 },
+    ...(part.caution ? [{ ...stacked([['caution', part.caution]], width, ruler), before: 10 }] : []),
   ];
 }
 

@@ -35,6 +35,7 @@ export interface SheetPart {
   readonly problems: readonly string[];
   readonly systems: readonly StaffDrawing[];
   readonly diagrams: readonly Diagram[];
+  /** Empty where an earlier part says it already. */
   readonly caution: string;
 }
 
@@ -46,6 +47,7 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
   const paper = PAPERS[choice.paper];
   const title = choice.title || (passages.length === 1 && passages[0]?.title) || 'Passages';
   const chosen = passages.map((passage) => diagramsOf(passage, choice.diagrams));
+  const cautions = passages.map((passage) => passage.caution ?? CAUTION);
   const width = Math.floor((paper.width - 2 * MARGIN) / SCALE);
   return {
     paper,
@@ -57,7 +59,7 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
       problems: passage.events.flatMap((e) => (e.problem === undefined ? [] : [`Bar ${e.bar}, beat ${e.beat}: ${e.problem}`])),
       systems: drawSystems(passage, { width }),
       diagrams: chosen[i]?.diagrams ?? [],
-      caution: passage.caution ?? CAUTION,
+      caution: cautions.indexOf(cautions[i] ?? '') === i ? (cautions[i] ?? '') : '',
     })),
     footer: `Made with Passagework ${choice.version}`,
     unknown:

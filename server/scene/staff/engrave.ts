@@ -64,6 +64,7 @@ const ROOM = 32;
 const EASE = 1.25;
 /** Room before the first and after the last note, px. */
 const PADDING = 24;
+const DIAMOND = { wide: '\ue0de', hollow: '\ue0dd', filled: '\ue0db' } as const;
 /** Where rests hang, whatever the clef: a whole one from the second line from above, all others about the middle one. */
 const REST_KEY: Readonly<Record<Clef, string>> = { treble: 'b/4', alto: 'c/4', tenor: 'a/3', bass: 'd/3' };
 const WHOLE_REST_KEY: Readonly<Record<Clef, string>> = { treble: 'd/5', alto: 'e/4', tenor: 'c/4', bass: 'f/3' };
@@ -129,6 +130,10 @@ export function engrave(
   const voice = new Voice().setMode(Voice.Mode.SOFT).addTickables(after ? [...notes, after] : notes);
   Accidental.applyAccidentals([voice], key);
   const beams = Beam.generateBeams(notes, { groups: beamGroups(meter) });
+  // Beaming builds the heads anew.
+  for (const { note, event } of signs) if (event !== undefined) setDiamonds(note, events[event] as SceneEvent);
+  // It also moves numbers to the side of the beams; over the notes stand the fingers.
+  for (const tuplet of tuplets) tuplet.setTupletLocation(Tuplet.LOCATION_BOTTOM);
   const formatter = new Formatter().joinVoices([voice]);
   const tight = notes.length > 0 ? formatter.preCalculateMinTotalWidth([voice]) : 0;
   return {
@@ -157,9 +162,13 @@ function staveRest({ base, dots }: Value, clef: Clef, alignCenter: boolean): Sta
 
 function staveNote(event: SceneEvent, { base, dots }: Value, clef: Clef): StaveNote {
   const duration = String(base);
-  // A touched place is hollow whatever its length; the stem tells that.
-  const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? (base <= 1 ? '/d0' : '/d1') : ''}`);
-  const note = new StaveNote({ keys, duration, dots, clef, autoStem: true });
+  const note = new StaveNote({
+    keys: keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? '/d2' : ''}`),
+    duration,
+    dots,
+    clef,
+    autoStem: true,
+  });
   for (let dot = 0; dot < dots; dot++) Dot.buildAndAttach([note], { all: true });
   return note;
 }
@@ -167,20 +176,35 @@ function staveNote(event: SceneEvent, { base, dots }: Value, clef: Clef): StaveN
 /** Small, its stem up; an eighth has the stroke of common practice through it. */
 function graceNote(event: SceneEvent, value: string, clef: Clef): GraceNote {
   const base = valuesOf(new Fraction(value))[0]?.base ?? 8;
-  const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? '/d1' : ''}`);
+  const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? '/d2' : ''}`);
   return new GraceNote({ keys, duration: String(base), clef, stemDirection: 1, slash: base === 8 });
 }
 
-/** The noteheads of an event as the engraver names them, lowest first. */
+/** A diamond shows its value as any head does: wide for a whole note, hollow for a half, filled from a quarter down. */
+function setDiamonds(note: StaveNote, event: SceneEvent): void {
+  const base = Number(note.getDuration());
+  const heads = keysOf(event);
+  note.noteHeads.forEach((head, index) => {
+    const { diamond, value } = heads[index] as (typeof heads)[number];
+    if (diamond) head.setText(base === 1 && value ? DIAMOND.wide : base <= 2 || !value ? DIAMOND.hollow : DIAMOND.filled);
+  });
+}
+
+/**
+ * The noteheads of an event as the engraver names them, lowest first. `value`: the head tells how long the note is; a diamond over
+ * a stopped note only tells where that is touched and stays hollow.
+ */
 export function keysOf(
   event: SceneEvent,
-): readonly { readonly pitch: string; readonly diamond: boolean; readonly note: number }[] {
-  return printedNotes(event)
+): readonly { readonly pitch: string; readonly diamond: boolean; readonly value: boolean; readonly note: number }[] {
+  const printed = printedNotes(event);
+  return printed
     .map(({ pitch, head, note }) => {
       const [, letter = 'C', sign = '', octave = '4'] = /^([A-G])([#b]*)(-?\d+)$/.exec(pitch) ?? [];
       return {
         pitch: `${letter.toLowerCase()}${sign}/${octave}`,
         diamond: head === 'diamond',
+        value: head !== 'diamond' || !printed.some((other) => other.note === note && other.head === 'round'),
         note,
         height: 'CDEFGAB'.indexOf(letter) + 7 * Number(octave),
       };

@@ -23,7 +23,7 @@ export function headings(
     );
   let lines = 0;
   const markup = plan.bars.flatMap((engraved) => {
-    const tempos = engraved.signs.filter(isSounding).filter(({ first, event }) => first && newTempo(events, event));
+    const tempos = engraved.signs.filter(isSounding).filter(({ first, event }) => first && isNewTempo(events, event));
     const x = (opens.get(engraved) ?? plan.left) + (tempos.length > 0 ? TEMPO_WIDTH : 0);
     const marks = engraved.bar.marks;
     const texts = engraved.bar.instructions.flatMap((text) => wrapped(text, end - x));
@@ -46,10 +46,11 @@ export function headings(
   return { markup, height: lines > 0 ? 8 + lines * LINE : 0 };
 }
 
-function newTempo(events: readonly SceneEvent[], index: number): boolean {
+function isNewTempo(events: readonly SceneEvent[], index: number): boolean {
   const here = events[index]?.tempo;
   const before = events[index - 1]?.tempo;
-  return before === undefined || before.bpm !== here?.bpm || before.beat !== here.beat;
+  if (!here || here.assumed) return false;
+  return before === undefined || before.assumed === true || before.bpm !== here.bpm || before.beat !== here.beat;
 }
 
 /** Breaks a text into lines of about this many px. */

@@ -4,6 +4,7 @@ import { filled, outlined } from '../look';
 import { escaped, tag } from '../svg';
 import { printedPitch } from '../words';
 import { MARK_SIGNS, PRINTED_WORDS } from './mark-signs';
+import type { Marks } from './marks';
 import { sign } from './outline-context';
 import { OUTLINES } from './outlines';
 import { printedNotes, soundsElsewhere } from './printed';
@@ -27,11 +28,11 @@ function centred(code: number, x: number, bottom: number, em: number): { readonl
 
 /**
  * What stands over a note, from the note outward: articulations, the harmonic's circle, the fingers (the one that touches over the
- * one that stops), the bow, ornaments and the fermata, the string where it is new, the way of playing. Returns how high the stack reaches.
+ * one that stops), the bow, ornaments and the fermata, string and position where they are new, the way of playing. Returns how high the stack reaches.
  */
 export function stackOver(
   event: SceneEvent,
-  previous: SceneEvent | undefined,
+  marks: Marks | undefined,
   x: number,
   base: number,
 ): { readonly markup: string; readonly top: number } {
@@ -42,32 +43,27 @@ export function stackOver(
     parts.push(drawn.markup);
     y = drawn.top - gap;
   };
-  const marks = (event.marks ?? []).flatMap(({ word }) => MARK_SIGNS[word] ?? []);
-  for (const code of marks) if (isArticulation(code)) put(code, EM, 4);
+  const write = (text: string, look: Readonly<Record<string, string | number>>, height: number): void => {
+    parts.push(tag('text', { x, y: y - 1, 'text-anchor': 'middle', ...look }, text));
+    y -= height;
+  };
+  const signs = (event.marks ?? []).flatMap(({ word }) => MARK_SIGNS[word] ?? []);
+  for (const code of signs) if (isArticulation(code)) put(code, EM, 4);
   for (const { circle } of printedNotes(event)) if (circle) put(SIGN.circle, EM * 0.9, 4);
-  for (const finger of fingersOf(event)) {
+  for (const finger of marks?.fingers ?? []) {
     if (finger === event.extends) parts.push(extensionBeside(x, y));
     put(finger === 'T' ? SIGN.thumb : DIGIT + Number(finger), EM * 0.82, 3);
   }
   if (event.bow) put(SIGN[event.bow], EM * 0.85, 4);
-  for (const code of marks) if (!isArticulation(code)) put(code, EM * 0.9, 4);
-  const strings = stringsOf(event);
-  if (strings && strings !== (previous && stringsOf(previous))) {
-    parts.push(
-      tag('text', { x, y: y - 1, ...filled('ink'), 'font-family': SERIF, 'font-size': 12, 'text-anchor': 'middle' }, strings),
-    );
-    y -= 14;
-  }
+  for (const code of signs) if (!isArticulation(code)) put(code, EM * 0.9, 4);
+  if (marks?.strings) write(marks.strings, { ...filled('ink'), 'font-family': SERIF, 'font-size': 12 }, 14);
+  if (marks?.position)
+    write(marks.position, { ...filled('ink'), 'font-family': SERIF, 'font-size': 10.5, 'font-style': 'italic' }, 13);
   for (const word of (event.directions ?? []).flatMap((direction) => PRINTED_WORDS[direction] ?? [])) {
     parts.push(instructionOver(word, x - 6, y - 2));
     y -= 15;
   }
-  if (event.problem !== undefined) {
-    parts.push(
-      tag('text', { x, y: y - 1, ...filled('warn'), 'font-size': 15, 'font-weight': 700, 'text-anchor': 'middle' }, '?'),
-    );
-    y -= 16;
-  }
+  if (event.problem !== undefined) write('?', { ...filled('warn'), 'font-size': 15, 'font-weight': 700 }, 16);
   return { markup: parts.join(''), top: y };
 }
 
@@ -81,28 +77,17 @@ function extensionBeside(x: number, y: number): string {
   return tag('text', { x: x - 6, y, ...filled('ink'), 'font-family': SERIF, 'font-size': 12, 'text-anchor': 'end' }, 'x');
 }
 
-/** Lowest in the stack first: the lower string's note, and of a note the finger that stops. */
-function fingersOf(event: SceneEvent): readonly string[] {
-  const notes = [...event.notes].sort((a, b) => b.stringIndex - a.stringIndex);
-  const fingers = notes.flatMap(({ kind, stop, touch }) =>
-    kind === 'open' ? ['0'] : [stop, touch].flatMap((finger) => (finger ? [finger.finger] : [])),
-  );
-  // One finger over two strings is one finger.
-  return event.barred ? [...new Set(fingers)] : fingers;
+/** What sounds where the printed notes do not say it; empty where they do. */
+export function soundsAs(event: SceneEvent): string {
+  return event.notes
+    .filter(soundsElsewhere)
+    .map((note) => printedPitch(note.sounding))
+    .join(' ');
 }
 
-function stringsOf(event: SceneEvent): string {
-  return [...event.notes]
-    .sort((a, b) => a.stringIndex - b.stringIndex)
-    .map(({ string }) => string)
-    .join('·');
-}
-
-/** What sounds, in brackets, where the printed notes do not say it. */
-export function soundingOver(event: SceneEvent, x: number, y: number): string {
-  const sounding = event.notes.filter(soundsElsewhere).map((note) => printedPitch(note.sounding));
-  if (sounding.length === 0) return '';
-  return tag('text', { x, y, ...filled('touch'), 'font-size': 11, 'text-anchor': 'middle' }, `(${escaped(sounding.join(' '))})`);
+/** What sounds, in brackets. */
+export function soundingOver(sounding: string, x: number, y: number): string {
+  return tag('text', { x, y, ...filled('touch'), 'font-size': 11, 'text-anchor': 'middle' }, `(${escaped(sounding)})`);
 }
 
 /** `mf` in the signs of the trade, its left edge at x. */
@@ -122,12 +107,11 @@ export function dynamicUnder(dynamic: string, x: number, y: number): string {
 export function tempoOver({ beat, bpm }: SceneEvent['tempo'], x: number, y: number): string {
   const value = valuesOf(new Fraction(beat))[0];
   const code = value && TEXT_NOTE[value.base];
-  if (!value || code === undefined) return tag('text', { x, y, ...filled('ink'), 'font-size': 13 }, `${escaped(beat)} = ${bpm}`);
+  const words = { ...filled('ink'), 'font-family': SERIF, 'font-size': 13 };
+  if (!value || code === undefined) return tag('text', { x, y, ...words }, `${escaped(beat)} = ${bpm}`);
   const em = EM * 0.62;
   const dots = Array.from({ length: value.dots }, (_, dot) => sign(SIGN.dot, x + 10 + 5 * dot, y, em)).join('');
-  return (
-    sign(code, x, y, em) + dots + tag('text', { x: x + 13 + 5 * value.dots, y, ...filled('ink'), 'font-size': 13 }, `= ${bpm}`)
-  );
+  return sign(code, x, y, em) + dots + tag('text', { x: x + 15 + 5 * value.dots, y, ...words }, `= ${bpm}`);
 }
 
 /** An instruction above its bar. */
@@ -142,4 +126,9 @@ export function rehearsalMarkOver(mark: string, x: number, y: number): string {
     tag('rect', { x, y: y - 13, width, height: 17, ...outlined('ink', 1.2, 'pw-rehearsal') }) +
     tag('text', { x: x + 5, y, ...filled('ink'), 'font-size': 13, 'font-weight': 700 }, escaped(mark))
   );
+}
+
+/** The number of a bar, over the head of a line. */
+export function barNumberOver(number: number, x: number, y: number): string {
+  return tag('text', { x, y, ...filled('faint'), 'font-family': SERIF, 'font-size': 11 }, String(number));
 }

@@ -1,4 +1,6 @@
+import type { ScenePassage } from '../../protocol/scene';
 import type { EngravedBar } from './engrave';
+import type { Marking } from './marks';
 import type { Signature } from './signature';
 
 /** One line of music before it is drawn. */
@@ -11,6 +13,8 @@ export interface SystemPlan {
   readonly signature: Signature;
   /** Of the passage as a whole. */
   readonly usual: Signature;
+  readonly board: ScenePassage['board'];
+  readonly marking: Marking;
   /** True for the passage's last system. */
   readonly last: boolean;
 }

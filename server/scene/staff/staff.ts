@@ -2,6 +2,7 @@ import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
 import { inPieces, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
+import type { Marking } from './marks';
 import type { SystemPlan } from './plan';
 import { addSignature, keyName, type Signature, signatureIn, signatureOf } from './signature';
 import { begBar, drawSystem, moved, type NoteBox, newStave } from './system';
@@ -11,6 +12,10 @@ export interface StaffOptions {
   readonly width: number;
   /** Only these bars, by their index; all of them unless set. */
   readonly bars?: { readonly first: number; readonly end: number };
+  /** More of the passage follows this drawing: its bars are shared out evenly, so that no line is left short. */
+  readonly even?: boolean;
+  /** Which fingerings are printed: where the hand does something new unless set. */
+  readonly marking?: Marking;
 }
 
 /** The staff as one SVG; unit px. `boxes` are the columns of the notes in it, in order. */
@@ -83,7 +88,11 @@ function planned(
       if (whole.least + HEAD <= wide) return [whole];
       return inPieces(each.bar, most).map((piece) => engrave(piece, passage.events, here, each.meter));
     });
-  const plans = systems(bars, signature, wide);
+  const plans = systems(bars, wide, options.even ?? false, {
+    usual: signature,
+    board: passage.board,
+    marking: options.marking ?? 'changes',
+  });
   // Only a few signs that are wider than the sheet all by themselves make the drawing wider than asked for.
   const width = Math.max(
     options.width,
@@ -109,33 +118,83 @@ function svgOf(markup: string, width: number, height: number, label: string): st
   );
 }
 
+/** A bar and the width it asks for at the head of a line and after it, px. */
+interface Wanted {
+  readonly bar: EngravedBar;
+  readonly first: number;
+  readonly later: number;
+}
+
+interface Row {
+  readonly bars: EngravedBar[];
+  /** Natural widths, px. */
+  readonly least: number[];
+  /** The next bar did not fit. */
+  full: boolean;
+}
+
 /** Bars into lines: as many as fit, each full line pulled out to the whole width. What is said over a bar begins a line. */
-function systems(bars: readonly EngravedBar[], signature: Signature, wide: number): readonly SystemPlan[] {
-  const lines: { bars: EngravedBar[]; least: number[]; full?: true }[] = [];
-  for (const bar of bars) {
-    const line = lines.at(-1);
-    const asked = bar.least + headWidth(bar);
-    const fits = line && line.least.reduce((sum, each) => sum + each, asked) <= wide;
-    if (line && !fits) line.full = true;
-    if (line && fits && bar.bar.instructions.length === 0 && bar.bar.marks.length === 0) {
-      line.bars.push(bar);
-      line.least.push(asked);
-    } else lines.push({ bars: [bar], least: [bar.least + headWidth(bar, signatureIn(signature, bar.bar))] });
-  }
+function systems(
+  bars: readonly EngravedBar[],
+  wide: number,
+  even: boolean,
+  whole: Pick<SystemPlan, 'usual' | 'board' | 'marking'>,
+): readonly SystemPlan[] {
+  const wanted = bars.map((bar) => ({
+    bar,
+    first: bar.least + headWidth(bar, signatureIn(whole.usual, bar.bar)),
+    later: bar.least + headWidth(bar),
+  }));
+  const lines = even ? evened(wanted, wide) : rows(wanted, wide);
   return lines.map((line, index) => {
-    const natural = line.least.reduce((sum, each) => sum + each, 0);
-    const last = index === lines.length - 1;
+    const natural = sum(line.least);
+    const last = !even && index === lines.length - 1;
     const stretch = line.full ? wide / natural : Math.min(wide / natural, LOOSEST);
     return {
       bars: line.bars,
       widths: line.least.map((each) => each * Math.max(1, stretch)),
       left: MARGIN,
       wide,
-      signature: line.bars[0] ? signatureIn(signature, line.bars[0].bar) : signature,
-      usual: signature,
+      ...whole,
+      signature: line.bars[0] ? signatureIn(whole.usual, line.bars[0].bar) : whole.usual,
       last,
     };
   });
+}
+
+function rows(bars: readonly Wanted[], wide: number): Row[] {
+  const lines: Row[] = [];
+  for (const { bar, first, later } of bars) {
+    const line = lines.at(-1);
+    const fits = line && sum(line.least) + later <= wide;
+    if (line && !fits) line.full = true;
+    if (line && fits && bar.bar.instructions.length === 0 && bar.bar.marks.length === 0) {
+      line.bars.push(bar);
+      line.least.push(later);
+    } else lines.push({ bars: [bar], least: [first], full: false });
+  }
+  return lines;
+}
+
+/** The same number of lines, as narrow as it can be had: then none is much shorter than the others. */
+function evened(bars: readonly Wanted[], wide: number): readonly Row[] {
+  let best = rows(bars, wide);
+  const count = best.length;
+  for (let low = wide / 4, high = wide; high - low > 8; ) {
+    const middle = (low + high) / 2;
+    const tried = rows(bars, middle);
+    if (tried.length > count) low = middle;
+    else {
+      high = middle;
+      best = tried;
+    }
+  }
+  for (const row of best) row.full = true;
+  return best;
+}
+
+function sum(widths: readonly number[]): number {
+  return widths.reduce((total, each) => total + each, 0);
 }
 
 /** Width of what stands before a bar's first note, px. */

@@ -1,15 +1,17 @@
 import { Barline, Stave } from 'vexflow/core';
 import { isStress } from '../../passage/flatten';
 import type { SceneEvent } from '../../protocol/scene';
-import { LIGHT, outlined } from '../look';
+import { outlined } from '../look';
 import { num, tag } from '../svg';
 import { barSigns } from './bar-signs';
 import type { StaffBar } from './bars';
+import { clefExtent } from './clef';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
 import { hairpins } from './hairpins';
 import { headings } from './headings';
-import { dynamicUnder, soundingOver, stackOver } from './labels';
+import { barNumberOver, dynamicUnder, soundingOver, soundsAs, stackOver } from './labels';
+import { marksOf } from './marks';
 import { OutlineContext } from './outline-context';
 import type { SystemPlan } from './plan';
 import { addSignature, keyName, signatureIn } from './signature';
@@ -37,6 +39,8 @@ export interface SystemDrawing {
 const STAFF = 40;
 /** Notes so near decide how low a dynamic stands, px. */
 const NEAR = 60;
+/** Height of a bar's or a tuplet's number, px. */
+const NUMBER = 14;
 /** Half of a note's column, px. */
 const COLUMN = 15;
 
@@ -69,18 +73,22 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     opens.set(engraved, stave.getNoteStartX());
     x += plan.widths[index] as number;
   });
+  const clef = clefExtent(plan.signature.clef);
   const firstBar = plan.bars[0]?.bar;
-  if (firstBar && firstBar.number > 1 && !firstBar.continued) {
-    lead.push(
-      tag('text', { x: plan.left, y: -7, class: 'pw-fill-faint', fill: LIGHT.faint, 'font-size': 10 }, String(firstBar.number)),
-    );
-  }
+  const numbered = firstBar !== undefined && firstBar.number > 1 && !firstBar.continued;
+  const headTop = Math.min(clef.top, -4) - (numbered ? NUMBER : 0);
+  if (numbered) lead.push(barNumberOver(firstBar.number, plan.left, Math.min(clef.top, -4) - 4));
 
   const signs = plan.bars.flatMap((bar) => bar.signs);
   const place = new Map(signs.map((sign) => [sign, { x: middleOf(sign), ...extent(sign) }]));
 
   const sounding = signs.filter(isSounding);
   const sounded = sounding.filter(({ first }) => first);
+  const marks = marksOf(
+    sounded.map((sign) => events[sign.event] as SceneEvent),
+    plan.board,
+    plan.marking,
+  );
   const bows = slurs(sounding, events, place);
   const arcs = [...bows, ...phrases(sounding, events, place, bows)];
   const stacks = sounded.map((sign) => {
@@ -88,22 +96,30 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     const event = events[sign.event] as SceneEvent;
     const overSlur = Math.min(...arcs.map((arc) => arcAt(arc, at.x) ?? Number.POSITIVE_INFINITY));
     const base = Math.min(at.top, -3, overSlur - 1);
-    return { sign, at, event, ...stackOver(event, events[event.index - 1], at.x, base) };
+    return { sign, at, event, ...stackOver(event, marks.get(event), at.x, base) };
   });
-  const highest = Math.min(-12, ...stacks.map(({ top }) => top), ...[...place.values()].map(({ top }) => top));
-  const brackets = stacks.map(({ event, at }) => soundingOver(event, at.x, highest - 4));
+  const highest = Math.min(-12, headTop, ...stacks.map(({ top }) => top), ...[...place.values()].map(({ top }) => top));
+  const brackets = stacks.map(({ event, at }, index) => {
+    const sounds = soundsAs(event);
+    const before = stacks[index - 1];
+    return sounds === '' || (before && soundsAs(before.event) === sounds) ? '' : soundingOver(sounds, at.x, highest - 4);
+  });
   let top = brackets.some((bracket) => bracket !== '') ? highest - 16 : highest;
   const over = barSigns(plan, top - 8);
   top -= over.height;
   const lines = headings(plan, opens, events, top - 8);
   if (lines.markup.length > 0) top -= lines.height;
-  let bottom = Math.max(
-    STAFF + 4,
-    ...[...place.values()].map((at) => at.bottom),
-    ...(plan.bars.some(({ tuplets }) => tuplets.length > 0) ? [STAFF + 26] : []),
+  // The numbers of tuplets stand under their notes, and dynamics under both.
+  const numbers = plan.bars.flatMap(({ tuplets }) =>
+    tuplets.flatMap((tuplet) => {
+      const bottom = tuplet.getYPosition() + NUMBER;
+      return tuplet.getNotes().map((note) => ({ x: note.getAbsoluteX(), bottom }));
+    }),
   );
+  const lows = [...[...place.values()].map(({ x, bottom }) => ({ x, bottom })), ...numbers];
+  let bottom = Math.max(STAFF + 4, clef.bottom + 2, ...lows.map((each) => each.bottom));
   const under = (x: number): number => {
-    const near = [...place.values()].filter((other) => Math.abs(other.x - x) < NEAR).map((other) => other.bottom);
+    const near = lows.filter((other) => Math.abs(other.x - x) < NEAR).map((other) => other.bottom);
     return Math.max(STAFF + 4, ...near) + 18;
   };
   const wedges = hairpins(
@@ -114,7 +130,8 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   const dynamics = stacks.flatMap(({ event, at }) => {
     const stress = event.marks?.find(({ word }) => isStress(word))?.word;
     if (stress) return [dynamicUnder(stress, at.x - 6, under(at.x))];
-    if (event.dynamic === events[event.index - 1]?.dynamic) return [];
+    const before = events[event.index - 1];
+    if (event.unmarked || (event.dynamic === before?.dynamic && !before.unmarked)) return [];
     return [dynamicUnder(event.dynamic, at.x - 6, under(at.x))];
   });
   if (dynamics.length + wedges.length > 0) bottom += 24;

@@ -1,0 +1,90 @@
+import { describe, expect, test } from 'vitest';
+import { OUTLINES } from '../../server/scene/staff/outlines';
+import { drawStaff, drawSystems } from '../../server/scene/staff/staff';
+import { places } from './signs';
+import { passageOf } from './solved';
+
+const DIAMOND = { wide: 0xe0de, hollow: 0xe0dd, filled: 0xe0db };
+
+const staff = (text: string, width = 900) => drawStaff(passageOf(text), { width });
+
+describe('a reader who sees only the staff', () => {
+  // Common practice, no source: a lone diamond has its value as any head does, one over a stopped note is always hollow.
+  test.each([
+    ['1/1 <>A4', 'wide'],
+    ['1/2 <>A4', 'hollow'],
+    ['1/4 <>A4', 'filled'],
+    ['1/8 <>A4 <>A4', 'filled'],
+    ['1/1 E5<>A5 [II]', 'hollow'],
+    ['1/4 E5<>A5 [II]', 'hollow'],
+    ['1/8 E5<>A5 [II] E5<>A5 [II]', 'hollow'],
+  ] as const)('%s is touched under a %s diamond', (text, head) => {
+    const { svg } = staff(text);
+    for (const [name, code] of Object.entries(DIAMOND)) expect(places(svg, code).length > 0).toBe(name === head);
+  });
+
+  test.each([['A4'], ['<>A4'], ['A5o'], ['E5<>A5 [II]']])('%s is drawn differently for every value and dot', (note) => {
+    // A 64th is the shortest sign of the engraver; dots would ask for shorter ones.
+    const values = [...[1, 2, 4, 8, 16, 32].flatMap((base) => ['', '.', '..'].map((dots) => `1/${base}${dots}`)), '1/64'];
+    // What lies in the note's own group, moved to a place of its own: the staff sees the widths of bars besides.
+    const drawn = values.map((value) => {
+      const [group = ''] = /<g class="pw-event".*?<\/g>/s.exec(staff(`${value} ${note}`).svg) ?? [];
+      return group.replace(/<rect[^>]*>/, '');
+    });
+    expect(drawn.every((each) => each.includes('path'))).toBe(true);
+    expect(new Set(drawn).size).toBe(values.length);
+  });
+});
+
+describe('what is printed', () => {
+  // Common practice, no source.
+  test('fingers are printed where the hand does something new, on every note on request', () => {
+    const scale = passageOf('1/4 A4 B4 C#5 D5 E5 F#5 [I 1] G#5 A5 C#6 [I 4]');
+    const fingers = (marking: 'changes' | 'all') => {
+      const { svg } = drawStaff(scale, { width: 1200, marking });
+      return [0xed10, 0xed11, 0xed12, 0xed13, 0xed14].reduce((sum, code) => sum + places(svg, code).length, 0);
+    };
+    expect(fingers('all')).toBe(scale.events.length);
+    expect(fingers('changes')).toBeLessThan(fingers('all'));
+    expect(fingers('changes')).toBeGreaterThanOrEqual(3);
+  });
+
+  test('a new line prints string and finger again', () => {
+    const line = '1/8 B4 C5 D5 C5 B4 C5 D5 C5 |\n';
+    const drawn = staff(`meter: 4/4\n${line.repeat(4)}`, 420);
+    const lines = places(drawn.svg, 0xe050).length;
+    expect(lines).toBeGreaterThan(1);
+    expect(drawn.svg.match(/>II<\/text>/g)).toHaveLength(lines);
+    expect(places(drawn.svg, 0xed11).length).toBeGreaterThanOrEqual(lines);
+  });
+
+  test('numbers of triplets stand under the notes, clear of the fingers over them', () => {
+    const { svg } = staff('meter: 2/4\n1/12 D5 [1] E5 [2] F5 [3] A4 B4 C5');
+    const fingers = [0xed10, 0xed11, 0xed12, 0xed13].flatMap((code) => places(svg, code));
+    for (const number of places(svg, 0xe883)) for (const finger of fingers) expect(number.y).toBeGreaterThan(finger.y + 20);
+  });
+
+  test.each(['violin', 'viola', 'cello'])('the clef of the %s lies whole on every line, on paper too', (instrument) => {
+    for (const { svg, height } of [
+      staff(`instrument: ${instrument}\n1/4 D4`),
+      ...drawSystems(passageOf(`instrument: ${instrument}\n1/4 D4`), { width: 500 }),
+    ]) {
+      for (const code of [0xe050, 0xe05c, 0xe062]) {
+        const [, top, , bottom] = OUTLINES.get(code)!.box;
+        for (const { y } of places(svg, code)) {
+          const [down = 0] = [...svg.matchAll(/<g transform="translate\(0 (\S+)\)"/g)].map(([, by]) => Number(by));
+          expect(down + y + top * 0.04).toBeGreaterThanOrEqual(0);
+          expect(down + y + bottom * 0.04).toBeLessThanOrEqual(height);
+        }
+      }
+    }
+  });
+
+  test('nothing is printed that nobody wrote: no tempo, no dynamic', () => {
+    const { svg } = staff('1/4 B4 C5 p D5');
+    expect(svg).not.toContain('= 96');
+    expect(places(svg, 0xe521)).toEqual([]);
+    expect(places(svg, 0xe520)).toHaveLength(1);
+    expect(places(staff('1/4 mf B4 C5').svg, 0xe521)).toHaveLength(1);
+  });
+});
