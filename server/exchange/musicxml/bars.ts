@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import { DYNAMICS } from '../../../grammar/marks';
+import type { Family } from '../../instrument/instrument';
 import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
 import type { Clef } from '../../scene/staff/clef';
@@ -31,7 +32,7 @@ export interface TextBars {
 const ZERO = new Fraction(0);
 
 /** Turns measures into bars of a passage: voices into double stops, odd bar lengths into meters of their own. */
-export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch[], losses: Losses): TextBars {
+export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch[], family: Family, losses: Losses): TextBars {
   const lengths = lengthsOf(measures, losses);
   const sliced = measures.map((measure, index) => {
     const { length } = lengths[index] as BarLength;
@@ -44,7 +45,8 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
   let at = 0;
   let tempo: string | undefined;
   let key: string | undefined;
-  let clef: Clef | undefined;
+  // A violinist reads no other clef, so it need not be said.
+  let clef: Clef | undefined = family === 'violin' ? 'treble' : undefined;
   let hairpin: string | undefined;
   let waiting: { tempo?: string; words: string[] } = { words: [] };
   const bars = measures.map((measure, index): TextBar => {
@@ -93,8 +95,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     if (measures[index - 1]?.clefAfter && wantedClef !== clef)
       losses.changed(measures[index - 1]?.label ?? '', 'a change of clef inside the bar, moved to the bar line');
     if (wantedClef && wantedClef !== clef) {
-      // A violinist reads no other clef, so it need not be said.
-      if (clef !== undefined || wantedClef !== 'treble') settings.push(`clef: ${wantedClef}`);
+      settings.push(`clef: ${wantedClef}`);
       clef = wantedClef;
     }
     const jumps = measure.jumps ?? [];

@@ -44,7 +44,7 @@ export function readMusicXml(source: Uint8Array | string, choice: ImportChoice =
   const tuning = measures.flatMap((m) => m.directions).find((d) => d.tuning !== undefined)?.tuning;
   const family = part.family ?? 'violin';
   const openStrings = tuning?.split(' ').flatMap((name) => parsePitch(name) ?? []) ?? usualTuning(family);
-  const bars = barsOf(measures, openStrings, losses);
+  const bars = barsOf(measures, openStrings, family, losses);
   const music = musicLines(bars, losses);
   const keys = measures.flatMap((m) => (m.key !== undefined ? [{ label: m.label, key: m.key }] : []));
   if (!part.family) {
