@@ -165,8 +165,8 @@ export interface Remaining {
   readonly costs: readonly Int32Array[];
 }
 
-/** Like `lattice`, computes only what differs from an earlier pass. */
-export function remaining(columns: readonly Column[], tables: Tables, earlier?: Remaining): Remaining {
+/** Like `latticeSteps`, in steps, and computes only what differs from an earlier pass. */
+export function* remainingSteps(columns: readonly Column[], tables: Tables, earlier?: Remaining): Generator<void, Remaining> {
   const old = earlier ?? { columns: [], costs: [] };
   const shift = old.columns.length - columns.length;
   const head = sameRun(columns, old.columns, 'front');
@@ -177,6 +177,7 @@ export function remaining(columns: readonly Column[], tables: Tables, earlier?: 
       costs[event] = old.costs[event + shift]!;
       continue;
     }
+    if (event % STRIDE === 0) yield;
     const cost = remainingFrom(columns[event]!, columns[event + 1], costs[event + 1], tables);
     costs[event] = cost;
     if (event < head - 1 && sameNumbers(cost, old.costs[event]!)) {

@@ -1,4 +1,4 @@
-import { type Lattice, type Remaining, remaining } from './lattice';
+import { type Lattice, type Remaining, remainingSteps } from './lattice';
 import type { Tables } from './tables';
 
 /** What the solver keeps of a solved passage. The backward pass is made when first asked for, from an earlier one where there is one. */
@@ -18,11 +18,17 @@ export class Work {
 
   /** Least cost from each state of each event to the end of its run (see lattice.ts). */
   get remaining(): Remaining {
-    if (!this.after) {
-      this.after = remaining(this.lattice.columns, this.tables, this.earlier?.after);
-      this.earlier = undefined;
-    }
+    const steps = this.prepare();
+    while (!this.after) steps.next();
     return this.after;
+  }
+
+  /** Makes the backward pass before anybody asks for it, in steps of a few milliseconds. */
+  *prepare(): Generator<void, void> {
+    if (this.after) return;
+    const made = yield* remainingSteps(this.lattice.columns, this.tables, this.earlier?.after);
+    this.after ??= made;
+    this.earlier = undefined;
   }
 
   /** Forgets the solution this one grew out of, so that a day of edits is not a day of memory; its backward pass is kept if it was made. */

@@ -77,12 +77,14 @@ export function createWorkspace(
       return solve(document, begun, wanted);
     });
     const work: Work = { drafted, solved };
-    solved.then(
-      (snapshot) => listener.solved(uri, snapshot),
-      (error: unknown) => {
+    solved
+      .then((snapshot) => {
+        listener.solved(uri, snapshot);
+        return prepare(snapshot, wanted);
+      })
+      .catch((error: unknown) => {
         if (!(error instanceof Cancelled)) listener.failed(uri, error);
-      },
-    );
+      });
     return work;
   }
 
@@ -112,6 +114,13 @@ export function createWorkspace(
       }
       await pace();
     }
+  }
+
+  /** What a hover will ask for is made while nobody waits, and dropped at the next edit. */
+  async function prepare({ solutions }: Snapshot, wanted: () => boolean): Promise<void> {
+    for (let turn = 0; turn < TURNS; turn++) await runtime.pause();
+    const pace = createPace(runtime, wanted);
+    for (const { work } of solutions) for (const _ of work.prepare()) await pace();
   }
 
   function restart(uri: string, document: Document): void {

@@ -46,6 +46,14 @@ describe('workspace', () => {
     expect(events).toEqual(['drafted 1', 'solved 1']);
   });
 
+  it('makes what hovers ask for while nobody waits', async () => {
+    workspace.write(URI, PASSAGES, 1);
+    const solved = await workspace.solved(URI);
+    const ready = () => solved?.solutions.every(({ work }) => work.prepare().next().done);
+    await expect.poll(ready).toBe(true);
+    expect(events).toEqual(['drafted 1', 'solved 1']);
+  });
+
   it('drops the work on a version that an edit overtakes', async () => {
     workspace.write(URI, 'D6o', 1);
     const first = workspace.solved(URI);
