@@ -37,7 +37,7 @@ describe('fixes that are applied unasked', () => {
   });
 
   it('invent no music', () => {
-    for (const text of ['tempo: fast\n1/0 H5\n', '1/4 b5 Fis5 D60 8 E5 fff G5 (A5 B5', 'title: A\ntitle: B\n1/4 wafe D5\n'])
+    for (const text of ['tempo: fast\n1/0 H5\n', '1/4 b5 Fis5 D60 8 E5 ffff G5 (A5 B5', 'title: A\ntitle: B\n1/4 wafe D5\n'])
       expect(repaired(text)).toBe(text);
     expect(repaired('tempo: fast\n1/0 H5\n', 'likely')).toContain('1/8 B5');
   });
@@ -61,7 +61,7 @@ describe('fixes that are applied unasked', () => {
       'slur(',
       ')',
       'p',
-      'fff',
+      'ffff',
       '8',
       ';',
     );
