@@ -24,7 +24,7 @@ export const MARKS = [
   { word: 'inverted-turn', meaning: 'The note below, the note, the one above, the note.' },
   { word: 'pizz-left', meaning: 'This note plucked by the left hand.' },
   { word: 'pizz-snap', meaning: 'This note plucked so that the string snaps against the fingerboard.' },
-  { word: 'arpeggio', meaning: 'A chord broken from the lowest note up.' },
+  { word: 'arpeggiato', meaning: 'A chord broken from the lowest note up.' },
   { word: 'breath', meaning: 'A short break after the note.' },
   { word: 'fermata', meaning: 'Held longer than written, at the player’s pleasure.' },
   { word: 'grace', meaning: 'Grace notes before a note, taking their time from it: grace(1/16 G5 A5) B5.' },

@@ -90,7 +90,18 @@ describe('snapshot', () => {
       'motif w D5\nw',
     ];
     for (const text of sure) expect([text, fixes(text)]).toEqual([text, ['sure']]);
-    const likely = ['H5', 'b5', 'Fis5', 'D60', '1/0 D5', '8 D5', 'ffff D5', 'temp: 1/4 = 60\nD5', 'tempo: fast\nD5', 'slur(D5 E5'];
+    const likely = [
+      'H5',
+      'b5',
+      'Fis5',
+      'D60',
+      '1/0 D5',
+      '8 D5',
+      'ffff D5',
+      'temp: 1/4 = 60\nD5',
+      'tempo: fast\nD5',
+      'slur(D5 E5',
+    ];
     for (const text of likely) expect([text, new Set(fixes(text))]).toEqual([text, new Set(['likely'])]);
     for (const text of ['F# A5', 'A4<>D5 = A5', '1/4 C3']) {
       expect([text, fixes(text).filter((each) => each !== 'none')]).toEqual([text, []]);

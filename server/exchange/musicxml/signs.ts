@@ -23,7 +23,7 @@ export const MARK_ELEMENTS: Readonly<Record<Exclude<MarkWord, 'grace' | 'phrase'
   tremolo: { group: 'ornaments', name: 'tremolo' },
   'pizz-left': { group: 'technical', name: 'stopped' },
   'pizz-snap': { group: 'technical', name: 'snap-pizzicato' },
-  arpeggio: { name: 'arpeggiate' },
+  arpeggiato: { name: 'arpeggiate' },
   fermata: { name: 'fermata' },
 };
 
