@@ -3,7 +3,7 @@ import type { Offer } from './completion';
 /** Whole passages to begin with. Each reads without a problem as it stands. */
 export const SNIPPETS: readonly Offer[] = [
   {
-    label: 'scale',
+    label: 'new scale',
     kind: 'snippet',
     detail: 'A scale of two octaves, up and down.',
     snippet: true,
@@ -17,7 +17,7 @@ export const SNIPPETS: readonly Offer[] = [
     ].join('\n'),
   },
   {
-    label: 'arpeggio',
+    label: 'new arpeggio',
     kind: 'snippet',
     detail: 'An arpeggio of two octaves in slurs of three.',
     snippet: true,
@@ -30,7 +30,7 @@ export const SNIPPETS: readonly Offer[] = [
     ].join('\n'),
   },
   {
-    label: 'study',
+    label: 'new study',
     kind: 'snippet',
     detail: 'A study of four bars that mixes stopped notes and harmonics.',
     snippet: true,

@@ -64,11 +64,13 @@ describe('completion', () => {
     expect(first[0]?.label).toBe('passage:');
     expect(first.slice(1, 5).every(({ kind }) => kind === 'setting')).toBe(true);
     expect(first.find(({ label }) => label === 'instrument:')?.detail).toContain('instrument: violin 3/4');
-    expect(labels('^')).toEqual(expect.arrayContaining(['scale', 'arpeggio', 'study']));
+    expect(labels('^')).toEqual(expect.arrayContaining(['new scale', 'new arpeggio', 'new study']));
   });
 
   it('offers whole passages that read without an error and can be played', () => {
-    for (const { text, label } of offered('^').filter(({ label }) => ['scale', 'arpeggio', 'study'].includes(label))) {
+    for (const { text, label } of offered('^').filter(({ label }) =>
+      ['new scale', 'new arpeggio', 'new study'].includes(label),
+    )) {
       const plain = text.replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$\d+/g, '');
       const read = reading(plain);
       expect(
