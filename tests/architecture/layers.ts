@@ -29,6 +29,7 @@ export const PROTOCOL_READERS = [
   'server/scene',
   'server/features',
   'server/exchange',
+  'server/listening',
   'server/workspace',
   'server/lsp',
   'server/command',
