@@ -40,6 +40,6 @@ it('what the command has recorded in the project’s baseline is not shown in th
 it('a file that the project leaves out is read, and nothing is said of it', async () => {
   expect(await shown(OLD, { project: PROJECT, path: 'drafts/tide.passage' })).toEqual([]);
   expect(await client?.request('passagework/scene', { uri: 'file:///bay/deep/tide.passage' })).toMatchObject({
-    passages: [expect.anything()],
+    scene: { passages: [expect.anything()] },
   });
 });

@@ -23,7 +23,7 @@ describe('a setting in the wrong place', () => {
   check([
     ['for the whole passage, after a note', 'D5\n^hand^: small\nE5', 'setting-place', 'hand: small\nD5\nE5'],
     ['with the line breaks of another system', 'D5\r\n^hand^: small\r\nE5', 'setting-place', 'hand: small\r\nD5\r\nE5'],
-    ['at the end of the file', 'passage: Pier\nD5\n^key^: D major', 'setting-place', 'passage: Pier\nkey: D major\nD5'],
+    ['at the end of the file', 'passage: Pier\nD5\n^hand^: small', 'setting-place', 'passage: Pier\nhand: small\nD5'],
     ['meter inside a bar', 'meter: 4/4\n1/4 D5 E5\n^meter^: 3/4\nF5 |', 'meter-inside-bar'],
     ['twice', '^tempo^: 1/4 = 60\ntempo: 1/4 = 70\nD5', 'setting-twice', 'tempo: 1/4 = 70\nD5'],
   ]);

@@ -42,7 +42,7 @@ const SETTINGS: readonly (readonly [string, string?])[] = [
   ['temperament: ^just^', 'temperament: just D'],
   ['harmonics: ^allowd^', 'harmonics: allowed'],
   ['1/4 D5 // check: ^lone-thrid^ off', '1/4 D5 // check: lone-third off'],
-  ['1/4 D5 // check: lone-third ^of^, beating hint'],
+  ['1/4 D5 // check: lone-third ^of^, beating hint', '1/4 D5 // check: lone-third off, beating hint'],
   ['// check file: lone-third off, ^beeting^ hint', '// check file: lone-third off, beating hint'],
 ];
 
