@@ -76,7 +76,7 @@ describe('VS Code, a language server that dies', { retry: 0 }, () => {
     await events(11);
     await editor.note(10, 'pw-on').waitFor();
     await editor.picture('back');
-    for (const hint of ['E6oII 1/3 2', 'F#6oIII 2/5 3', 'C#7oII 2/5 3', 'A6oII 1/4 1'])
+    for (const hint of ['E6oII at 1/3 2', 'F#6oIII at 2/5 3', 'C#7oII at 2/5 3', 'A6oII at 1/4 1'])
       await expect.poll(screen, { timeout: PATIENCE }).toContain(hint);
     await editor.hover('C#7o', /131 mm/);
   });
