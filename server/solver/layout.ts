@@ -62,12 +62,18 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
   const { family, strings } = setup.instrument;
   const places = handPlaces(setup.instrument);
   const facts = factsOf(shapes);
-  const rows: Row[] = [];
-  for (const [index, shape] of shapes.entries()) {
-    for (const { place, there, bends } of placesOf(shape, notes, places, setup, fifths)) {
-      const others = bends.reduce((sum, bend, i) => (i === facts.lead[index] ? sum : sum + Math.abs(bend)), 0);
-      rows.push({ shape: index, place, there: there + fromNats(EFFORT.bent * others), free: shape.fingers.length === 0, bends });
-    }
+  const rowsIn = (key: number): Row[] =>
+    shapes.flatMap((shape, index) =>
+      placesOf(shape, notes, places, setup, key).map(({ place, there, bends }) => {
+        const others = bends.reduce((sum, bend, i) => (i === facts.lead[index] ? sum : sum + Math.abs(bend)), 0);
+        return { shape: index, place, there: there + fromNats(EFFORT.bent * others), free: shape.fingers.length === 0, bends };
+      }),
+    );
+  let rows = rowsIn(fifths);
+  // What can be played in one key can be in all: where the frame of this one has no place for it, the nearest that has.
+  for (const key of rows.length > 0 || shapes.length === 0 ? [] : nearestKeys(fifths)) {
+    rows = rowsIn(key);
+    if (rows.length > 0) break;
   }
   rows.sort((a, b) => a.place - b.place || Number(a.free) - Number(b.free) || a.shape - b.shape);
   const classOf = Uint8Array.from(rows, ({ shape }) => facts.class[shape]!);
@@ -91,6 +97,13 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
     scaled: family !== 'cello',
     hasOpen: notes.length === 1 && canBeOpen(notes[0]!, setup),
   };
+}
+
+/** Other keys by sharps (flats negative), nearest first. */
+function nearestKeys(fifths: number): readonly number[] {
+  return Array.from({ length: 15 }, (_, i) => i - 7)
+    .filter((key) => key !== fifths)
+    .sort((a, b) => Math.abs(a - fifths) - Math.abs(b - fifths));
 }
 
 function canBeOpen({ asked, harmonic }: NoteSpec, { instrument }: Setup): boolean {
