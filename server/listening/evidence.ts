@@ -1,6 +1,6 @@
 import type { ExpectedEvent } from './expected';
 import type { Frames } from './frames';
-import { deviation, match, WIDE } from './match';
+import { deviation, matchOff } from './match';
 
 /** What every frame says for every event, summed from the start, so that any stretch of frames is one subtraction. */
 export interface Evidence {
@@ -99,8 +99,7 @@ class Fits {
       if (this.silent[frame]) continue;
       const cents = tuned.map((each) => deviation(this.frames, frame, each));
       if (cents.some((each) => each === undefined)) continue;
-      const off = cents.reduce<number>((most, each) => Math.max(most, Math.abs(each ?? 0)), 0) / WIDE;
-      fit[frame] = 255 * Math.max(0, match(this.frames, frame, tuned, cents as number[]) - OFF * off * off);
+      fit[frame] = 255 * Math.max(0, matchOff(this.frames, frame, tuned, cents as number[], OFF));
     }
     this.known.set(key, fit);
     return fit;

@@ -1,3 +1,4 @@
+import { cents } from '../music/temperament';
 import type { SceneBoard, SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
 import { asPlayed } from '../scene/sound/as-played';
 
@@ -89,5 +90,5 @@ function candidatesOf(note: SceneNote, board: SceneBoard): readonly Candidate[] 
     ...(note.touch ? [{ source: 'touched', hz: base / (1 - k / n) } as const] : []),
     ...PARTIALS.map((partial) => ({ source: 'partial', hz: base * partial, partial }) as const),
   ];
-  return all.filter(({ hz }, i) => all.findIndex((other) => Math.abs(1200 * Math.log2(hz / other.hz)) < APART) === i);
+  return all.filter(({ hz }, i) => all.findIndex((other) => Math.abs(cents(hz / other.hz)) < APART) === i);
 }

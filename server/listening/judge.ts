@@ -1,3 +1,4 @@
+import { cents } from '../music/temperament';
 import type { Take } from './align';
 import { type Curve, intonationOf, medianOf } from './curve';
 import type { Candidate, ExpectedEvent, ExpectedNote } from './expected';
@@ -212,7 +213,7 @@ function onsetOf(
   const loud = (frame: number) => loudness(frames, Math.max(0, Math.min(frames.count - 1, frame)), hz, before);
   const whole = medianOf(Array.from({ length: PLATEAU }, (_, i) => loud(there + EDGE + i)));
   if (whole === 0 || before.some((other) => isPartial(hz, other, SAME)))
-    return attackNear(frames, before.some((other) => Math.abs(1200 * Math.log2(other / hz)) < SAME) ? from : there);
+    return attackNear(frames, before.some((other) => Math.abs(cents(other / hz)) < SAME) ? from : there);
   let onset = there;
   while (onset > from - 2 * EDGE && loud(onset - 1) > BEGUN * whole) onset--;
   while (onset < there + 2 * EDGE && loud(onset) < BEGUN * whole) onset++;

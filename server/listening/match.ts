@@ -48,7 +48,7 @@ export function deviation(frames: Frames, frame: number, hz: number, beside?: nu
  * @param hz one to four pitches
  * @param cents how far each lies above that
  */
-export function match(frames: Frames, frame: number, hz: readonly number[], cents: readonly number[]): number {
+function match(frames: Frames, frame: number, hz: readonly number[], cents: readonly number[]): number {
   let all = 0;
   let accounted = 0;
   const first = frame * PEAKS;
@@ -83,6 +83,12 @@ export function match(frames: Frames, frame: number, hz: readonly number[], cent
     mean += share / exact.length;
   }
   return (accounted / all) * ((least + mean) / 2);
+}
+
+/** The same less what it costs to be off the pitch: `most` where one is as far off as a note may be. */
+export function matchOff(frames: Frames, frame: number, hz: readonly number[], cents: readonly number[], most: number): number {
+  const off = cents.reduce((far, each) => Math.max(far, Math.abs(each)), 0) / WIDE;
+  return match(frames, frame, hz, cents) - most * off * off;
 }
 
 /** What the telling partials of a pitch count together, those below the highest that is listened to. */

@@ -1,6 +1,7 @@
+import { cents as interval } from '../music/temperament';
 import type { Candidate, ExpectedNote } from './expected';
 import type { Frames } from './frames';
-import { deviation, isPartial, match, WIDE } from './match';
+import { deviation, isPartial, matchOff, WIDE } from './match';
 
 /** What one frame says of a note. */
 export interface FrameVote {
@@ -63,7 +64,7 @@ function oneNote(frames: Frames, frame: number, candidates: readonly Candidate[]
   if (!written || fits.some(({ fit }) => fit >= GOOD)) return [fits];
   for (let semitones = -OTHERS; semitones <= OTHERS; semitones++) {
     const hz = written.hz * 2 ** (semitones / 12);
-    if (candidates.some((each) => Math.abs(1200 * Math.log2(each.hz / hz)) < WIDE - 5)) continue;
+    if (candidates.some((each) => Math.abs(interval(each.hz / hz)) < WIDE - 5)) continue;
     fits.push({ candidate: { source: 'other', hz }, fit: fitOf(frames, frame, [hz * tuned]) });
   }
   return [fits];
@@ -85,14 +86,12 @@ function twoNotes(
   const ones = upper.map((candidate) => ({ candidate, cents: place(candidate) })).filter(({ cents }) => cents !== undefined);
   const others = lower.map((candidate) => ({ candidate, cents: place(candidate) })).filter(({ cents }) => cents !== undefined);
   const fitting = (...some: readonly Placed[]) =>
-    penalised(
-      match(
-        frames,
-        frame,
-        some.map(({ candidate }) => candidate.hz * tuned),
-        some.map(({ cents }) => cents ?? 0),
-      ),
-      some.map(({ cents }) => cents),
+    matchOff(
+      frames,
+      frame,
+      some.map(({ candidate }) => candidate.hz * tuned),
+      some.map(({ cents }) => cents ?? 0),
+      OFF,
     ) - some.reduce((sum, { candidate }) => sum + (candidate.source === 'written' ? 0 : UNWRITTEN), 0);
   // A written note that is a partial of the other can't be told from silence.
   const unheard = (sounding: Placed, missing: Candidate | undefined) =>
@@ -100,7 +99,7 @@ function twoNotes(
   for (const one of ones) {
     tell(fitting(one) - unheard(one, lower[0]), one.candidate, undefined);
     for (const other of others) {
-      if (Math.abs(1200 * Math.log2(one.candidate.hz / other.candidate.hz)) > WIDE)
+      if (Math.abs(interval(one.candidate.hz / other.candidate.hz)) > WIDE)
         tell(fitting(one, other), one.candidate, other.candidate);
     }
   }
@@ -116,12 +115,7 @@ interface Placed {
 function fitOf(frames: Frames, frame: number, hz: readonly number[]): number {
   const cents = hz.map((each) => deviation(frames, frame, each));
   if (cents.some((each) => each === undefined)) return 0;
-  return penalised(match(frames, frame, hz, cents as number[]), cents);
-}
-
-function penalised(fit: number, cents: readonly (number | undefined)[]): number {
-  const off = cents.reduce<number>((most, each) => Math.max(most, Math.abs(each ?? 0)), 0) / WIDE;
-  return fit - OFF * off * off;
+  return matchOff(frames, frame, hz, cents as number[], OFF);
 }
 
 function vote(

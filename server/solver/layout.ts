@@ -70,8 +70,8 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
       }),
     );
   let rows = rowsIn(fifths);
-  // What can be played in one key can be in all: where the frame of this one has no place for it, the nearest that has.
-  for (const key of rows.length > 0 || shapes.length === 0 ? [] : nearestKeys(fifths)) {
+  // What can be played in one key can be in all: where the frame of this one has no place for it, the nearest that has (a cellist's hangs on no key).
+  for (const key of rows.length > 0 || shapes.length === 0 || family === 'cello' ? [] : nearestKeys(fifths)) {
     rows = rowsIn(key);
     if (rows.length > 0) break;
   }

@@ -8,7 +8,7 @@ import type { Losses } from './losses';
 import { spoken } from './note';
 import { NOTE_VALUES } from './note-values';
 import { oneLine } from './score';
-import { directionOf, jumpOf } from './signs';
+import { directionOf, JUMP_SOUNDS, jumpOf } from './signs';
 
 /** What is printed over or under the staff, as a passage says it. */
 export interface Directions {
@@ -118,17 +118,8 @@ export function readSound(sound: Element, measure: string, losses: Losses): Dire
   return { instructions: [], words: [], ...(tempo !== undefined && { tempo }), ...(jumps.length > 0 && { jumps }) };
 }
 
-const SOUND_JUMPS: readonly (readonly [string, JumpWord])[] = [
-  ['segno', 'segno'],
-  ['coda', 'coda'],
-  ['tocoda', 'to coda'],
-  ['fine', 'fine'],
-  ['dacapo', 'da capo'],
-  ['dalsegno', 'dal segno'],
-];
-
 function soundJumps(sound: Element): readonly JumpWord[] {
-  return SOUND_JUMPS.flatMap(([name, jump]) => (attribute(sound, name) === undefined ? [] : [jump]));
+  return [...JUMP_SOUNDS].flatMap(([name, jump]) => (attribute(sound, name) === undefined ? [] : [jump]));
 }
 
 function readTempo(sound: Element, measure: string, losses: Losses): string | undefined {

@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { attribute, child, children, type Element, textOf } from './element';
 import type { ScorePart } from './score';
+import { JUMP_SOUNDS } from './signs';
 import { exact, timeOf } from './time';
 
 /** A direction, sound or bar line that a score prints once for all parts, in its place in the bar. */
@@ -12,7 +13,6 @@ export interface ScoreMark {
 /** What a score as a whole says in a bar, each of which is taken from one part. */
 type Sort = 'tempo' | 'rehearsal' | 'jump' | 'left' | 'right';
 
-const JUMPS = ['dacapo', 'dalsegno', 'tocoda', 'fine', 'segno', 'coda'];
 const ZERO = new Fraction(0);
 
 /**
@@ -51,7 +51,10 @@ function sortOf(element: Element): Sort | undefined {
   if (element.name !== 'direction' && element.name !== 'sound') return undefined;
   const sound = element.name === 'sound' ? element : child(element, 'sound');
   const types = children(element, 'direction-type').flatMap((type) => type.children);
-  if ((sound && JUMPS.some((jump) => attribute(sound, jump) !== undefined)) || types.some((t) => JUMPS.includes(t.name)))
+  if (
+    (sound && [...JUMP_SOUNDS.keys()].some((jump) => attribute(sound, jump) !== undefined)) ||
+    types.some((t) => JUMP_SOUNDS.has(t.name))
+  )
     return 'jump';
   const system = attribute(element, 'system');
   if (types.some((t) => t.name === 'metronome') || (sound && attribute(sound, 'tempo') !== undefined)) return 'tempo';

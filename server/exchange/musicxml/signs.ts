@@ -87,6 +87,13 @@ export const JUMP_PRINTS: Readonly<Record<JumpWord, { readonly print: string; re
   'dal segno al coda': { print: 'D.S. al Coda', sound: 'dalsegno' },
 };
 
+/** The attributes of `<sound>` that play a jump, each with the plainest that it plays. */
+export const JUMP_SOUNDS: ReadonlyMap<string, JumpWord> = new Map(
+  Object.entries(JUMP_PRINTS)
+    .map(([word, { sound }]) => [sound, word as JumpWord] as const)
+    .filter(([sound], i, all) => all.findIndex(([other]) => other === sound) === i),
+);
+
 /** The jump that a printed text is: `D.C. al Fine`, `Da Capo`, `Fine`. */
 export function jumpOf(text: string): JumpWord | undefined {
   const plain = text
