@@ -13,7 +13,7 @@ import { ask } from '../ask';
 import { fileName } from '../file-name';
 import { playerUri } from '../players';
 import { reasonOf } from '../reason';
-import { editPlayer } from './edit-player';
+import { editPlayer, type PlayerEdit } from './edit-player';
 
 const STARTER = `// Reaches, instrument, and how attempts went: what is known of one player.
 name: New player
@@ -42,12 +42,19 @@ async function log(client: BaseLanguageClient, { uri, file, attempt, clean }: Lo
   if (!target) return;
   const name = fileName(target);
   try {
-    if (await editPlayer(client, target, { kind: 'attempt', attempt, clean }))
-      vscode.window.setStatusBarMessage(`${attempt}: ${clean ? 'clean' : 'not clean'}, counted in ${name}`, 5000);
+    const made = await editPlayer(client, target, { kind: 'attempt', attempt, clean });
+    if (made) await tell(made, name);
     else void vscode.window.showWarningMessage(`${name} could not be changed, so the attempt is not counted. Is it read-only?`);
   } catch (error) {
     void vscode.window.showErrorMessage(`The attempt is not counted, since ${name} can't be opened: ${reasonOf(error)}`);
   }
+}
+
+/** Says what now stands in the file, and takes it back with one click. */
+async function tell({ line, undo }: PlayerEdit, name: string): Promise<void> {
+  const answer = await vscode.window.showInformationMessage(`Written in ${name}: ${line}`, 'Undo');
+  if (answer === 'Undo' && !(await undo()))
+    void vscode.window.showWarningMessage(`${name} has changed at that line since, so nothing was undone. Correct it there.`);
 }
 
 const UNANSWERED = { what: 'The attempt is not counted', again: 'count it again' };

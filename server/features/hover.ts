@@ -3,8 +3,9 @@ import { settingKey } from '../../grammar/settings';
 import type { NoteNode, Span } from '../../grammar/tree';
 import { handWords } from '../hand/hands';
 import type { Passage } from '../passage/passage';
+import type { Settings } from '../protocol/settings';
 import { spotWords } from '../scene/spot-words';
-import { listed, often } from '../scene/words';
+import { LIMITS, listed, often } from '../scene/words';
 import { countAtRisk, isLong, spotsAtRisk } from '../solver/risks';
 import type { Solution } from '../solver/solution';
 import { hintMeaning } from './hint-words';
@@ -14,14 +15,22 @@ import { markHelp } from './mark-help';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
 import type { SolvedReading } from './reading';
+import { safeTempo } from './safe-tempo';
 
 export interface Hover {
   readonly span: Span;
   readonly markdown: string;
 }
 
-/** What can be said about the place under the pointer. `target` makes the alternatives links that apply themselves. */
-export function hover(reading: SolvedReading, offset: number, target?: LinkTarget): Hover | undefined {
+export interface HoverOptions extends Pick<Settings, 'safeChance'> {
+  readonly target?: LinkTarget | undefined;
+}
+
+/**
+ * What can be said about the place under the pointer. `safeChance` is what a tempo must leave to be called safe; `target` makes the
+ * alternatives links that apply themselves.
+ */
+export function hover(reading: SolvedReading, offset: number, { safeChance, target }: HoverOptions): Hover | undefined {
   const spot = pathAt(reading.tree, offset);
   const { node } = spot.line;
   if (node.comment && spot.column >= node.comment.start) return undefined;
@@ -29,7 +38,7 @@ export function hover(reading: SolvedReading, offset: number, target?: LinkTarge
     case 'setting':
       return settingHover(spot);
     case 'passage':
-      return passageHover(reading, spot);
+      return passageHover(reading, spot, safeChance);
     case 'music':
     case 'motif':
       return musicHover(reading, spot, target);
@@ -51,14 +60,16 @@ function settingHover(spot: Path): Hover | undefined {
   };
 }
 
-function passageHover({ resolved, solutions }: SolvedReading, { line, index }: Path): Hover | undefined {
+function passageHover({ resolved, solutions }: SolvedReading, { line, index }: Path, safeChance: number): Hover | undefined {
   const at = passageOn(resolved.passages, index);
   const passage = resolved.passages[at];
   const solution = solutions[at];
   if (!passage || !solution) return undefined;
   const events = passage.events.length;
   const stuck = solution.unplayables.length;
-  const state = stuck ? `${stuck} of ${events} notes cannot be played.` : `${events} notes; ${runWords(solution)}`;
+  const state = stuck
+    ? `${stuck} of ${events} notes cannot be played.`
+    : `${events} notes; ${runWords(solution)}${tempoWords(solution, safeChance)}`;
   return {
     span: { start: line.start, end: line.end },
     markdown: `**${literal(passage.title)}** for ${passage.setup.instrument.name}, ${whose(passage)}\n\n${state}`,
@@ -72,6 +83,15 @@ function runWords(solution: Solution): string {
   return isLong(solution)
     ? `${countAtRisk(solution)} spots at risk.${spots.length ? risky : ''}`
     : `all clean and in tune **${often(solution.clean)}**.${risky}`;
+}
+
+/** What the lens has no room for: what is safe about a tempo, and what limits it. */
+function tempoWords(solution: Solution, safeChance: number): string {
+  const safe = safeTempo(solution, safeChance);
+  const clean = `clean ${often(safeChance)}`;
+  if (!safe) return `\n\nNo tempo is slow enough for it to come out ${clean}.`;
+  if (safe.limit === 'none') return `\n\nAt any tempo it comes out ${clean}.`;
+  return `\n\nUp to ${safe.beat.toFraction()} = ${safe.bpm} it comes out ${clean}; beyond that the limit is ${LIMITS[safe.limit]}.`;
 }
 
 function whose({ setup: { player, hand } }: Passage): string {

@@ -1,14 +1,13 @@
 import { absolute } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
-import { pitchName } from '../music/pitch';
 import type { Settings } from '../protocol/settings';
-import { LIMITS, often, printedPitch } from '../scene/words';
+import { often } from '../scene/words';
 import { countAtRisk, isLong } from '../solver/risks';
 import type { Solution } from '../solver/solution';
 import type { SolvedReading } from './reading';
 import { safeTempo } from './safe-tempo';
 
-/** A line of facts above a passage; a click shows the place that one is about. */
+/** A fact above a passage, short: an editor cuts a line of lenses that is wider than it. A click shows the place that it is about. */
 export interface Lens {
   readonly span: Span;
   readonly title: string;
@@ -49,21 +48,15 @@ function chance(solution: Solution, span: Span): Lens {
 
 function tempo(solution: Solution, { safeChance }: Settings, span: Span): Lens {
   const safe = safeTempo(solution, safeChance);
-  const title = safe
-    ? safe.limit === 'none'
-      ? 'no limit from the left hand'
-      : `clean ${often(safeChance)} up to ${safe.beat.toFraction()} = ${safe.bpm}, by ${LIMITS[safe.limit]}`
-    : `no tempo is slow enough to be clean ${often(safeChance)}`;
-  return { span, title };
+  if (!safe) return { span, title: 'no safe tempo' };
+  return { span, title: safe.limit === 'none' ? 'safe at any tempo' : `safe to ${safe.beat.toFraction()} = ${safe.bpm}` };
 }
 
 function hardest(reading: SolvedReading, { passage, events, hardest: at }: Solution, span: Span): Lens[] {
   const event = passage.events[at];
-  const solved = events[at];
   const reveal = place(reading, event);
-  if (!event || !solved || !reveal || solved.fingering.ways.length === 0) return [];
-  const names = solved.fingering.ways.map(({ sounding }) => printedPitch(pitchName(sounding))).join('+');
-  return [{ span, title: `hardest: ${names} in bar ${event.bar}`, reveal }];
+  if (!event || !reveal || !events[at]?.fingering.ways.length) return [];
+  return [{ span, title: `hardest: bar ${event.bar}`, reveal }];
 }
 
 function place({ tree }: SolvedReading, event: Solution['passage']['events'][number] | undefined): Span | undefined {

@@ -6,7 +6,7 @@ import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';
 import { sceneNote } from '../scene/scene';
 import { unplayableWords } from '../scene/unplayable-words';
-import { centsWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
+import { centsWords, fingerWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
 import { centsOff } from '../solver/chances';
 import { outOfTheOrdinary } from '../solver/habits';
 import { stepAt } from '../solver/read';
@@ -33,7 +33,10 @@ export interface LinkTarget {
   readonly version: number;
 }
 
-/** All there is to say about how one event is played, as Markdown: the picture, the hands, the chance, what else could be done. */
+/**
+ * How one event is played, as Markdown: what it is, where, and why there, short enough to be read at a glance; below a rule what the
+ * hands do, what else could be done, and the figures.
+ */
 export function noteAccount(reading: SolvedReading, spot: EventSpot, target: LinkTarget | undefined): string {
   const solution = reading.solutions[spot.passage];
   const solved = solution?.events[spot.event];
@@ -56,38 +59,58 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
   if (solved.terms.stretch) hands.push(STRETCH_CAUTION);
   return [
     ways.map((way) => heading(way)).join('  \n'),
+    glance(solution, spot.event, solved),
     `![The string from nut to bridge](${pictureAddress(stringPicture(instrument, notes))})`,
+    '---',
+    // One that the hands would say twice, as of a finger over two strings, is said once.
+    [...new Set(hands)].map((sentence) => `- ${sentence}`).join('\n'),
     attemptsAccount(solution, spot.event),
-    hands.map((sentence) => `- ${sentence}`).join('\n'),
-    together(ways),
-    chance(solved, expected(solution, spot.event), positionWords(solution, spot.event)?.words),
-    why(solution, spot.event),
-    terms(solved, instrument.family),
     target ? attemptLinks(solution, spot.event, target) : '',
     choices(solution, spot, target),
+    accuracy(solved, expected(solution, spot.event)),
+    ways.map((way) => soundsAt(way, ways.length > 1)).join('  \n'),
+    together(ways),
+    terms(solved, instrument.family),
   ]
     .filter((part) => part !== '')
     .join('\n\n');
 }
 
-/** `**D6** natural harmonic, III at 1/3 · 1175.5 Hz, -2 cents`. */
+/** `**D6** natural harmonic, III at 1/3, second finger`. */
 function heading(way: Way): string {
-  const cents = centsWords(way.cents);
-  const stiff = way.kind === 'natural' && way.stiffness >= 1 ? ` (${centsWords(way.stiffness)} of it by stiffness)` : '';
-  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)} · ${way.hz.toFixed(1)} Hz${cents && `, ${cents}${stiff}`}`;
+  return `**${printedPitch(pitchName(way.sounding))}** ${manner(way)}`;
 }
 
-function manner(way: Way): string {
-  switch (way.kind) {
+function manner({ kind, stringName, touch, stop, interval }: Way): string {
+  const finger = (at: typeof stop) => (at ? fingerWords(String(at.finger)) : '');
+  switch (kind) {
     case 'open':
-      return `open string ${way.stringName}`;
+      return `open string ${stringName}`;
     case 'stopped':
-      return `stopped on ${way.stringName}`;
+      return `stopped on ${stringName}, ${finger(stop)}`;
     case 'natural':
-      return `natural harmonic, ${way.stringName} at ${way.touch?.k}/${way.touch?.n}`;
+      return `natural harmonic, ${stringName} at ${touch?.k}/${touch?.n}, ${finger(touch)}`;
     case 'artificial':
-      return `${intervalWords(way.interval)} harmonic on ${way.stringName}`;
+      return `${intervalWords(interval)} harmonic on ${stringName}, ${finger(stop)} under ${finger(touch)}`;
   }
+}
+
+/** `Why: keeps 3rd position. Clean and in tune **nearly always**.` */
+function glance(solution: Solution, event: number, { chance }: SolvedEvent): string {
+  const reason = reasonFor(solution, event);
+  const position = positionWords(solution, event)?.words;
+  const why = reason === undefined ? '' : `Why: ${reason}. `;
+  const where = position === undefined || reason?.includes(position) ? '' : `Hand: ${position}. `;
+  return `${where}${why}Clean and in tune **${often(chance)}**.`;
+}
+
+/** `Sounds at 1175.5 Hz, -2 cents`, of the string's own stiffness apart. */
+function soundsAt(way: Way, named: boolean): string {
+  const cents = centsWords(way.cents);
+  const stiff =
+    way.kind === 'natural' && way.stiffness >= 1 ? ` (${centsWords(way.stiffness)} from the stiffness of the string)` : '';
+  const name = named ? `${printedPitch(pitchName(way.sounding))} sounds` : 'Sounds';
+  return `${name} at ${way.hz.toFixed(1)} Hz${cents && `, ${cents}${stiff}`}.`;
 }
 
 /** The interval of a double stop against the pure one. */
@@ -103,21 +126,13 @@ function together([a, b, ...more]: readonly Way[]): string {
 function expected(solution: Solution, event: number): string {
   const step = stepAt(solution, event);
   const cents = step && centsOff(solution.work.lattice.columns[event]!.states, solution.work.path[event]!, step);
-  return cents === undefined ? '' : ` Expect it within ${Math.max(1, Math.round(cents))} cents two times in three.`;
+  return cents === undefined ? '' : `Expect it within ${Math.max(1, Math.round(cents))} cents two times in three.`;
 }
 
-function chance({ chance: share, fingering }: SolvedEvent, off: string, position: string | undefined): string {
+function accuracy({ fingering }: SolvedEvent, off: string): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
-  const least = room.length ? ` The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
-  const all = often(share);
-  const where = position === undefined ? '' : ` Hand: ${position}.`;
-  return `Clean and in tune **${all}**.${off}${least}${where}`;
-}
-
-/** `Why: keeps 3rd position.` */
-function why(solution: Solution, event: number): string {
-  const reason = reasonFor(solution, event);
-  return reason ? `Why: ${reason}.` : '';
+  const least = room.length ? `The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
+  return [least, off].filter((part) => part !== '').join(' ');
 }
 
 /** The parts of an event's cost that stand out, dearest first, so a reader can see why it was fingered so. */

@@ -1,11 +1,13 @@
 import { absolute } from '../../grammar/at';
 import type { Line, Span, Tree } from '../../grammar/tree';
+import type { Passage, PassageEvent } from '../passage/passage';
+import type { Reading } from './reading';
 
-/** A part of the file that has a name: a passage with the motifs defined in it. */
+/** A part of the file that has a name: a passage with its motifs and bars. */
 export interface OutlineEntry {
   readonly name: string;
   readonly detail: string;
-  readonly kind: 'passage' | 'motif';
+  readonly kind: 'passage' | 'motif' | 'bar';
   readonly span: Span;
   /** The name itself. */
   readonly selection: Span;
@@ -19,23 +21,56 @@ export interface Fold {
   readonly kind: 'passage' | 'comment';
 }
 
-export function outline(tree: Tree): readonly OutlineEntry[] {
-  const entries: OutlineEntry[] = tree.lines.slice(0, sections(tree)[0]?.first ?? tree.lines.length).flatMap(motifEntry);
-  for (const { first, last } of sections(tree)) {
+/** What a bar's entry shows of its text, in characters. */
+const GIST = 40;
+
+export function outline({ tree, resolved }: Pick<Reading, 'tree' | 'resolved'>): readonly OutlineEntry[] {
+  const bars = resolved.passages.flatMap((passage) => barEntries(tree, passage));
+  const within = (first: number, last: number) => {
+    const [start, end] = [tree.lines[first]?.start ?? 0, tree.lines[last]?.end ?? 0];
+    const inside = bars.filter((bar) => start <= bar.span.start && bar.span.start <= end);
+    return [...tree.lines.slice(first, last + 1).flatMap(motifEntry), ...inside].sort((a, b) => a.span.start - b.span.start);
+  };
+  const parts = sections(tree);
+  const entries: OutlineEntry[] = within(0, (parts[0]?.first ?? tree.lines.length) - 1);
+  for (const { first, last } of parts) {
     const head = tree.lines[first] as Line;
     if (head.node.kind !== 'passage') continue;
-    const inside = tree.lines.slice(first + 1, last + 1);
-    const bars = inside.reduce((sum, line) => sum + barsOn(line), 0);
+    const children = within(first + 1, last);
+    // A bar of rest has no note to lead to, yet is one.
+    const count = resolved.passages.find(({ lines }) => lines.first === first)?.bars.length ?? 0;
     entries.push({
       name: head.node.name.text || 'unnamed passage',
-      detail: bars === 1 ? '1 bar' : `${bars} bars`,
+      detail: count === 1 ? '1 bar' : `${count} bars`,
       kind: 'passage',
       span: { start: head.start, end: (tree.lines[last] as Line).end },
       selection: head.node.name.text ? absolute(head, head.node.name) : { start: head.start, end: head.end },
-      children: inside.flatMap(motifEntry),
+      children,
     });
   }
   return entries;
+}
+
+/** Bars by the numbers that players count, each from its first note to its last. */
+function barEntries(tree: Tree, { events }: Passage): readonly OutlineEntry[] {
+  const entries: OutlineEntry[] = [];
+  for (let from = 0; from < events.length; ) {
+    const { bar } = events[from]!;
+    let to = from;
+    while (events[to + 1]?.bar === bar) to++;
+    const [first, last] = [placeOf(tree, events[from]!), placeOf(tree, events[to]!)];
+    // What a sign sends back to is played again, but stands where it stood.
+    const span = { start: Math.min(first.start, last.start), end: Math.max(first.end, last.end) };
+    const text = tree.text.slice(span.start, span.end).replace(/\s+/g, ' ');
+    const detail = text.length > GIST ? `${text.slice(0, GIST - 1)}…` : text;
+    entries.push({ name: `bar ${bar}`, detail, kind: 'bar', span, selection: first, children: [] });
+    from = to + 1;
+  }
+  return entries;
+}
+
+function placeOf(tree: Tree, { source }: PassageEvent): Span {
+  return absolute(tree.lines[source.line] as Line, source.span);
 }
 
 /** Passages, and comments of more than one line. */
@@ -74,8 +109,4 @@ function motifEntry(line: Line): OutlineEntry[] {
   const { name } = line.node;
   const span = { start: line.start, end: line.end };
   return [{ name: name.text, detail: 'motif', kind: 'motif', span, selection: absolute(line, name), children: [] }];
-}
-
-function barsOn(line: Line): number {
-  return line.node.kind === 'music' ? line.node.items.filter((item) => item.kind === 'bar').length : 0;
 }

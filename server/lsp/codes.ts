@@ -33,7 +33,7 @@ export const COMPLETION = {
   enumMember: 20,
   constant: 21,
 } as const satisfies Record<string, CompletionItemKind>;
-export const SYMBOL = { module: 2, function: 12 } as const satisfies Record<string, SymbolKind>;
+export const SYMBOL = { module: 2, function: 12, number: 16 } as const satisfies Record<string, SymbolKind>;
 export const HIGHLIGHT = { read: 2, write: 3 } as const satisfies Record<string, DocumentHighlightKind>;
 export const FOLD = { comment: 'comment', region: 'region' } as const satisfies Record<string, FoldingRangeKind>;
 

@@ -35,6 +35,7 @@ import { editPlayer, measured, playerAnswer } from './player-requests';
 import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 import { SentScenes } from './sent-scenes';
+import { Typing } from './typing';
 
 /** What the machine that the server runs on must do for it. */
 export interface Host extends Runtime {
@@ -57,6 +58,7 @@ interface Session extends Client {
 export function connect(connection: MessageConnection, host: Host): void {
   const guard = createGuard((message) => void connection.sendNotification('window/logMessage', { type: MESSAGE.error, message }));
   const documents = new Documents();
+  const typing = new Typing((uri) => session?.diagnostics.rested(uri));
   let session: Session | undefined;
   let shutDown = false;
 
@@ -68,7 +70,7 @@ export function connect(connection: MessageConnection, host: Host): void {
   function begin({ capabilities: abilities, initializationOptions }: InitializeParams): Session {
     const options: ClientOptions = initializationOptions ?? {};
     const configuration = createConfiguration(connection, abilities);
-    const setup = { connection, abilities, pages: options.rulePages, workspace: () => workspace, placesOf };
+    const setup = { connection, abilities, pages: options.rulePages, workspace: () => workspace, typing, placesOf };
     const pulled = pulls(abilities) ? pulledDiagnostics(setup) : undefined;
     const diagnostics = pulled ?? pushedDiagnostics(setup);
     const players = createPlayers(playerReader(connection, options));
@@ -145,9 +147,14 @@ export function connect(connection: MessageConnection, host: Host): void {
     else running().workspace.write(document.uri, document.getText(), document.version);
   }
   onNotification('textDocument/didOpen', (params: Parameters<Documents['opened']>[0]) => written(documents.opened(params)));
-  onNotification('textDocument/didChange', (params: Parameters<Documents['changed']>[0]) => written(documents.changed(params)));
+  onNotification('textDocument/didChange', (params: Parameters<Documents['changed']>[0]) => {
+    const document = documents.changed(params);
+    if (document) typing.changed(params, document);
+    written(document);
+  });
   onNotification('textDocument/didClose', (params: Parameters<Documents['closed']>[0]) => {
     const uri = documents.closed(params);
+    typing.ended(uri);
     running().workspace.close(uri);
     running().diagnostics.closed(uri);
     running().scenes.closed(uri);

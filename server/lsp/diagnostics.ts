@@ -15,6 +15,7 @@ import type { Listener, Workspace } from '../workspace/workspace';
 import { type Places, placesIn } from './places';
 import { playerOf } from './player-requests';
 import { toDiagnostic } from './problems';
+import type { Typing } from './typing';
 
 /** Longest a client that pulls is kept waiting for the fingering before it gets the cheap checks alone, ms. */
 const PATIENCE = 60;
@@ -26,6 +27,8 @@ export interface Diagnostics extends Pick<Listener, 'drafted' | 'solved'> {
   closed(uri: string): void;
   /** Everything shown so far was worked out under other settings. */
   outdated(): void;
+  /** Typing has stopped: what was told softly as unfinished is told as it is. */
+  rested(uri: string): void;
 }
 
 export interface DiagnosticsSetup {
@@ -33,6 +36,7 @@ export interface DiagnosticsSetup {
   readonly abilities: ClientCapabilities;
   readonly pages: string | undefined;
   readonly workspace: () => Workspace;
+  readonly typing: Typing;
   /** Places in the open document, if `version` is still its newest. */
   readonly placesOf: (uri: string, version: number) => Places | undefined;
 }
@@ -42,16 +46,22 @@ export function pulls(abilities: ClientCapabilities): boolean {
 }
 
 /** Sends what is known of every version: all at once where the fingering is quick, else the cheap checks first. */
-export function pushedDiagnostics({ connection, pages, workspace, placesOf }: DiagnosticsSetup): Diagnostics {
+export function pushedDiagnostics({ connection, pages, workspace, typing, placesOf }: DiagnosticsSetup): Diagnostics {
+  /** What was told softly, to be told again. */
+  const soft = new Map<string, Draft>();
   const publish = (params: PublishDiagnosticsParams) =>
     void connection.sendNotification('textDocument/publishDiagnostics', params);
-  const send = (uri: string, { version, problems }: Draft) => {
+  const send = (uri: string, draft: Draft) => {
+    const { version, problems, tree } = draft;
     const places = placesOf(uri, version);
     if (!places) return;
+    const unfinished = typing.unfinished(uri, version, tree.text);
+    soft.delete(uri);
+    if (problems.some(unfinished)) soft.set(uri, draft);
     publish({
       uri,
       version,
-      diagnostics: problems.map((problem) => toDiagnostic(problem, places, pages)),
+      diagnostics: problems.map((problem) => toDiagnostic(problem, places, pages, unfinished(problem))),
     });
   };
   return {
@@ -60,16 +70,25 @@ export function pushedDiagnostics({ connection, pages, workspace, placesOf }: Di
     },
     solved: send,
     player: (document) => publish({ uri: document.uri, version: document.version, diagnostics: playerDiagnostics(document) }),
-    closed: (uri) => publish({ uri, diagnostics: [] }),
+    closed(uri) {
+      soft.delete(uri);
+      publish({ uri, diagnostics: [] });
+    },
     outdated: () => undefined,
+    rested(uri) {
+      const draft = soft.get(uri);
+      if (draft) send(uri, draft);
+    },
   };
 }
 
 /** Answers the client's questions; where an answer lacked the fingering, asks it to ask again once that is there. */
 export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answer: DiagnosticsAnswer } {
-  const { connection, abilities, pages, workspace, placesOf } = setup;
+  const { connection, abilities, pages, workspace, typing, placesOf } = setup;
   const canRefresh = abilities.workspace?.diagnostics?.refreshSupport === true;
   const incomplete = new Set<string>();
+  /** Documents with something that was told softly. */
+  const soft = new Set<string>();
   let stamp = 0;
   const stamps = new WeakMap<readonly Problem[], string>();
 
@@ -102,17 +121,27 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
       if (incomplete.delete(uri)) refresh();
     },
     player: () => undefined,
-    closed: (uri) => incomplete.delete(uri),
+    closed(uri) {
+      incomplete.delete(uri);
+      soft.delete(uri);
+    },
     outdated: refresh,
+    rested(uri) {
+      if (soft.delete(uri)) refresh();
+    },
     async answer(uri, previous) {
       const draft = await known(uri);
       if (!draft) return { kind: 'full', items: [] };
       const places = placesOf(uri, draft.version);
       if (!places) throw new Cancelled();
-      const id = resultId(draft.problems);
+      const unfinished = canRefresh ? typing.unfinished(uri, draft.version, draft.tree.text) : () => false;
+      const softly = draft.problems.some(unfinished);
+      if (softly) soft.add(uri);
+      const id = `${resultId(draft.problems)}${softly ? ' while typing' : ''}`;
       if (id === previous) return { kind: 'unchanged', resultId: id };
       const problems = await withoutKnown(draft);
-      return { kind: 'full', resultId: id, items: problems.map((problem) => toDiagnostic(problem, places, pages)) };
+      const items = problems.map((problem) => toDiagnostic(problem, places, pages, unfinished(problem)));
+      return { kind: 'full', resultId: id, items };
     },
   };
 }
@@ -139,7 +168,7 @@ export function playerReport(document: TextDocument): DocumentDiagnosticReport {
 
 function playerDiagnostics(document: TextDocument): Diagnostic[] {
   const places = placesIn(document);
-  return playerProblems(playerOf(document)).map((problem) => toDiagnostic(problem, places, undefined));
+  return playerProblems(playerOf(document)).map((problem) => toDiagnostic(problem, places));
 }
 
 export type DiagnosticsAnswer = (uri: string, previous: string | undefined) => Promise<DocumentDiagnosticReport>;

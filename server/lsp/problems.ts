@@ -3,11 +3,14 @@ import type { Problem } from '../rules/rule';
 import { SEVERITY } from './codes';
 import type { Places } from './places';
 
-/** A problem as the protocol says it. `pages` is where the rules' pages are, if the client told. */
-export function toDiagnostic(problem: Problem, places: Places, pages: string | undefined): Diagnostic {
+/**
+ * A problem as the protocol says it. `pages` is where the rules' pages are, if the client told; what is `unfinished` is being typed
+ * and no error yet.
+ */
+export function toDiagnostic(problem: Problem, places: Places, pages?: string, unfinished = false): Diagnostic {
   return {
     range: places.range(problem.span),
-    severity: SEVERITY[problem.severity],
+    severity: SEVERITY[unfinished ? 'hint' : problem.severity],
     code: problem.code,
     ...(pages && { codeDescription: { href: `${pages}/${problem.code}.md` } }),
     source: 'passagework',

@@ -64,7 +64,7 @@ interface Custom<Method extends string, P, R> extends Kind {
 export const REQUESTS: readonly DocumentRequest[] = [
   fromFingering<typeof HoverRequest>('textDocument/hover', ({ position }, known, places, client) => {
     const target = client.options.commands ? { uri: places.uri, version: places.version } : undefined;
-    const found = hover(known, places.offset(position), target);
+    const found = hover(known, places.offset(position), { safeChance: known.settings.safeChance, target });
     return found ? to.hover(found, places, client) : null;
   }),
   fromFingering<typeof CodeActionRequest>('textDocument/codeAction', ({ range, context }, known, places, client) =>
@@ -91,8 +91,8 @@ export const REQUESTS: readonly DocumentRequest[] = [
   fromText<typeof SemanticTokensRangeRequest>('textDocument/semanticTokens/range', ({ range }, { tree }, places) =>
     to.tokens(semanticTokens(tree, places.span(range)), places),
   ),
-  fromText<typeof DocumentSymbolRequest>('textDocument/documentSymbol', (_, { tree }, places, client) =>
-    to.symbols(outline(tree), places, client),
+  fromText<typeof DocumentSymbolRequest>('textDocument/documentSymbol', (_, known, places, client) =>
+    to.symbols(outline(known), places, client),
   ),
   fromText<typeof FoldingRangeRequest>('textDocument/foldingRange', (_, { tree }, places) =>
     folds(tree).map((fold) => to.fold(fold, tree, places)),

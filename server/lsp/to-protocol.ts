@@ -184,6 +184,7 @@ export function tokens(found: readonly SemanticToken[], places: Places): Semanti
 const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
   passage: SYMBOL.module,
   motif: SYMBOL.function,
+  bar: SYMBOL.number,
 };
 
 export function symbols(

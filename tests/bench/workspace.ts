@@ -22,7 +22,7 @@ function response(lines: number, most: number): readonly Figure[] {
     });
   });
   const spots = Array.from({ length: 20 }, (_, i) => Math.floor((text.length * (i + 0.5)) / 20));
-  const hovering = median(spots.map((at) => leastWork(2, () => hover(last, at))));
+  const hovering = median(spots.map((at) => leastWork(2, () => hover(last, at, last.settings))));
   const fixing = median(spots.map((at) => leastWork(2, () => actions(last, { start: at, end: at }, DEFAULT_SETTINGS))));
   const figure = (what: string, time: number, goal: number): Figure => ({
     what: `${what}, in a file of ${lines * 8} notes, against reading and solving it all`,

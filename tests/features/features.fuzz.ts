@@ -73,13 +73,13 @@ it('every feature answers every place of every text, within the text', { timeout
       );
       expectWithin(
         whole,
-        outline(tree).flatMap(({ span, selection }) => [span, selection]),
+        outline(now).flatMap(({ span, selection }) => [span, selection]),
       );
       expectWithin(
         whole,
         inlays(now, everything, SETTINGS).map((inlay) => ({ start: inlay.at, end: inlay.at })),
       );
-      const explained = hover(now, at, { uri: 'untitled:x', version: 1 });
+      const explained = hover(now, at, { ...now.settings, target: { uri: 'untitled:x', version: 1 } });
       if (explained) expectWithin(whole, [explained.span]);
       hintHelp(now, at);
       folds(tree);

@@ -7,7 +7,8 @@ import { reading } from '../support/reading';
 
 function shown(fixture: string, target?: LinkTarget): { words: string; markdown: string; on: string } {
   const { text, at } = caret(fixture);
-  const found = hover(reading(text), at, target);
+  const read = reading(text);
+  const found = hover(read, at, { ...read.settings, target });
   const markdown = found?.markdown ?? '';
   const words = markdown.replace(/!\[[^\]]*\]\([^)]*\)/g, '[picture]').replace(/\]\(command:[^)]*\)/g, '](link)');
   return { words, markdown, on: found ? text.slice(found.span.start, found.span.end) : '' };
@@ -22,11 +23,25 @@ describe('hover', () => {
     // 328 mm / 4, and a fourth above the open string: exact arithmetic.
     expect(words).toContain('Touch III with the third finger at 1/4 of the string, 82 mm from the nut.');
     expect(words).toContain('just where G4 would be stopped');
-    expect(words).toMatch(
-      /Clean and in tune \*\*nearly always\*\*\. The finger may miss by 4\.\d mm to either side\. Hand: 1st position\./,
-    );
+    expect(words).toMatch(/The finger may miss by 4\.\d mm to either side\./);
     expect(words).toMatch(
       /Bow a little nearer the bridge than usual, faster and lighter than for a stopped note on this string: \d+ to \d+ mm from the bridge/,
+    );
+  });
+
+  it('begins with what, where and why, in two lines before the rest', () => {
+    const [what, why, picture, rule] = shown('1/4 D6^o [III at 1/4 3]').words.split('\n\n');
+    expect(what).toBe('**D6** natural harmonic, III at 1/4, third finger');
+    expect(why).toBe('Hand: 1st position. Why: as its hints ask. Clean and in tune **nearly always**.');
+    expect([picture, rule]).toEqual(['[picture]', '---']);
+    // Where the reason names the position, it is said once.
+    expect(shown('1/4 D5^').words.split('\n\n')[1]).toMatch(/^Why: begins in 1st position\. Clean/);
+    expect(shown('A4<>D5^ [III 1-4]').words).toMatch(/^\*\*A6\*\* fourth harmonic on III, first finger under fourth finger\n/);
+  });
+
+  it('says of a passage how fast it is safe, and what limits it', () => {
+    expect(shown('pass^age: Mole\ntempo: 1/4 = 60\n1/4 D6o E6o A4 | G7o').words).toMatch(
+      /(Up to 1\/4 = \d+ it comes out clean 8 times in 10; beyond that the limit is .+\.|At any tempo it comes out clean .+\.)$/,
     );
   });
 

@@ -157,4 +157,60 @@ describe('typing a file character by character', () => {
     );
     expect(seen(await client.problems(URI, 2))).toEqual(expected('passage: \u{1F3BB}\u{1F3BB}\r\nD5 E6o\r\nH5\r\nD6o [V]'));
   });
+
+  describe('a line that is being typed', () => {
+    const HINT = 4;
+    const ERROR = 1;
+    const insert = (line: number, character: number, text: string) => ({
+      range: { start: { line, character }, end: { line, character } },
+      text,
+    });
+    const graded = (diagnostics: readonly Diagnostic[]) => diagnostics.map(({ code, severity }) => [code, severity]);
+
+    it('says softly what is missing where the caret is, and as an error what is wrong elsewhere', async () => {
+      const puller = await startClient({ capabilities: PULLING });
+      client = puller;
+      await puller.open(URI, 'instrument\nH5\n');
+      await puller.change(URI, 2, insert(0, 10, ':'));
+      expect(graded(await puller.pull(URI))).toEqual([
+        ['setting-value', HINT],
+        ['pitch-letter', ERROR],
+      ]);
+      // The bracket that is still open stands before the caret, in the line that is being typed.
+      await puller.change(URI, 3, insert(2, 0, 'D5 [II'));
+      const grades = new Map(graded(await puller.pull(URI)) as [string, number][]);
+      expect(grades.get('bracket-missing')).toBe(HINT);
+      expect(grades.get('setting-value')).toBe(ERROR);
+    });
+
+    it('says it as an error once typing rests, and asks to be asked again', async () => {
+      const puller = await startClient({ capabilities: PULLING });
+      client = puller;
+      await puller.open(URI, 'D5 ');
+      await puller.change(URI, 2, insert(0, 3, 'H'));
+      expect((await puller.pull(URI))[0]?.severity).toBe(HINT);
+      const before = puller.refreshes();
+      await expect.poll(async () => (await puller.pull(URI))[0]?.severity, { timeout: 10_000 }).toBe(ERROR);
+      await expect.poll(() => puller.refreshes()).toBeGreaterThan(before);
+    });
+
+    it('pushes the error to a client that does not ask', async () => {
+      const plain = await startClient({ capabilities: PLAIN });
+      client = plain;
+      await plain.open(URI, 'D5 ');
+      await plain.change(URI, 2, insert(0, 3, 'H'));
+      expect((await plain.problems(URI, 2))[0]?.severity).toBe(HINT);
+      await expect.poll(() => plain.pushed.at(-1)?.diagnostics[0]?.severity, { timeout: 10_000 }).toBe(ERROR);
+    });
+
+    it('takes whole lines that are pasted, and edits of several places, as finished', async () => {
+      const puller = await startClient({ capabilities: PULLING });
+      client = puller;
+      await puller.open(URI, 'D5\n');
+      await puller.change(URI, 2, insert(1, 0, 'H5\nD5'));
+      expect((await puller.pull(URI))[0]?.severity).toBe(ERROR);
+      await puller.change(URI, 3, insert(2, 2, ' H5'), insert(0, 2, ' H5'));
+      expect((await puller.pull(URI)).map(({ severity }) => severity)).toEqual([ERROR, ERROR, ERROR]);
+    });
+  });
 });

@@ -101,7 +101,7 @@ function look(shown: ReadonlyMap<string, Shown>): number {
     expect(drafted?.version).toBe(version);
     expect(solved?.version).toBe(version);
     expect(told(solved)).toEqual(told(fresh));
-    if (solved) hover(solved, Math.floor(typist.text.length / 2));
+    if (solved) hover(solved, Math.floor(typist.text.length / 2), solved.settings);
   }
   return shown.size;
 }
