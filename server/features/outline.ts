@@ -61,7 +61,8 @@ function barEntries(tree: Tree, { events }: Passage): readonly OutlineEntry[] {
     const [first, last] = [placeOf(tree, events[from]!), placeOf(tree, events[to]!)];
     // What a sign sends back to is played again, but stands where it stood.
     const span = { start: Math.min(first.start, last.start), end: Math.max(first.end, last.end) };
-    const text = tree.text.slice(span.start, span.end).replace(/\s+/g, ' ');
+    const line = tree.lines[events[from]!.source.line] as Line;
+    const text = tree.text.slice(first.start, Math.min(Math.max(first.end, last.end), line.end)).trimEnd();
     const detail = text.length > GIST ? `${text.slice(0, GIST - 1)}…` : text;
     entries.push({ name: `bar ${bar}`, detail, kind: 'bar', span, selection: first, children: [] });
     from = to + 1;
