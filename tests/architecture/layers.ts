@@ -48,7 +48,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'fastest-levenshtein': ['grammar'],
   tonal: ['server/music'],
   vexflow: ['server/scene'],
-  'fast-xml-parser': ['server/exchange'],
+  '@rgrove/parse-xml': ['server/exchange'],
   fflate: ['server/exchange'],
   'midi-file': ['server/exchange'],
   'fft.js': ['server/listening'],
@@ -156,7 +156,7 @@ export const HEAVY: Readonly<Record<string, readonly string[]>> = {
   pdfkit: [COMMAND, PDF],
   'svg-to-pdfkit': [COMMAND, PDF],
   vexflow: ['client/webview/main.ts', ...CONVERTERS, COMMAND],
-  'fast-xml-parser': [...CONVERTERS, COMMAND],
+  '@rgrove/parse-xml': [...CONVERTERS, COMMAND],
   fflate: [...CONVERTERS, COMMAND],
   'midi-file': [...CONVERTERS, COMMAND],
 };

@@ -77,8 +77,15 @@ describe('XML', () => {
       /more than 1,000,000 elements/,
     ],
     ['an element never closed', sound.replace('</measure>', ''), /line 5, column 223: .*not well-formed/],
-    ['two scores in one file', '<score-partwise/><score-partwise/>', /exactly one outermost/],
-    ['names that would reach into objects', '<score-partwise><__proto__ a="1"/></score-partwise>', /can't be read/],
+    ['two scores in one file', '<score-partwise/><score-partwise/>', /not well-formed XML: Extra content/],
+    [
+      'depth behind signs that look like ends',
+      `<score-partwise>${'<a b="/>">'.repeat(5000)}${'</a>'.repeat(5000)}</score-partwise>`,
+      /nested more than/,
+    ],
+    ['an attribute never closed', '<score-partwise><a b="></a></score-partwise>', /line 1, column 24: .*not well-formed/],
+    ['an attribute twice', '<score-partwise a="1" a="2"/>', /Duplicate attribute: a/],
+    ['names that would reach into objects', '<score-partwise><__proto__ __proto__="1"/></score-partwise>', /no part with music/],
     ['another kind of XML', '<html><body/></html>', /no MusicXML score: its outermost element is <html>/],
     ['no XML', 'D6o F#6o A6o', /not well-formed/],
     ['nothing', '', /empty/],
@@ -92,6 +99,11 @@ describe('XML', () => {
   test("XML's own entities, character references and CDATA are characters", () => {
     const head = '<movement-title>Ebb &amp; flow &#x266F;<![CDATA[ &amp; <so> on]]></movement-title>';
     expect(readMusicXml(score([note('D5', 2)], { head })).title).toBe('Ebb & flow ♯ &amp; <so> on');
+  });
+
+  test('what is no element says nothing, and a sign in quotes ends no tag', () => {
+    const head = '<?player on?><!-- <a> --><work n="a>b"/><movement-title>Ebb <?pause?>and<!-- & --> flow 𝄞</movement-title>';
+    expect(readMusicXml(score([note('D5', 2)], { head })).title).toBe('Ebb and flow 𝄞');
   });
 
   test('numbers out of all proportion are left out, not believed', () => {
