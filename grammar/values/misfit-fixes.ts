@@ -107,14 +107,34 @@ function appended(before: readonly IToken[], expected: readonly TokenType[]): Fi
 /** Where numbers alone say what was meant. */
 const REWRITTEN: Readonly<Partial<Record<ParsedKind, (numbers: readonly string[], text: string) => string>>> = {
   instrument: (_, text) => text.replace(/^(.*\S)\s+(violin|viola|cello)\s*$/i, '$2 $1'),
-  tempo: (numbers) => {
-    const [above, below] = numbers.length > 1 ? numbers : ['1', '4'];
-    return `${above}/${below} = ${numbers.length === 2 ? 96 : (numbers[2] ?? numbers[0] ?? 96)}`;
-  },
+  tempo: tempoMeant,
   meter: ([count = '4', unit = '4']) => `${count}/${unit}`,
   standard: (numbers) => `A4 = ${numbers.find((number) => number.length > 2) ?? 440}`,
   counts: ([clean = '0', tried = '1']) => `${clean} of ${tried}`,
 };
+
+/** Note values by their names in words, as the number that divides a whole note. */
+const NAMED: Readonly<Record<string, string>> = {
+  whole: '1',
+  semibreve: '1',
+  half: '2',
+  minim: '2',
+  quarter: '4',
+  crotchet: '4',
+  eighth: '8',
+  quaver: '8',
+  sixteenth: '16',
+  semiquaver: '16',
+};
+
+/** `1/4 = 96` of `4 = 96`, `quarter = 96`, `1/4 96`, `96`: the beat may be a fraction, the number that divides a whole note, or a name. */
+function tempoMeant(numbers: readonly string[], text: string): string {
+  const name = Object.keys(NAMED).find((each) => new RegExp(`\\b${each}\\b`, 'i').test(text));
+  const isFraction = /\d\s*\/\s*\d/.test(text);
+  const [above, below] = isFraction ? numbers : ['1', name ? NAMED[name] : numbers.length > 1 ? numbers[0] : '4'];
+  const bpm = numbers[isFraction ? 2 : name || numbers.length < 2 ? 0 : 1] ?? 96;
+  return `${above}/${below}${/\d\s*\.(?!\d)/.test(text) || /\bdotted\b/i.test(text) ? '.' : ''} = ${bpm}`;
+}
 
 function rewritten(kind: ParsedKind, value: Word): Fix[] {
   const text = REWRITTEN[kind]?.(value.text.match(/\d+(?:\.\d+)?/g) ?? [], value.text);

@@ -52,7 +52,11 @@ export function measuredReaches(nodes: readonly ReachNode[], family: Family): Re
       tell(fault(pair, `${quoted(pair.text)} measures the thumb, which stays behind the neck of a ${family}; leave it out`));
     } else if (!fingers) {
       const free = pairs.filter((known) => !written.includes(known));
-      const near = [...nearest(pair.text, free), ...free.filter((known) => known[0] === pair.text[0])];
+      // The lower finger stands first; a pair the wrong way round means itself and nothing else.
+      const turned = pair.text.split('-').reverse().join('-');
+      const near = pairs.some((known) => known === turned)
+        ? free.filter((known) => known === turned)
+        : [...nearest(pair.text, free), ...free.filter((known) => known[0] === pair.text[0])];
       tell(fault(pair, `${quoted(pair.text)} names no two fingers; a reach is measured between ${pairs.join(', ')}`, near));
     } else if (mm.value < REACH.least || mm.value > REACH.most) {
       const why = `${mm.value} mm is not a reach of a hand: it must be from ${REACH.least} to ${REACH.most} mm`;
