@@ -1,5 +1,5 @@
 import { once } from 'node:events';
-import { checkOutput } from './output';
+import { checkOutput, fileNamed } from './output';
 import { replaceFile } from './replace-file';
 
 export interface AnswerOptions {
@@ -9,18 +9,26 @@ export interface AnswerOptions {
 
 /** Refuses a file for the answer before any work is done for it. */
 export function checkAnswer({ outputFile, force }: AnswerOptions, sources: readonly string[]): void {
-  if (outputFile !== undefined) checkOutput({ path: outputFile, option: '--output-file', force, sources });
+  const path = fileNamed(outputFile);
+  if (path !== undefined) checkOutput({ path, option: '--output-file', force, sources });
 }
 
 /** The answer of a command, on standard output or in the file that `--output-file` names. It is text that may be shown as it is. */
 export function answerTo({ outputFile }: AnswerOptions, text: string): void {
-  if (outputFile === undefined) console.log(text);
-  else replaceFile(outputFile, `${text}\n`);
+  const path = fileNamed(outputFile);
+  if (path === undefined) console.log(text);
+  else replaceFile(path, `${text}\n`);
+}
+
+/** Where the answer is seen: colours and widths are the terminal's. A file is none. */
+export function streamOf({ outputFile }: AnswerOptions): { readonly isTTY?: boolean } {
+  return fileNamed(outputFile) === undefined ? process.stdout : {};
 }
 
 /** The same for an answer in pieces, which may be too long for a string. */
 export async function streamTo({ outputFile }: AnswerOptions, pieces: Iterable<string>): Promise<void> {
-  if (outputFile !== undefined) return replaceFile(outputFile, chunks(pieces));
+  const path = fileNamed(outputFile);
+  if (path !== undefined) return replaceFile(path, chunks(pieces));
   for (const chunk of chunks(pieces)) if (!process.stdout.write(chunk)) await once(process.stdout, 'drain');
 }
 

@@ -1,4 +1,4 @@
-import { type AnswerOptions, answerTo, checkAnswer } from './answer';
+import { type AnswerOptions, answerTo, checkAnswer, streamOf } from './answer';
 import { type Baselines, baselineOf, baselines, isBaseline, writeBaseline } from './baseline';
 import { CannotRun, EXIT } from './cannot-run';
 import type { Examined, Job } from './examine';
@@ -77,7 +77,7 @@ export async function check(words: readonly string[], options: CheckOptions): Pr
     return refused.length > 0 ? EXIT.cannotRun : shown === '' ? EXIT.clean : EXIT.findings;
   }
   const findings = findingsIn(examined, options, baselines(options.baseline));
-  answerTo(options, printed(findings, format, options.outputFile === undefined ? process.stdout : {}));
+  answerTo(options, printed(findings, format, streamOf(options)));
   if (refused.length > 0) return EXIT.cannotRun;
   const counted = findings.fresh.map(({ diagnostic }) => diagnostic.severity);
   const warnings = counted.filter((severity) => severity === 'warning').length;

@@ -8,7 +8,7 @@ import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, inputName, readBytes, STANDARD_INPUT, textOf } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
-import { checkOutput, everythingRead, isFolderName, makeFolder, placeIn } from './output';
+import { checkOutput, everythingRead, isFolderName, makeFolder, placeIn, STANDARD_OUTPUT } from './output';
 import { replaceFile } from './replace-file';
 import { note, say } from './say';
 import { study } from './study';
@@ -44,10 +44,15 @@ export async function convert(words: readonly string[], options: ConvertOptions)
     const extension = score || !format ? 'passage' : format.extension;
     if (out !== undefined && !isFolderName(out)) checkEnding(out, extension);
     const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes, name).text, name, format, options);
-    if (name === STANDARD_INPUT && out === undefined) for (const { content } of made) process.stdout.write(content);
+    if (isShown(name, out)) for (const { content } of made) process.stdout.write(content);
     else deliver(made, { name, extension, sources }, options);
   }
   return EXIT.clean;
+}
+
+/** What comes in without a name goes out without one, and so does what `-` says. */
+function isShown(name: string, out: string | undefined): boolean {
+  return out === STANDARD_OUTPUT || (name === STANDARD_INPUT && out === undefined);
 }
 
 function formatNamed(out = ''): string | undefined {
@@ -82,8 +87,10 @@ function fromPassage(text: string, name: string, format: Format | undefined, opt
   if (!format) throw new CannotRun('This is passage text already. Say what it should become: --to musicxml.');
   const { solutions, resolved } = study(text, playerFrom(options), name);
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to convert.');
-  if (solutions.length > 1 && name === STANDARD_INPUT && options.out === undefined)
-    throw new CannotRun(`There are ${solutions.length} passages in it, each a score of its own: say with --out where they go.`);
+  if (solutions.length > 1 && isShown(name, options.out))
+    throw new CannotRun(
+      `There are ${solutions.length} passages in it, each a score of its own: say with --out in which folder they go.`,
+    );
   try {
     return solutions.map((solution, index) => ({
       content: format.write(solution, { work: resolved.title, version }),

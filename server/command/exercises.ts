@@ -5,7 +5,7 @@ import { practice } from '../practice/practice';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName, findInputs, readInput } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
-import { checkOutput, everythingRead, placeIn } from './output';
+import { checkOutput, everythingRead, fileNamed, placeIn } from './output';
 import { passagesNamed } from './passages-named';
 import { replaceFile } from './replace-file';
 import { complain, say } from './say';
@@ -22,7 +22,8 @@ export interface ExercisesOptions extends PlayerOptions {
 export async function exercises(name: string, options: ExercisesOptions): Promise<number> {
   const { force } = options;
   const inputs = await findInputs([name]);
-  const out = options.out && placeIn(options.out, `${basename(name, '.passage')}-exercises.passage`);
+  const named = fileNamed(options.out);
+  const out = named && placeIn(named, `${basename(name, '.passage')}-exercises.passage`);
   if (out !== undefined) checkOutput({ path: out, force, sources: everythingRead(inputs, options.player) });
   const player = playerFrom(options);
   const kinds = kindsFrom(options.kinds);

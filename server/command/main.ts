@@ -17,13 +17,34 @@ async function main(argv: readonly string[]): Promise<number> {
     return EXIT.cannotRun;
   }
   try {
-    await program.parseAsync(argv, { from: 'user' });
+    await program.parseAsync(withoutHelp(argv, program), { from: 'user' });
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error;
     if (error.exitCode === 0) return EXIT.clean;
     throw new CannotRun(misread(error, program, argv));
   }
-  return run ? run() : EXIT.cannotRun;
+  try {
+    return run ? await run() : EXIT.cannotRun;
+  } catch (error) {
+    throw error instanceof CannotRun ? new CannotRun(asTyped(error.message, program, argv)) : error;
+  }
+}
+
+/** `help check` is `check --help`. */
+function withoutHelp(argv: readonly string[], program: Command): readonly string[] {
+  const [word, about] = argv;
+  if (word !== 'help') return argv;
+  if (about === undefined) return ['--help'];
+  return program.commands.some((each) => each.name() === about) ? [about, '--help'] : [about];
+}
+
+/** Names an option as it stands on the command line, where that is the short way. */
+function asTyped(message: string, program: Command, argv: readonly string[]): string {
+  const options = program.commands.find((each) => each.name() === argv[0])?.options ?? [];
+  return options.reduce((said, { short, long }) => {
+    const typed = short && long && argv.some((word) => word.startsWith(short) && !word.startsWith('--'));
+    return typed ? said.replaceAll(long, short) : said;
+  }, message);
 }
 
 /** What is wrong with the words of the command line, and where to look. */
@@ -33,7 +54,7 @@ function misread({ code, message }: CommanderError, program: Command, argv: read
   const known = program.commands.some((each) => each.name() === argv[0]);
   if (code === 'commander.unknownCommand') {
     const names = program.commands.map((each) => each.name()).join(', ');
-    return `There is no command ${argv[0]}. ${meant || `Commands: ${names}.`}`;
+    return `There is no command ${argv[argv[0] === 'help' ? 1 : 0]}. ${meant || `Commands: ${names}.`}`;
   }
   return `${said.charAt(0).toUpperCase()}${said.slice(1)}. ${meant && `${meant} `}See passagework ${known ? `${argv[0]} ` : ''}--help.`;
 }

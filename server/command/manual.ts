@@ -52,7 +52,14 @@ function section(command: Command): readonly string[] {
   ];
 }
 
-/** Text that roff shows as it stands: a backslash, a hyphen and a dot at the start of a line mean something to it. */
+/**
+ * Text that roff shows as it stands: a backslash, a hyphen and a dot at the start of a line mean something to it, and a sign
+ * beyond ASCII is written by its number, as not every `man` is told the encoding (groff_char(7)).
+ */
 function roff(text: string): string {
-  return text.replaceAll('\\', '\\e').replaceAll('-', '\\-').replace(/^[.']/, '\\&$&');
+  return text
+    .replaceAll('\\', '\\e')
+    .replaceAll('-', '\\-')
+    .replace(/[^\0-\x7f]/gu, (sign) => `\\[u${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}]`)
+    .replace(/^[.']/, '\\&$&');
 }

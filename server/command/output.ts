@@ -3,6 +3,10 @@ import { dirname, join } from 'node:path';
 import { CannotRun } from './cannot-run';
 import { fileAt, isFolder } from './file-at';
 import { STANDARD_INPUT } from './inputs';
+
+/** How the command line writes standard output (POSIX.1-2024, XBD 12.2, guideline 13). */
+export const STANDARD_OUTPUT = '-';
+
 import { playersOf } from './player-files';
 
 export interface Output {
@@ -26,6 +30,7 @@ export function everythingRead(names: readonly string[], ...players: readonly (s
 /** Refuses a file that can't be written, or should not, before any work is done for it. */
 export function checkOutput({ path, option = '--out', force, ours, sources }: Output): void {
   const elsewhere = `choose another name with ${option}`;
+  if (path === STANDARD_OUTPUT) throw new CannotRun(`${option}: - stands for standard output, where this can't go. Name a file.`);
   const folder = dirname(path);
   if (!existsSync(folder)) throw new CannotRun(`There is no folder ${folder} to write in. Make it first, or ${elsewhere}.`);
   if (!isFolder(folder)) throw new CannotRun(`${folder} is a file, not a folder to write in: ${elsewhere}.`);
@@ -36,6 +41,11 @@ export function checkOutput({ path, option = '--out', force, ours, sources }: Ou
     throw new CannotRun(`${path} is a file to read, and would be lost: ${elsewhere}.`);
   if (!force && !(found.isFile() && ours?.(readFileSync(path, 'utf8'))))
     throw new CannotRun(`${path} is there already. Choose another name with ${option}, or --force to write over it.`);
+}
+
+/** The file to write, where one is named; otherwise what is made goes to standard output. */
+export function fileNamed(path: string | undefined): string | undefined {
+  return path === STANDARD_OUTPUT ? undefined : path;
 }
 
 /** Makes the folder that a file is to be written in. */

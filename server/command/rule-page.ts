@@ -1,4 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { nearest } from '../../grammar/nearest';
 import { CannotRun, EXIT } from './cannot-run';
 
 /** The rules' pages ship in their own folder, beside the one of the command. */
@@ -15,7 +16,10 @@ export function explain(code: string): number {
   const page = rulePage(code);
   if (page === undefined) {
     const codes = readdirSync(PAGES).flatMap((file) => (file.endsWith('.md') ? [file.slice(0, -3)] : []));
-    throw new CannotRun(`There is no page for ${code}. Pages: ${codes.sort().join(', ')}.`);
+    const [meant] = nearest(code, codes);
+    throw new CannotRun(
+      `There is no page for ${code}. ${meant ? `Did you mean ${meant}?` : `Pages: ${codes.sort().join(', ')}.`}`,
+    );
   }
   console.log(page.trimEnd());
   return EXIT.clean;

@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { GENERATOR } from '../scene/page/generator';
-import { type AnswerOptions, answerTo, checkAnswer, streamTo } from './answer';
+import { type AnswerOptions, answerTo, checkAnswer, streamOf, streamTo } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
 import { fileName, findInputs, readInput, STANDARD_INPUT } from './inputs';
 import { streamedReport } from './json';
@@ -49,7 +49,7 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   if (format === 'json') await streamTo(options, jsonPieces(report));
   else {
     const diagnostics = [...report.diagnostics];
-    const paint = paintFor(options.outputFile === undefined ? process.stdout : {});
+    const paint = paintFor(streamOf(options));
     const texts = new Map(solved.map(({ file, text }) => [file, text]));
     const listed = diagnostics.length > 0 ? [listing(diagnostics, (file) => texts.get(file) ?? '', paint)] : [];
     answerTo(

@@ -26,6 +26,14 @@ it('allows no package to a room that has no use for it', () => {
   expect(idle).toEqual([]);
 });
 
+it('the command writes files through one door, which loses nothing', () => {
+  const writes = /^(writeFile|appendFile|createWriteStream|openSync|rename|copyFile|truncate)(Sync)?$/;
+  const writers = rooms.filter(
+    (path) => path.startsWith('server/command/') && readSource(path).names.some(({ name }) => writes.test(name)),
+  );
+  expect(writers).toEqual(['server/command/replace-file.ts']);
+});
+
 /** Each invented breach must be caught, with its reason; else the check above could not fail. */
 describe('a breach is told with its reason', () => {
   const cases: readonly [path: string, text: string, reason: RegExp][] = [

@@ -12,12 +12,15 @@ export interface Ran {
 }
 
 /** Runs the command as built, as a user would. */
-export function passagework(words: readonly string[], { input = '', cwd = process.cwd() } = {}): Ran {
+export function passagework(
+  words: readonly string[],
+  { input = '', cwd = process.cwd(), env = {} as NodeJS.ProcessEnv } = {},
+): Ran {
   const { status, stdout, stderr } = spawnSync(process.execPath, [built(), ...words], {
     input,
     cwd,
     encoding: 'utf8',
-    env: environment(),
+    env: { ...environment(), ...env },
     maxBuffer: 2 ** 26,
   });
   return { code: status, out: stdout, err: stderr };

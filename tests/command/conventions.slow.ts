@@ -3,17 +3,15 @@
  * (no-color.org), `-` and `--` (POSIX.1-2024, XBD 12.2, guidelines 10 and 13), roff of man pages (man(7)).
  */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { XmlDocument } from 'libxml2-wasm';
-import { describe, expect, it } from 'vitest';
+import { expect } from 'vitest';
 import { createProgram } from '../../server/command/program';
-import { CLEAN, folder, passagework, UNPLAYABLE } from './command';
+import { CLEAN, passagework, UNPLAYABLE } from './command';
+import { conventions, SLIP } from './conventions';
 
-const WARNED = '1/4 F#6o [third]\n';
-const SLIP = '1/4 d5,  E5\n';
-
-const CONVENTIONS: Readonly<Record<string, (at: string, run: (...words: string[]) => ReturnType<typeof passagework>) => void>> = {
+conventions({
   'without a name the current folder is checked': (_, run) => {
     expect(run('check')).toMatchObject({ code: 1, out: expect.stringContaining('in 5 files') });
   },
@@ -95,9 +93,13 @@ const CONVENTIONS: Readonly<Record<string, (at: string, run: (...words: string[]
       /^::error file=unplayable\.passage,line=1,col=5,endColumn=6,title=octave-slip::\S.*$/m,
     );
   },
-  'no colour in a pipe, with NO_COLOR or --no-color': (_, run) => {
-    expect(run('check', '--no-color', 'unplayable.passage').out).not.toContain('\x1b');
-    expect(run('check', 'unplayable.passage').out).not.toContain('\x1b');
+  'no colour in a pipe, with NO_COLOR or --no-color': (at) => {
+    const colours = (env: NodeJS.ProcessEnv, ...words: string[]) =>
+      passagework(['check', ...words, 'unplayable.passage'], { cwd: at, env }).out.includes('\x1b');
+    expect(colours({})).toBe(false);
+    expect(colours({ FORCE_COLOR: '1' })).toBe(true);
+    expect(colours({ FORCE_COLOR: '1', NO_COLOR: '1' })).toBe(false);
+    expect(colours({ FORCE_COLOR: '1' }, '--no-color')).toBe(false);
   },
   'a slip in a command or an option finds the nearest': (_, run) => {
     expect(run('chekc')).toMatchObject({
@@ -109,6 +111,43 @@ const CONVENTIONS: Readonly<Record<string, (at: string, run: (...words: string[]
       code: 2,
       err: expect.stringContaining("'--write-baselin'. Did you mean --write-baseline?"),
     });
+  },
+  '- is standard output where an answer goes, and no file anywhere': (at, run) => {
+    expect(run('check', '-o', '-', 'clean.passage')).toEqual(run('check', 'clean.passage'));
+    expect(run('exercises', 'clean.passage', '--out', '-').out).toContain('passage:');
+    expect(run('convert', 'clean.passage', '--to', 'musicxml', '--out', '-').out).toContain('<score-partwise');
+    for (const words of [
+      ['solve', 'clean.passage', '--page', '-'],
+      ['check', 'clean.passage', '--write-baseline', '-'],
+      ['check', 'clean.passage', '--cache-file', '-'],
+    ]) {
+      const { code, err } = run(...words);
+      expect([words, code, err]).toEqual([words, 2, expect.stringContaining(`${words[2]}: - stands for standard output`)]);
+    }
+    expect(run('sheet', 'clean.passage', '-o', '-')).toMatchObject({ code: 2, err: expect.stringMatching(/^passagework: -o: /) });
+    expect(existsSync(join(at, '-'))).toBe(false);
+  },
+  'an option is named as it was typed': (_, run) => {
+    expect(run('check', '-o', 'nowhere/x').err).toMatch(/choose another name with -o\.\n$/);
+    expect(run('check', '--output-file', 'nowhere/x').err).toMatch(/choose another name with --output-file\.\n$/);
+    expect(run('sheet', '-onowhere/x.pdf').err).toMatch(/choose another name with -o\.\n$/);
+  },
+  'help COMMAND is COMMAND --help': (_, run) => {
+    expect(run('help', 'check')).toEqual(run('check', '--help'));
+    expect(run('help')).toEqual(run('--help'));
+    expect(run('help', 'chekc')).toMatchObject({ code: 2, err: expect.stringContaining('Did you mean check?') });
+  },
+  'explain finds the nearest page': (_, run) => {
+    expect(run('explain', 'octave-slp')).toMatchObject({ code: 2, err: expect.stringContaining('Did you mean octave-slip?') });
+  },
+  'the manual page is one that man can read': (_, run) => {
+    const { code, out } = run('manual');
+    expect([code, /^\.TH PASSAGEWORK 1[ -~\n]*$/.test(out)]).toEqual([0, true]);
+    for (const { name, options } of createProgram().commands.map((each) => ({ name: each.name(), options: each.options })))
+      for (const { long } of options) expect([name, out.replaceAll('\\-', '-').includes(long ?? '')]).toEqual([name, true]);
+    const shown = spawnSync('groff', ['-man', '-Tutf8', '-ww'], { input: out, encoding: 'utf8' });
+    // Not every machine has it.
+    if (!shown.error) expect([shown.stderr, shown.stdout.length > out.length / 2]).toEqual(['', true]);
   },
   'every command has --help and --version': (_, run) => {
     for (const words of [['--version'], ['check', '--version'], ['solve', '-v']])
@@ -137,95 +176,6 @@ const CONVENTIONS: Readonly<Record<string, (at: string, run: (...words: string[]
     rmSync(join(at, 'old.passage'));
     rmSync(join(at, 'now.passage'));
   },
-  '--changed takes what git finds changed, --since counts from a commit': (_, run) => {
-    using checkout = folder({ 'a.passage': UNPLAYABLE, 'b.passage': UNPLAYABLE });
-    const git = (...words: string[]) =>
-      expect(
-        spawnSync('git', ['-c', 'user.name=Kit', '-c', 'user.email=kit@coast.example', ...words], { cwd: checkout.path }).status,
-      ).toBe(0);
-    git('init', '-q');
-    git('add', '.');
-    git('commit', '-qm', 'one');
-    const checked = (...words: string[]) =>
-      [...passagework(['check', ...words], { cwd: checkout.path }).out.matchAll(/^(\w+\.passage):/gm)].map(([, name]) => name);
-    expect(checked('--changed')).toEqual([]);
-    writeFileSync(join(checkout.path, 'b.passage'), `// Changed.\n${UNPLAYABLE}`);
-    writeFileSync(join(checkout.path, 'c.passage'), UNPLAYABLE);
-    expect(checked('--changed')).toEqual(['b.passage', 'c.passage']);
-    git('add', '.');
-    git('commit', '-qm', 'two');
-    expect(checked('--changed')).toEqual([]);
-    expect(checked('--since', 'HEAD~1')).toEqual(['b.passage', 'c.passage']);
-    expect(passagework(['check', '--since', '--upload-pack=x'], { cwd: checkout.path }).code).toBe(2);
-    expect(run('check', '--changed')).toMatchObject({ code: 2, err: expect.stringContaining('in no checkout of git') });
-  },
-  '--cache gives the same answer, and sees every change that matters': (_, __) => {
-    using place = folder({ 'a.passage': `player: kit.player\n${UNPLAYABLE}`, 'kit.player': 'hand: small\n', 'b.passage': CLEAN });
-    const at = { cwd: place.path };
-    const path = (name: string) => join(place.path, name);
-    const agree = () => {
-      const cached = passagework(['check', '--format', 'json', '--cache', 'a.passage', 'b.passage'], at);
-      const plain = passagework(['check', '--format', 'json', 'a.passage', 'b.passage'], at);
-      expect(cached).toEqual(plain);
-    };
-    agree();
-    agree();
-    // It is used: what it says is believed as long as nothing has changed.
-    const file = path('.passagework-cache.json');
-    const kept = readFileSync(file, 'utf8');
-    writeFileSync(file, kept.replace('octave-slip', 'made-up'));
-    expect(passagework(['check', '--cache', 'a.passage'], at).out).toContain('made-up');
-    writeFileSync(path('kit.player'), 'hand: enormous\n');
-    agree();
-    writeFileSync(path('passagework.json'), '{ "rules": { "octave-slip": "hint" } }');
-    agree();
-    writeFileSync(path('a.passage'), CLEAN);
-    agree();
-    writeFileSync(file, '{"mine":1}');
-    expect(passagework(['check', '--cache', '.'], at)).toMatchObject({
-      code: 2,
-      err: expect.stringContaining('is there already'),
-    });
-  },
-  'passagework.json says rules, hand and exclusions, from its folder down; .gitignore counts': (_, __) => {
-    using place = folder({
-      '.git/HEAD': '',
-      '.gitignore': 'drafts/\n!drafts/kept.passage\n*.old.passage\n',
-      'passagework.json': '{ "rules": { "octave-slip": "warning" }, "exclude": ["/skip/", "x-*.passage"], "hand": "small" }',
-      'a.passage': UNPLAYABLE,
-      'skip/b.passage': UNPLAYABLE,
-      'x-1.passage': UNPLAYABLE,
-      'deep/skip/c.passage': UNPLAYABLE,
-      'deep/d.passage': UNPLAYABLE,
-      'deep/passagework.json': '{ "rules": { "octave-slip": "hint" } }',
-      'deep/.gitignore': 'e.passage\n',
-      'deep/e.passage': UNPLAYABLE,
-      'drafts/f.passage': UNPLAYABLE,
-      'g.old.passage': UNPLAYABLE,
-    });
-    const levels = (cwd: string, ...words: string[]) =>
-      JSON.parse(passagework(['check', '--format', 'json', ...words], { cwd: join(place.path, cwd) }).out).diagnostics.map(
-        ({ file, severity }: { file: string; severity: string }) => `${file} ${severity}`,
-      );
-    expect(levels('.')).toEqual(['a.passage warning', 'deep/d.passage hint', 'deep/skip/c.passage hint']);
-    expect(levels('deep')).toEqual(['d.passage hint', 'skip/c.passage hint']);
-    // What is named is meant.
-    expect(levels('.', 'skip/b.passage')).toEqual(['skip/b.passage warning']);
-    expect(levels('deep', '../a.passage')).toEqual(['../a.passage warning']);
-    writeFileSync(join(place.path, 'deep/passagework.json'), '{ "rulez": {} }');
-    expect(passagework(['check'], { cwd: place.path })).toMatchObject({
-      code: 2,
-      err: expect.stringMatching(/deep\/passagework\.json: there is no setting “rulez”; did you mean rules\?/),
-    });
-  },
-  'the project’s baseline is used without being named': (_, __) => {
-    using place = folder({ 'passagework.json': '{ "baseline": "known/all.json" }', 'deep/a.passage': UNPLAYABLE, 'known/x': '' });
-    const at = (cwd: string, ...words: string[]) => passagework(['check', ...words], { cwd: join(place.path, cwd) });
-    expect(at('.')).toMatchObject({ code: 1, err: expect.stringContaining('every finding counts') });
-    expect(at('.', '--write-baseline', 'known/all.json').code).toBe(0);
-    expect(at('.').code).toBe(0);
-    expect(at('deep').code).toBe(0);
-  },
   'completions name every command and option': (at, run) => {
     for (const shell of ['bash', 'zsh', 'fish']) {
       const { code, out } = run('completions', shell);
@@ -247,17 +197,4 @@ const CONVENTIONS: Readonly<Record<string, (at: string, run: (...words: string[]
     expect(complete('passagework check cle')).toEqual(['clean.passage']);
     expect(run('completions', 'csh')).toMatchObject({ code: 2, err: expect.stringContaining('bash, zsh, fish') });
   },
-};
-
-describe('conventions', () => {
-  it.each(Object.entries(CONVENTIONS))('%s', (_, holds) => {
-    using place = folder({
-      'clean.passage': CLEAN,
-      'unplayable.passage': UNPLAYABLE,
-      'warned.passage': WARNED,
-      'slip.passage': SLIP,
-      'deep/kit.player': 'hand: small\n',
-    });
-    holds(place.path, (...words) => passagework(words, { cwd: place.path }));
-  });
 });

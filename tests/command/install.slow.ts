@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -156,6 +156,35 @@ describe('recipes, exactly as printed', () => {
     expect(runs[0].results[0].baselineState).toBe('unchanged');
     writeFileSync(join(place.path, 'b.passage'), UNPLAYABLE);
     expect(pasted(`${step} --force`, place.path).status).not.toBe(0);
+  });
+
+  it('every command that the papers name runs as printed, and answers as printed', () => {
+    using place = project({
+      'study.passage': `player: ines.player\n${CLEAN}`,
+      'ines.player': 'hand: medium\n',
+      'mattis.player': 'hand: large\n',
+      'old.passage': CLEAN,
+      'new.passage': CLEAN,
+    });
+    const run = (line: string) => pasted(line, place.path, { PATH: `${place.path}/node_modules/.bin:${process.env.PATH}` });
+    for (const out of ['score.musicxml', 'take.wav'])
+      expect(run(`passagework convert study.passage --out ${out}`)).toMatchObject({ status: 0, stderr: '' });
+    const papers = ['README.md', ...readdirSync('client/guide').map((page) => `client/guide/${page}`)];
+    const named = papers.flatMap((path) =>
+      [...readFileSync(path, 'utf8').matchAll(/`(passagework [a-z]+ [^`]+)`/g)].map(([, line = '']) => line),
+    );
+    // The reference prints the form of each command, and no command.
+    const lines = new Set(named.filter((line) => !/[<[]/.test(line)));
+    expect(lines.size).toBeGreaterThan(8);
+    for (const line of lines) {
+      const { status, stderr } = run(line);
+      // A server without an editor ends, and says so by its number.
+      expect([line, status, stderr]).toEqual([line, line.includes('serve') ? 1 : 0, expect.not.stringContaining('rror')]);
+    }
+    const [, shown = '', answer = ''] =
+      /^```console\n\$ (.*)\n\n([\s\S]*?)…\n```$/m.exec(readFileSync('README.md', 'utf8')) ?? [];
+    expect(answer.length).toBeGreaterThan(100);
+    expect(run(shown).stdout).toContain(answer);
   });
 
   it('never let npm ask a registry for the name', () => {

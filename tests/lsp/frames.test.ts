@@ -1,8 +1,8 @@
-import { spawn } from 'node:child_process';
 import { PassThrough } from 'node:stream';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { watchFrames } from '../../server/lsp/node-frames';
+import { type LanguageClient, startClient } from '../support/language-client';
 
 /** What is said of bytes that come in pieces; undefined where nothing is. */
 function told(pieces: readonly Buffer[]): string | undefined {
@@ -41,13 +41,29 @@ it.each([
   expect(told([Buffer.from(text)])).toMatch(reason);
 });
 
-it('the server as it ships ends then, with its input still open', async () => {
-  const child = spawn(process.execPath, ['dist/server/node.js', '--stdio']);
+/** The server as it ships, with a text open, and what it says of it. */
+async function opened(): Promise<{ readonly client: LanguageClient; readonly codes: readonly unknown[] }> {
+  const client = await startClient();
+  await client.open('file:///mole.passage', '1/4 D5 H5\n');
+  const codes = (await client.problems('file:///mole.passage', 1)).map(({ code }) => code);
+  return { client, codes };
+}
+
+it('the server as it ships ends then, with its input still open, so that a client starts it again and hands it the texts', async () => {
+  const { client, codes } = await opened();
   let said = '';
-  child.stderr.on('data', (chunk) => {
+  client.process.stderr.on('data', (chunk) => {
     said += chunk;
   });
-  child.stdin.write('Content-Length: 99999999999\r\n\r\n{}');
-  expect(await new Promise((end) => child.once('exit', end))).toBe(1);
+  // What a client like VS Code’s goes by: the end of the connection (`Restart.closed`), and the program’s.
+  const closed = new Promise<void>((end) => client.connection.onClose(end));
+  const exit = new Promise((end) => client.process.once('exit', end));
+  client.process.stdin.write('Content-Length: 99999999999\r\n\r\n{}');
+  await closed;
+  expect(await exit).toBe(1);
   expect(said).toMatch(/not a message from an editor: a head announces 99999999999 bytes\. The server ends/);
+  const again = await opened();
+  expect(codes).toEqual(['pitch-letter']);
+  expect(again.codes).toEqual(codes);
+  expect(await again.client.stop()).toBe(0);
 });
