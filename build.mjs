@@ -41,12 +41,15 @@ const unusedTheory = {
   },
 };
 
-/** The writer of PDF is as large as all the rest of the command, which loads it only to print a sheet. */
+/** The writer of PDF is as large as all the rest of the command; command and converter load it only to print a sheet. */
 const PDF = 'server/exchange/sheet/pdf.ts';
 const pdfApart = {
   name: 'pdf-apart',
   setup(bundler) {
-    bundler.onResolve({ filter: /\/exchange\/sheet\/pdf$/ }, () => ({ path: './command-pdf.cjs', external: true }));
+    bundler.onResolve({ filter: /\/exchange\/sheet\/pdf$/ }, ({ importer }) => ({
+      path: /[\\/]lsp[\\/]/.test(importer) ? '../pdf.cjs' : './pdf.cjs',
+      external: true,
+    }));
   },
 };
 
@@ -64,7 +67,11 @@ const BUNDLES = [
   { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: 600 * KB, options: node },
   { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: 600 * KB, options: { ...browser, format: 'iife' } },
   // Started for one import or export and ended after it, so it weighs on no editing session.
-  { name: 'server/node-conversion.js', entry: 'server/lsp/node-conversion.ts', options: node },
+  {
+    name: 'server/node-conversion.js',
+    entry: 'server/lsp/node-conversion.ts',
+    options: { ...node, plugins: [unusedTheory, pdfApart] },
+  },
   {
     name: 'server/browser-conversion.js',
     entry: 'server/lsp/browser-conversion.ts',
@@ -78,7 +85,7 @@ const BUNDLES = [
     options: { ...browser, format: 'iife' },
   },
   { name: 'command.cjs', entry: 'server/command/main.ts', options: { ...shebang(node), plugins: [unusedTheory, pdfApart] } },
-  { name: 'command-pdf.cjs', entry: PDF, options: node },
+  { name: 'pdf.cjs', entry: PDF, options: node },
   { name: 'library.cjs', entry: 'server/command/library.ts', options: { ...node, plugins: [unusedTheory] } },
   // The threads of `check` over many files: ours, and the thread pool's own, which it looks for beside itself.
   { name: 'command-worker.cjs', entry: 'server/command/worker.ts', options: node },

@@ -27,7 +27,7 @@ export async function ask<R>(
     else {
       client.debug(`${method}: ${reasonOf(error)}`);
       void vscode.window.showWarningMessage(
-        `${what}: the language server does not answer. When it has died it is started again by itself; then ${again}.`,
+        `${what}: the language server does not answer. It restarts by itself if it has stopped; then ${again}.`,
       );
     }
     return undefined;

@@ -21,6 +21,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   };
   extension = await startExtension(context, {
     createClient: (...parts) => new LanguageClient('passagework', 'Passagework', startServer, clientOptions(context, ...parts)),
+    writesPdf: false,
     startConverter: async () => {
       const worker = await startWorker(context, 'browser-conversion.js');
       return { transports: transports(worker), end: () => worker.terminate() };

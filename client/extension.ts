@@ -19,6 +19,8 @@ import { registerStatus } from './status';
 export interface Runtime {
   createClient(output: vscode.LogOutputChannel, errorHandler: ErrorHandler, middleware: Middleware): BaseLanguageClient;
   startConverter(): Promise<RunningConverter>;
+  /** Whether the converter can write PDF. */
+  readonly writesPdf: boolean;
 }
 
 export interface Extension {
@@ -46,7 +48,7 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
     (params) => players.read(params),
     (uri) => projects.textFor(vscode.Uri.parse(uri)),
   );
-  registerExchange(context, converter);
+  registerExchange(context, converter, runtime.writesPdf);
   registerExercises(context, converter);
   registerPreviews(context, { client, scenes, output });
   registerMeasure(context, { client, players, output });

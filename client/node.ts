@@ -20,6 +20,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const server: ServerOptions = { run, debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6019'] } } };
   extension = await startExtension(context, {
     createClient: (...parts) => new LanguageClient('passagework', 'Passagework', server, clientOptions(context, ...parts)),
+    writesPdf: true,
     startConverter: async () => startConverter(program(context, 'node-conversion.js')),
   });
 }

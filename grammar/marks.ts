@@ -15,7 +15,7 @@ export const MARKS = [
   { word: 'marcato', meaning: 'Marked: stronger than an accent.' },
   {
     word: 'tremolo',
-    meaning: 'Repeated as fast as the bow goes; tremolo(1/16 A5) in that value. The duration is that of the whole.',
+    meaning: 'Repeated as fast as the bow can; tremolo(1/16 A5) repeats at that value. The duration is the total length.',
   },
   { word: 'trill', meaning: 'Between the note and the one above it.' },
   { word: 'mordent', meaning: 'The note, the one below, the note.' },
@@ -26,7 +26,7 @@ export const MARKS = [
   { word: 'pizz-snap', meaning: 'This note plucked so that the string snaps against the fingerboard.' },
   { word: 'arpeggiato', meaning: 'A chord broken from the lowest note up.' },
   { word: 'breath', meaning: 'A short break after the note.' },
-  { word: 'fermata', meaning: 'Held longer than written, at the player’s pleasure.' },
+  { word: 'fermata', meaning: 'Held longer than written, as long as the player likes.' },
   { word: 'grace', meaning: 'Grace notes before a note, taking their time from it: grace(1/16 G5 A5) B5.' },
   { word: 'phrase', meaning: 'A phrase mark over notes of several bows.' },
 ] as const satisfies readonly MarkKind[];

@@ -62,13 +62,14 @@ export class NoteDraft {
     const read = this.pitch(sounding, false);
     const place = { start: equals.startOffset, end: this.to };
     if (this.expected)
-      this.repeated(place, 'A note sounds one pitch, and what this one sounds is said before already. Remove one of the two.');
+      this.repeated(place, 'A note has only one sounding pitch, and this one has been given already. Remove one of the two.');
     else if (read) this.expected = { ...place, pitch: read.pitch };
   }
 
   tie(tie: IToken): void {
     this.reach(tie);
-    if (this.held) this.repeated(spanOf(tie), 'This note is tied already: one _ holds it over into the next. Remove this one.');
+    if (this.held)
+      this.repeated(spanOf(tie), 'This note is tied already: a single _ holds it over into the next. Remove this one.');
     else this.held = spanOf(tie);
   }
 

@@ -261,7 +261,7 @@ export class MusicParser extends MotifParser {
     const hints = this.SUBRULE(this.hints);
     return this.ACTION(() => {
       const why =
-        'These hints follow no note, so they say nothing. Write them straight after the note they belong to: D6o [III 1].';
+        'These hints follow no note, so they have no effect. Write them straight after the note they belong to: D6o [III 1].';
       this.report(problem('hints-without-note', hints, why, [{ title: 'Remove these hints', text: '' }]));
       return undefined;
     });

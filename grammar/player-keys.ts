@@ -2,23 +2,23 @@ import type { Key } from './settings';
 
 /** The keys of a player file, in the order that one would write them. */
 export const PLAYER_KEYS = [
-  { key: 'name', value: 'text', meaning: 'What the player is called.', example: 'Ines' },
+  { key: 'name', value: 'text', meaning: 'The player’s name.', example: 'Ines' },
   {
     key: 'instrument',
     value: 'instrument',
-    meaning: 'The own instrument, with its size or string length if it is not a full one.',
+    meaning: 'The player’s own instrument, with its size or string length if it is not full-size.',
     example: 'violin 3/4',
   },
   {
     key: 'strings',
     value: 'text',
-    meaning: 'The strings on it, in any words: attempts are worth most on the strings that they were made on.',
+    meaning: 'The strings on it, in your own words: attempts count most on the strings they were made on.',
     example: 'gut G, steel E, new in March',
   },
   {
     key: 'hand',
     value: 'hand',
-    meaning: 'The size of the hand, or the most that its fingers reach in millimetres. Measure without forcing: pain means stop.',
+    meaning: 'The size of the hand, or its widest reaches in millimetres. Measure without forcing: pain means stop.',
     example: '1-2 48, 1-3 72, 1-4 98',
   },
   {
@@ -30,25 +30,26 @@ export const PLAYER_KEYS = [
   {
     key: 'level',
     value: 'level',
-    meaning: 'How surely and quickly the player plays, where nothing more exact is known.',
+    meaning: 'How reliably and quickly the player plays, if nothing more exact is known.',
     example: 'student',
   },
   {
     key: 'in tune',
     value: 'cents',
-    meaning: 'How far a long stopped note may be off and still pass, in cents either side; short ones may be off further.',
+    meaning:
+      'How far a long stopped note may be out of tune and still pass, in cents either side; short ones may be off further.',
     example: '12 cents',
   },
   {
     key: 'landing',
     value: 'millimetres',
-    meaning: 'How far the first finger lands off its place in first position as a rule, in millimetres (standard deviation).',
+    meaning: 'How far off its place the first finger usually lands in first position, in millimetres (standard deviation).',
     example: '1 mm',
   },
   {
     key: 'spacing',
     value: 'millimetres',
-    meaning: 'How far the space between two fingers set down together is off as a rule, in millimetres (standard deviation).',
+    meaning: 'How far off the space between two fingers set down together usually is, in millimetres (standard deviation).',
     example: '1 mm',
   },
 ] as const satisfies readonly Key[];

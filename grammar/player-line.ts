@@ -57,7 +57,7 @@ export function readPlayerLine(line: string): PlayerLineNode {
   if (isString(before)) return { kind: 'attempts', key, value, ...readAttempts(key, value, report), ...rest };
   const row = playerKey(before);
   if (!row) {
-    const why = `A player file has no line ${quoted(before)}. Write ${PLAYER_KEY_NAMES.join(', ')}, or attempts as in III 1/5: 4 of 10; what is only for reading goes behind //.`;
+    const why = `A player file has no line ${quoted(before)}. Write ${PLAYER_KEY_NAMES.join(', ')}, or attempts as in III 1/5: 4 of 10; comments go after //.`;
     const place = key.end > key.start ? key : whole;
     report(problem('player-key', place, why, nearest(before, PLAYER_KEY_NAMES).map(write)));
     return { kind: 'entry', key, value, ...rest };
@@ -89,7 +89,7 @@ function readAttempts(key: Word, value: Word, report: Report): Pick<AttemptsLine
 }
 
 function missingColon(text: string): string {
-  return `${quoted(text)} is not a line of a player file: it has no colon. Write what it is about, a colon, and the value, as in hand: medium or III 1/5: 4 of 10; what is only for reading goes behind //.`;
+  return `${quoted(text)} is not a line of a player file: it has no colon. Write what it is about, a colon, and the value, as in hand: medium or III 1/5: 4 of 10; comments go after //.`;
 }
 
 /** The same with its colon, where the first words leave no doubt, or as a remark. */

@@ -26,7 +26,7 @@ export const SETTINGS: readonly SettingKey[] = [
   {
     key: 'instrument',
     value: 'instrument',
-    meaning: 'The instrument, with its size or string length if it is not a full one.',
+    meaning: 'The instrument, with its size or string length if it is not full-size.',
     example: 'violin 3/4',
     betweenBars: false,
   },
@@ -54,21 +54,21 @@ export const SETTINGS: readonly SettingKey[] = [
   {
     key: 'level',
     value: 'level',
-    meaning: 'How surely and quickly the player plays: chances and safe tempos are reckoned for it.',
+    meaning: 'How reliably and quickly the player plays; chances and safe tempos depend on it.',
     example: 'student',
     betweenBars: false,
   },
   {
     key: 'player',
     value: 'path',
-    meaning: 'The file of the player: own reaches, instrument, and how attempts went. It lies beside this file or below it.',
+    meaning: 'The player’s file: reaches, instrument and a record of attempts. It must be in this folder or below it.',
     example: 'ines.player',
     betweenBars: false,
   },
   {
     key: 'tempo',
     value: 'tempo',
-    meaning: 'The beat and how many of it go in a minute.',
+    meaning: 'The beat, and how many of them there are in a minute.',
     example: '1/4 = 96',
     betweenBars: true,
   },
@@ -105,7 +105,7 @@ export const SETTINGS: readonly SettingKey[] = [
   {
     key: 'keep',
     value: 'keep',
-    meaning: 'What every note keeps to from here on: a string, a position, no open strings; or free, which ends it.',
+    meaning: 'What every note from here on must keep to: a string, a position, no open strings; or free, to end it.',
     example: 'II',
     betweenBars: true,
   },

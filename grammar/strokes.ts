@@ -14,7 +14,7 @@ type Inside = Pick<StrokeItem, 'start' | 'end' | 'items' | 'hints'>;
 export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside, report: Report): StrokeItem {
   if (!word) {
     const why =
-      'A parenthesis holds the notes of a bow stroke, or notes that hints after it hold for, and this is neither. Write slur(, up( or down( before the notes, or hints behind them: (D5 E5)[II].';
+      'Parentheses hold the notes of a bow stroke, or notes that share the hints after them; these are neither. Write slur(, up( or down( before the notes, or hints after them: (D5 E5)[II].';
     report(
       problem(
         'parenthesis-missing',
@@ -52,7 +52,7 @@ export function nestedStroke(word: IToken, report: Report): void {
 }
 
 export function unclosedStroke(word: IToken, last: IToken, report: Report): void {
-  const why = `The stroke that opens with ${quoted(word.image)} is not closed, so everything up to the end of the line is under it. Add ) after its last note, on the same line.`;
+  const why = `The stroke that opens with ${quoted(word.image)} is not closed, so everything up to the end of the line belongs to it. Add ) after its last note, on the same line.`;
   report(problem('parenthesis-missing', spanOf(last), why, [{ title: 'Close the stroke here', text: `${last.image})` }]));
 }
 
@@ -65,7 +65,7 @@ export function nothingInside(place: Span, report: Report): void {
 export function markMissesNote(marks: readonly MarkNode[], report: Report): void {
   const words = marks.map(({ word }) => word).join(' ');
   const place = { start: marks[0]?.start ?? 0, end: marks.at(-1)?.end ?? 0 };
-  const why = `${quoted(words)} stands before the note that it is printed over, and there is none. Write the note after it, or several in parentheses: ${words}(D5 E5).`;
+  const why = `${quoted(words)} goes before the note that it is printed over, and there is none. Write the note after it, or several in parentheses: ${words}(D5 E5).`;
   report(problem('note-missing', place, why, [remove(quoted(words))]));
 }
 

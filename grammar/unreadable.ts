@@ -61,7 +61,7 @@ export function reportUnreadable(token: IToken, report: Report): boolean {
 export function reportDynamic(token: IToken, report: Report): boolean {
   const near = OTHER_DYNAMICS.get(token.image);
   if (near === undefined) return false;
-  const why = `The dynamic ${token.image} is not in this language, which knows ${oneOf(DYNAMICS)}.`;
+  const why = `The dynamic ${token.image} is not a dynamic that can be read here. Write ${oneOf(DYNAMICS)}.`;
   report(problem('unknown-dynamic', spanOf(token), `${why} Write the nearest one.`, [write(near)]));
   return true;
 }

@@ -22,28 +22,35 @@ interface Format {
   readonly extension: string;
 }
 
-const SHEET: Format = {
+const PDF: Format = {
+  format: 'pdf',
+  label: 'Sheet as PDF',
+  detail: 'All passages of the file, engraved and fingered, to print',
+  extension: 'pdf',
+};
+const WEB_PAGE: Format = {
   format: 'html',
-  label: 'Sheet',
-  detail: 'All passages of the file, engraved and fingered, in one file to print or send',
+  label: 'Sheet as a web page',
+  detail: 'The same in one HTML file, to read on a screen or send',
   extension: 'html',
 };
-const FORMATS: readonly Format[] = [
+const SCORES: readonly Format[] = [
   { format: 'musicxml', label: 'MusicXML', detail: 'The passage at the cursor, for a score', extension: 'musicxml' },
   { format: 'midi', label: 'MIDI', detail: 'What sounds in the passage at the cursor, with its true pitch', extension: 'mid' },
   { format: 'wav', label: 'WAV', detail: 'What sounds in the passage at the cursor, as a recording', extension: 'wav' },
-  SHEET,
 ];
 
 /** Scores in, and scores, sounds and printed sheets out. */
-export function registerExchange(context: vscode.ExtensionContext, converter: Converter): void {
+export function registerExchange(context: vscode.ExtensionContext, converter: Converter, writesPdf: boolean): void {
+  const sheets = writesPdf ? [PDF, WEB_PAGE] : [WEB_PAGE];
+  const exportAs = async (formats: readonly Format[], title: string) => {
+    const chosen = formats.length > 1 ? await vscode.window.showQuickPick(formats, { title }) : formats[0];
+    if (chosen) await exportPassage(converter, chosen);
+  };
   context.subscriptions.push(
     vscode.commands.registerCommand('passagework.import', (file?: vscode.Uri) => importScore(converter, file)),
-    vscode.commands.registerCommand('passagework.sheet', () => exportPassage(converter, SHEET)),
-    vscode.commands.registerCommand('passagework.export', async () => {
-      const chosen = await vscode.window.showQuickPick(FORMATS, { title: 'Export as', matchOnDetail: true });
-      if (chosen) await exportPassage(converter, chosen);
-    }),
+    vscode.commands.registerCommand('passagework.sheet', () => exportAs(sheets, 'New printed sheet')),
+    vscode.commands.registerCommand('passagework.export', () => exportAs([...SCORES, ...sheets], 'Export as')),
   );
 }
 
@@ -61,6 +68,7 @@ async function exportPassage(converter: Converter, { format, label, extension }:
     format,
     line: selection.active.line,
     paper: settings.get('sheet.paper', 'A4'),
+    marking: settings.get('staff.fingerings', 'changes'),
     instrument: settings.get('instrument', ''),
     hand: settings.get('hand', ''),
   };
@@ -91,10 +99,10 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
   await vscode.window.showTextDocument(document);
-  if (reply.lost.length > 0) await report(`What ${name} has that the passage does not say`, reply);
+  if (reply.lost.length > 0) await report(`What ${name} has and the passage leaves out`, reply);
 }
 
-/** A list the user can keep open beside the music. */
+/** A list to keep open below the text: beside it stands the preview. */
 async function report(
   title: string,
   { lost, places }: { readonly lost: readonly string[]; readonly places: readonly string[] },
@@ -102,5 +110,7 @@ async function report(
   const list = (lines: readonly string[]) => lines.map((line) => `- ${line}`).join('\n');
   const content = `# ${title}\n\n${list(lost)}\n\n## Bar by bar\n\n${list(places)}\n`;
   const document = await vscode.workspace.openTextDocument({ language: 'markdown', content });
-  await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true });
+  await vscode.commands.executeCommand('workbench.action.newGroupBelow');
+  await vscode.window.showTextDocument(document);
+  await vscode.commands.executeCommand('workbench.action.focusAboveGroup');
 }

@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { ALTERNATIVES_REQUEST, type AlternativesParams, type AlternativesReply } from '../../server/protocol/messages';
 import type { Scene } from '../../server/protocol/scene';
+import type { Marking } from '../../server/scene/staff/marks';
 import { ask } from '../ask';
 import { pin } from '../commands/pin';
 import { fileName } from '../file-name';
@@ -22,6 +23,8 @@ export interface PreviewParts {
 const CURSOR_REST = 60;
 /** Time after an edit before the preview says that it is behind, ms: usually the new scene is there sooner. */
 const LATE = 500;
+/** The setting that says which fingerings the staff prints. */
+const PRINTED = 'passagework.staff.fingerings';
 const WORKING = 'Working out how to play it…';
 
 /** One preview panel and the document it shows. */
@@ -53,6 +56,9 @@ export class Preview implements vscode.Disposable {
       parts.scenes.onDidChange((uri) => uri === this.document?.toString() && this.sendScene()),
       parts.scenes.onDidFail((message) => this.post({ type: 'failed', message })),
       vscode.workspace.onDidChangeTextDocument(({ document }) => this.shows(document.uri) && this.expectScene(document)),
+      vscode.workspace.onDidChangeConfiguration((change) => {
+        if (change.affectsConfiguration(PRINTED)) this.sendMarking();
+      }),
       vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.shows(textEditor.document.uri) && this.cursor.run()),
     );
     panel.webview.html = page({
@@ -74,7 +80,9 @@ export class Preview implements vscode.Disposable {
     this.document = uri;
     this.panel.title = uri ? `Preview ${fileName(uri)}` : 'Passagework Preview';
     this.watch = uri && this.parts.scenes.watch(uri.toString());
-    if (this.listening) this.sendScene();
+    if (!this.listening) return;
+    this.sendMarking();
+    this.sendScene();
   }
 
   /** The panel is asked for a file of a view; it answers with the drawing. */
@@ -102,6 +110,11 @@ export class Preview implements vscode.Disposable {
 
   private post(message: HostMessage): void {
     if (this.listening) void this.panel.webview.postMessage(message);
+  }
+
+  private sendMarking(): void {
+    const marking = vscode.workspace.getConfiguration(undefined, this.document).get<Marking>(PRINTED, 'changes');
+    this.post({ type: 'marking', marking });
   }
 
   private sendScene(): void {
@@ -155,6 +168,7 @@ export class Preview implements vscode.Disposable {
         this.listening = true;
         this.turn = 0;
         this.posted = undefined;
+        this.sendMarking();
         return this.sendScene();
       case 'whole':
         this.posted = undefined;

@@ -8,6 +8,7 @@
  * a `cursor` whose turn is behind its own: that one tells of a place the person has already left.
  */
 import type { Scene, SceneAlternative, SceneChange } from '../../server/protocol/scene';
+import type { Marking } from '../../server/scene/staff/marks';
 
 /** One note or double stop of a scene, by its place in `scene.passages[passage].events[event]`. */
 export interface NoteAddress {
@@ -40,6 +41,8 @@ export type HostMessage =
       readonly at: NoteAddress;
       readonly alternatives: readonly SceneAlternative[];
     }
+  /** Which fingerings the staff prints, by the editor's setting. */
+  | { readonly type: 'marking'; readonly marking: Marking }
   /** A command of the editor asks for a file of a view; the panel answers with `export`. */
   | { readonly type: 'export'; readonly view: ViewName; readonly format: ExportFormat };
 

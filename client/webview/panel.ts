@@ -1,4 +1,5 @@
 import type { Scene, SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
+import type { Marking } from '../../server/scene/staff/marks';
 import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
 import { element } from './element';
@@ -33,6 +34,7 @@ export class Panel {
   private readonly settings: TransportSettings;
   private scene: Scene | undefined;
   private other: SceneAlternative | undefined;
+  private marking: Marking = 'changes';
 
   private readonly head = new HeadView({
     open: (passage) => this.open({ passage, event: 0 }),
@@ -104,6 +106,10 @@ export class Panel {
       case 'alternatives':
         if (this.others.take(this.scene, message)) this.refresh();
         break;
+      case 'marking':
+        this.marking = message.marking;
+        this.draw();
+        break;
       case 'export':
         this.save(message.view, message.format);
     }
@@ -154,7 +160,7 @@ export class Panel {
     this.path.show(passage, this.views.clientWidth);
     // The board takes its room first: in a narrow panel the staff stands beside it.
     if (this.event) this.drawBoard(this.event);
-    this.staff.show(passage, this.staff.root.clientWidth, this.settings.zoom);
+    this.staff.show(passage, this.staff.root.clientWidth, { zoom: this.settings.zoom, marking: this.marking });
     this.refresh();
   }
 

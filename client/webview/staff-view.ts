@@ -1,4 +1,5 @@
 import type { ScenePassage } from '../../server/protocol/scene';
+import type { Marking } from '../../server/scene/staff/marks';
 import { drawStaff, type StaffDrawing } from '../../server/scene/staff/staff';
 import { element, showDrawing } from './element';
 
@@ -22,6 +23,13 @@ export interface Marks {
   readonly playing: number | undefined;
 }
 
+export interface StaffLook {
+  /** 1 is a staff space of 10 px. */
+  readonly zoom: number;
+  /** Which fingerings are printed. */
+  readonly marking: Marking;
+}
+
 /** The staff of a whole passage, engraved as it comes into sight; marks move over it. */
 export class StaffView {
   readonly root = element('div', {
@@ -33,7 +41,7 @@ export class StaffView {
   });
   private passage: ScenePassage | undefined;
   private width = 0;
-  private zoom = 1;
+  private look: StaffLook = { zoom: 1, marking: 'changes' };
   private marked: Marks | undefined;
   private stretches: HTMLElement[] = [];
   private readonly drawn = new Set<number>();
@@ -46,12 +54,12 @@ export class StaffView {
     });
   }
 
-  /** `zoom` 1 is a staff space of 10 px. */
-  show(passage: ScenePassage | undefined, width: number, zoom = 1): void {
-    if (passage === this.passage && width === this.width && zoom === this.zoom) return;
+  show(passage: ScenePassage | undefined, width: number, { zoom, marking }: StaffLook): void {
+    const same = width === this.width && zoom === this.look.zoom && marking === this.look.marking;
+    if (passage === this.passage && same) return;
     this.passage = passage;
     this.width = width;
-    this.zoom = zoom;
+    this.look = { zoom, marking };
     this.sight.disconnect();
     this.drawn.clear();
     const count = Math.ceil((passage?.bars.length ?? 0) / STRETCH);
@@ -77,7 +85,7 @@ export class StaffView {
 
   /** For a file: the whole passage, always of the same width. */
   picture(): StaffDrawing | undefined {
-    return this.passage && drawStaff(this.passage, { width: PICTURE_WIDTH });
+    return this.passage && drawStaff(this.passage, { width: PICTURE_WIDTH, marking: this.look.marking });
   }
 
   private stretchOf(event: number): number {
@@ -103,11 +111,17 @@ export class StaffView {
     this.drawn.add(index);
     const first = index * STRETCH;
     const end = first + STRETCH;
-    const drawing = drawStaff(passage, { width: this.width / this.zoom, bars: { first, end }, even: end < passage.bars.length });
+    const { zoom, marking } = this.look;
+    const drawing = drawStaff(passage, {
+      width: this.width / zoom,
+      bars: { first, end },
+      even: end < passage.bars.length,
+      marking,
+    });
     showDrawing(stretch, drawing.svg);
     const svg = stretch.firstElementChild;
-    svg?.setAttribute('width', String(drawing.width * this.zoom));
-    svg?.setAttribute('height', String(drawing.height * this.zoom));
+    svg?.setAttribute('width', String(drawing.width * zoom));
+    svg?.setAttribute('height', String(drawing.height * zoom));
     stretch.style.minHeight = '';
     return true;
   }

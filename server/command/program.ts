@@ -85,6 +85,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--title <title>', 'Heading of the sheet')
     .option('--remark <text>', 'A line for the student under the heading; may be given again', gathered)
     .option('--diagrams <notes>', 'Small fingerboards for: none, harmonics, or notes by bar and beat, as in 3:2,4:1', 'harmonics')
+    .option('--fingers <which>', 'Fingerings printed: changes, where the hand does something new, or all', 'changes')
     .option('--force', 'Write over a file that is there already');
   player(sheet);
 

@@ -7,6 +7,7 @@ import type { SheetFonts } from '../exchange/sheet/pdf';
 import { buildSheet } from '../exchange/sheet/sheet';
 import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
+import type { Marking } from '../scene/staff/marks';
 import { CannotRun, EXIT } from './cannot-run';
 import { findInputs, readInput } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
@@ -21,6 +22,7 @@ export interface SheetOptions extends PlayerOptions {
   readonly title?: string;
   readonly remark?: readonly string[];
   readonly diagrams?: string;
+  readonly fingers?: string;
   readonly force?: boolean;
 }
 
@@ -43,6 +45,7 @@ export async function sheet(words: readonly string[], options: SheetOptions): Pr
       ...(title && { title }),
       remarks: options.remark ?? [],
       diagrams: diagramsFrom(options.diagrams),
+      marking: markingFrom(options.fingers),
       version,
     },
   );
@@ -61,6 +64,11 @@ function paperFrom(words = 'A4'): PaperName {
   const name = Object.keys(PAPERS).find((paper) => paper.toLowerCase() === words.toLowerCase());
   if (!name) throw new CannotRun(`--paper: ${words} is none of ${Object.keys(PAPERS).join(', ')}.`);
   return name as PaperName;
+}
+
+function markingFrom(words = 'changes'): Marking {
+  if (words !== 'changes' && words !== 'all') throw new CannotRun(`--fingers: ${words} is neither changes nor all.`);
+  return words;
 }
 
 function diagramsFrom(words = 'harmonics'): DiagramChoice {

@@ -139,7 +139,7 @@ function accuracy({ fingering }: SolvedEvent, off: string): string {
 function terms({ terms: parts, cost }: SolvedEvent, family: Family): string {
   const dear = outOfTheOrdinary(parts, family);
   if (dear.length === 0) return '';
-  return `Cost ${cost.toFixed(2)}; what stands out: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
+  return `Cost ${cost.toFixed(2)}, mainly: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
 }
 
 function choices(solution: Solution, { passage, event }: EventSpot, target: LinkTarget | undefined): string {

@@ -4,7 +4,7 @@ import { FORMATS } from '../exchange/formats';
 import { grouped, groupText, lossText } from '../exchange/musicxml/losses';
 import { readMusicXml } from '../exchange/musicxml/read';
 import { sheetHtml } from '../exchange/sheet/html';
-import { buildSheet } from '../exchange/sheet/sheet';
+import { buildSheet, type Sheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
 import { KINDS } from '../practice/kinds';
@@ -30,15 +30,18 @@ import { type Snapshot, snapshot } from '../workspace/snapshot';
 import { fromBase64, toBase64 } from './base64';
 import { checkParams } from './params';
 
+/** Only programs under Node have one. */
+export type WritePdf = (sheet: Sheet) => Promise<Uint8Array>;
+
 /** Answers requests for other formats on a connection: a program apart from the language server, started when one is wanted. */
-export function convert(connection: MessageConnection): void {
+export function convert(connection: MessageConnection, pdf?: WritePdf): void {
   const players = createPlayers((uri, file) => connection.sendRequest(READ_PLAYER_REQUEST, { uri, file }));
   const onRequest = (method: string, work: (params: never) => Promise<object>) =>
     connection.onRequest(method, (params: unknown) => {
       checkParams(method, params);
       return answer(() => work(params as never));
     });
-  onRequest(EXPORT_REQUEST, (params: ExportParams): Promise<ExportReply> => exported(params, players));
+  onRequest(EXPORT_REQUEST, (params: ExportParams): Promise<ExportReply> => exported(params, players, pdf));
   onRequest(IMPORT_REQUEST, async (params: ImportParams): Promise<ImportReply> => imported(params));
   onRequest(EXERCISES_REQUEST, (params: ExercisesParams): Promise<ExercisesReply> => exercises(params, players));
   connection.listen();
@@ -54,21 +57,27 @@ async function answer<R>(work: () => Promise<R>): Promise<R | { readonly problem
   }
 }
 
-async function exported(params: ExportParams, players: Players): Promise<ExportReply> {
-  const { uri, text, format, line, paper } = params;
+async function exported(params: ExportParams, players: Players, pdf: WritePdf | undefined): Promise<ExportReply> {
+  const { uri, text, format, line, paper, marking } = params;
   const overrides = { players: await players.lookup(uri, text) };
   const known = snapshot(text, 0, readSettings(params), undefined, overrides);
   const solutions = played(known);
   const meant = passageAt(solutions, line);
   if (!meant) return NO_NOTES;
   const work = known.resolved.title;
-  if (format !== 'html') return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
+  if (format !== 'html' && format !== 'pdf')
+    return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
   const sheet = buildSheet(
     solutions.map((solution) => scenePassage(solution)),
-    { paper, diagrams: 'harmonics', version, ...(work && { title: work }) },
+    { paper, marking, diagrams: 'harmonics', version, ...(work && { title: work }) },
   );
+  if (format === 'pdf') return pdf ? { base64: toBase64(await pdf(sheet)), title: work } : NO_PDF;
   return { base64: toBase64(new TextEncoder().encode(await sealed(sheetHtml(sheet)))), title: work };
 }
+
+const NO_PDF = {
+  problem: 'VS Code in the browser writes no PDF. Save the sheet as a web page, open it and print it from there as PDF.',
+};
 
 const NO_NOTES = {
   problem: 'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',

@@ -71,7 +71,12 @@ const PARAMS: Readonly<Record<string, Shape>> = {
   [PLAYER_CHANGED_NOTIFICATION]: { uri: 'text', file: 'text' },
   [MEASURE_REQUEST]: { text: 'text' },
   [EDIT_PLAYER_REQUEST]: { text: 'text', change: { kind: new Set(['attempt', 'value']) } },
-  [EXPORT_REQUEST]: { ...SETTLED, format: new Set(['musicxml', 'midi', 'wav', 'html']), paper: new Set(['A4', 'Letter']) },
+  [EXPORT_REQUEST]: {
+    ...SETTLED,
+    format: new Set(['musicxml', 'midi', 'wav', 'html', 'pdf']),
+    paper: new Set(['A4', 'Letter']),
+    marking: new Set(['changes', 'all']),
+  },
   [EXERCISES_REQUEST]: { ...SETTLED, 'file?': 'text', 'kinds?': ['text'], safeChance: 'number' },
   [IMPORT_REQUEST]: { base64: 'text', 'part?': 'text' },
 };

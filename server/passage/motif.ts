@@ -156,8 +156,8 @@ function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
     span: { start: use.start, end: use.end },
     message:
       cycle.length === 2
-        ? `The motif ${cycle[0]} contains itself, so it would never end. Take this use out.`
-        : `These motifs contain one another, so they would never end: ${shown.join(' → ')}. Take this use out.`,
+        ? `The motif ${cycle[0]} contains itself, so it would never end. Remove this use.`
+        : `These motifs contain one another, so they would never end: ${shown.join(' → ')}. Remove this use.`,
     fixes: [{ title: 'Remove this use', edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
   };
 }
@@ -189,7 +189,7 @@ export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<stri
       code: 'duplicate-motif',
       severity: 'error',
       span: nameSpan(line, node),
-      message: `There is a motif called ${node.name.text} already, and the first one holds. Give this one another name.`,
+      message: `There is a motif called ${node.name.text} already, and the first one counts. Give this one another name.`,
       fixes: [
         {
           title: `Call it ${freeName(node.name.text, book)}`,

@@ -93,7 +93,7 @@ function groupContradiction({ start, end }: Hint, why: string, { form }: NoteNod
     code: 'hint-contradiction',
     severity: 'error',
     span: { start, end },
-    message: `This hint can't be met for ${printForm(form)}, which it holds for as well: ${why}. Give that note a hint of its own, or take it out of the parentheses.`,
+    message: `This hint can't be met for ${printForm(form)}, which it also applies to: ${why}. Give that note a hint of its own, or take it out of the parentheses.`,
     fixes: [],
   };
 }

@@ -113,7 +113,7 @@ function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, 
   const answer = overrides.players?.(path) ?? { missing: 'no files can be read here' };
   const span = lifted(node.value, tree.lines[line]?.start ?? 0);
   if ('missing' in answer) {
-    const message = `The player file ${quoted(path)} can't be used: ${answer.missing}. Until it is there, this is fingered as if the line were not. Put the file beside this one, or take the line out.`;
+    const message = `The player file ${quoted(path)} can't be used: ${answer.missing}. Until then, this line is ignored. Put the file beside this one, or remove the line.`;
     return [{ code: 'player-file', severity: 'error', span, message, fixes: [removedLine(line, tree)] }];
   }
   if (answer.faults === 0) return [];
@@ -140,7 +140,7 @@ function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassagePr
     code: 'setting-twice',
     severity: 'warning',
     span: lifted(first.node.key, start),
-    message: `This ${first.node.key.text} is set again on line ${second.line + 1}, which holds instead. Take one of them out.`,
+    message: `This ${first.node.key.text} is set again on line ${second.line + 1}, and that one counts. Remove one of them.`,
     fixes: [removedLine(first.line, tree)],
     related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: 'the one that holds' }],
   };

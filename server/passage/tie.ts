@@ -60,7 +60,7 @@ export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
     code: 'tie-broken',
     severity: 'error',
     span,
-    message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or take the _ away.`,
+    message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or remove the _.`,
     fixes: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
     ...(origin && { origin }),
   };

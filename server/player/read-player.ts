@@ -55,7 +55,7 @@ function readValues(lines: readonly Line[], tell: Tell): Partial<PlayerValues> {
       if (node.kind !== 'entry' || !node.name || (node.name === 'instrument') !== only) continue;
       const { name, key, parts } = node;
       const before = seen.get(name);
-      const why = `This ${name} is set again further down, which holds instead. Take one of them out.`;
+      const why = `This ${name} is set again further down, and that one counts. Remove one of them.`;
       if (before) tell(before.line, told('player-twice', before.key, why), 'warning');
       seen.set(name, { line, key });
       const reading = parts && chooseOwn(name, parts, playerFamily(values));

@@ -153,9 +153,9 @@ export interface ClientOptions {
  * Formats that a passage can be written in. They are made by a program of their own, which the client starts when one is wanted
  * (`server/lsp/conversion.ts`): reading scores and engraving would triple what every editing session loads.
  */
-export type ExportFormat = 'musicxml' | 'midi' | 'wav' | 'html';
+export type ExportFormat = 'musicxml' | 'midi' | 'wav' | 'html' | 'pdf';
 
-/** Client to converter: a passage, or for `html` a sheet with all passages of the file, in another format. */
+/** Client to converter: a passage, or for `html` and `pdf` a sheet with all passages of the file, in another format. No PDF from a web worker. */
 export const EXPORT_REQUEST = 'passagework/export';
 export interface ExportParams {
   /** Of the passage file; player files that it names are asked for by it (`READ_PLAYER_REQUEST`). */
@@ -165,6 +165,8 @@ export interface ExportParams {
   /** Zero-based line in the passage meant; a sheet has all of them. */
   readonly line: number;
   readonly paper: 'A4' | 'Letter';
+  /** Which fingerings a sheet prints: where the hand does something new, or on every note. */
+  readonly marking: 'changes' | 'all';
   /** What the file does not say itself, as in `Settings`. */
   readonly instrument: string;
   readonly hand: string;

@@ -30,7 +30,7 @@ const rule: EventRule = {
       {
         span: spotOf(subject, event),
         message:
-          `The hand must go ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to be here, too far to arrive at ease. ` +
+          `The hand must move ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to get here, too far to arrive comfortably. ` +
           'Slow down, leave time by an open string, a rest or a shorter note before it, or play it nearer the hand.',
         fixes: () => playInPassage(subject, event, ({ hand }) => near(hand)),
       },

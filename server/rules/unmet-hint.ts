@@ -26,6 +26,6 @@ export default unplayableRule('unmet-hint', ['hints'], (subject, { event, reason
     : `${capital(listed(hints.map((hint) => WORDS[hint])))} rule${hints.length === 1 ? 's' : ''} out every one (${together}).`;
   return {
     span: hintSpot(subject, event, note, hints.slice(0, 1)),
-    message: `No way of playing this note meets the hints that hold for it. ${why} Change the hint, or take one of the nearest ways below.`,
+    message: `This note can't be played with the hints that apply to it. ${why} Change the hint, or take one of the nearest ways below.`,
   };
 });

@@ -9,11 +9,14 @@ it.each(Object.entries(HEAVY))('%s is reached by the programs that need it, and 
   expect(ENTRIES.filter((entry) => loaded.get(entry)?.has(name))).toEqual(programs);
 });
 
-it('the writer of PDF is built into a file of its own, which the command loads to print a sheet', () => {
+it('the writer of PDF is built into a file of its own, which command and converter load to print a sheet', () => {
   const bundles = readdirSync('dist', { recursive: true }).map((path) => String(path).replaceAll('\\', '/'));
   const programs = bundles.filter((path) => /\.c?js$/.test(path));
   expect(programs.length).toBeGreaterThan(8);
   // How every PDF begins: ISO 32000-2, 7.5.2.
-  expect(programs.filter((path) => readFileSync(`dist/${path}`, 'latin1').includes('%PDF-'))).toEqual(['command-pdf.cjs']);
-  expect(programs.filter((path) => readFileSync(`dist/${path}`, 'latin1').includes('command-pdf.cjs'))).toEqual(['command.cjs']);
+  expect(programs.filter((path) => readFileSync(`dist/${path}`, 'latin1').includes('%PDF-'))).toEqual(['pdf.cjs']);
+  expect(programs.filter((path) => /\/pdf\.cjs\b/.test(readFileSync(`dist/${path}`, 'latin1'))).sort()).toEqual([
+    'command.cjs',
+    'server/node-conversion.js',
+  ]);
 });

@@ -150,11 +150,11 @@ const PDF = 'server/exchange/sheet/pdf.ts';
 
 /**
  * Packages too heavy for a program that starts with every window or every check, and the programs that lead to them at all: the
- * server, the extension and the threads of `check` to none, the preview to the engraver alone, and PDF is the command's only.
+ * server, the extension and the threads of `check` to none, the preview to the engraver alone, and PDF is for the programs that print under Node.
  */
 export const HEAVY: Readonly<Record<string, readonly string[]>> = {
-  pdfkit: [COMMAND, PDF],
-  'svg-to-pdfkit': [COMMAND, PDF],
+  pdfkit: [CONVERTERS[0]!, COMMAND, PDF],
+  'svg-to-pdfkit': [CONVERTERS[0]!, COMMAND, PDF],
   vexflow: ['client/webview/main.ts', ...CONVERTERS, COMMAND],
   '@rgrove/parse-xml': [...CONVERTERS, COMMAND],
   fflate: [...CONVERTERS, COMMAND],

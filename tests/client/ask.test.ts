@@ -21,7 +21,7 @@ beforeEach(() => {
 it('a pin that meets a dead server says so and changes nothing', async () => {
   await expect(pin(dead(), CHOICE)).resolves.toBeUndefined();
   expect(window.showWarningMessage).toHaveBeenCalledWith(
-    'The fingering is not written: the language server does not answer. When it has died it is started again by itself; then choose the fingering again.',
+    'The fingering is not written: the language server does not answer. It restarts by itself if it has stopped; then choose the fingering again.',
   );
   expect(workspace.applyEdit).not.toHaveBeenCalled();
 });

@@ -15,6 +15,7 @@ const params: ExportParams = {
   format: 'musicxml',
   line: 0,
   paper: 'A4',
+  marking: 'changes',
   instrument: '',
   hand: '',
 };
@@ -41,6 +42,14 @@ describe('the converter', () => {
     expect(sheet).toContain('viola');
     expect(sheet).toMatch(/small hand/);
     expect(text((await exported({ format: 'html' })).base64)).toMatch(/medium hand/);
+  });
+
+  it('writes a sheet as PDF with its fonts, where Node runs it', async () => {
+    const pdf = Buffer.from((await exported({ format: 'pdf' })).base64, 'base64');
+    // How a PDF begins and ends, and an embedded TrueType font: ISO 32000-2, 7.5.2, 7.5.5 and 9.9.
+    expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    expect(pdf.subarray(-6).toString('latin1')).toContain('%%EOF');
+    expect(pdf.toString('latin1')).toContain('/FontFile2');
   });
 
   it('takes the hand of the player whose file the passage names', async () => {

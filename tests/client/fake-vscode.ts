@@ -50,7 +50,20 @@ export class Selection {
   }
 }
 
-export class Range extends Selection {}
+export class Range {
+  readonly start: Position;
+  readonly end: Position;
+  constructor(...ends: [number, number, number, number] | [Position, Position]) {
+    const [line, character, endLine, endCharacter] = ends;
+    [this.start, this.end] =
+      typeof line === 'object'
+        ? (ends as [Position, Position])
+        : [
+            { line, character: character as number },
+            { line: endLine ?? 0, character: endCharacter ?? 0 },
+          ];
+  }
+}
 
 export class WorkspaceEdit {
   readonly replaced: { readonly uri: Uri; readonly range: Range; readonly text: string }[] = [];
@@ -123,7 +136,13 @@ export const opening = new EventEmitter<FakeDocument>();
 export const editing = new EventEmitter<{ document: FakeDocument }>();
 export const documents = new Map<string, FakeDocument>();
 
+/** Settings by name. */
+export const configuration = new Map<string, unknown>();
+export const configured = new EventEmitter<{ affectsConfiguration(name: string): boolean }>();
+
 export const workspace = {
+  onDidChangeConfiguration: configured.event,
+  getConfiguration: () => ({ get: <T>(name: string, otherwise: T) => (configuration.get(name) as T | undefined) ?? otherwise }),
   onDidCloseTextDocument: closing.event,
   onDidChangeTextDocument: editing.event,
   onDidOpenTextDocument: opening.event,

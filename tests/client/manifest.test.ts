@@ -59,7 +59,7 @@ describe('the manifest', () => {
   it('declares the settings that the server reads, with the server’s own defaults', () => {
     const declared = Object.fromEntries(
       Object.entries(contributes.configuration.properties)
-        .filter(([name]) => !/^passagework\.(preview|sheet|trace)\./.test(name))
+        .filter(([name]) => !/^passagework\.(preview|staff|sheet|trace)\./.test(name))
         .map(([name, property]) => [name.replace('passagework.', ''), property.default]),
     );
     // What a project's baseline knows is no setting of the editor's.

@@ -5,7 +5,7 @@ vi.mock('vscode', () => import('./fake-vscode'));
 import { editPlayer } from '../../client/commands/edit-player';
 import { PlayerFiles, playerUri } from '../../client/players';
 import type { ReadPlayerReply } from '../../server/protocol/messages';
-import { closing, disk, documents, editing, FileSystemError, Uri, watchers, workspace } from './fake-vscode';
+import { closing, disk, documents, editing, FileSystemError, type Range, Uri, watchers, workspace } from './fake-vscode';
 
 const PASSAGE = 'file:///coast/a.passage';
 const INES = 'file:///coast/ines.player';
@@ -100,22 +100,33 @@ describe('changing a player file', () => {
       version: 1,
       isDirty: false,
       isUntitled: false,
-      getText: () => 'III 1/5: 4 of 10',
+      text: 'III 1/5: 4 of 10',
+      getText: (range?: Range) => made.text.slice(range?.start.character ?? 0, range?.end.character),
+      // All of it is one line.
+      offsetAt: ({ character }: { character: number }) => character,
+      positionAt: (character: number) => ({ line: 0, character }),
+      lineAt: () => ({ text: made.text }),
       save: vi.fn(),
       ...over,
     };
     documents.set(INES, made);
+    workspace.applyEdit.mockImplementation(async ({ replaced: [edit] }) => {
+      const { start, end } = edit!.range;
+      made.text = made.text.slice(0, start.character) + edit!.text + made.text.slice(end.character);
+      return true;
+    });
     return made;
   }
 
   it('applies the server’s edit, and saves what was saved before', async () => {
     const made = document();
     const sendRequest = vi.fn(async () => reply);
-    expect(await editPlayer({ sendRequest } as never, made.uri as never, change)).toBe(true);
+    const edit = await editPlayer({ sendRequest } as never, made.uri as never, change);
+    expect(edit?.line).toBe('III 1/5: 5 of 11');
     expect(sendRequest).toHaveBeenCalledWith('passagework/editPlayer', { text: 'III 1/5: 4 of 10', change });
     expect(workspace.applyEdit.mock.lastCall![0].replaced[0]).toMatchObject({
       text: '5 of 11',
-      range: { anchor: { line: 0, character: 9 } },
+      range: { start: { line: 0, character: 9 } },
     });
     expect(made.save).toHaveBeenCalledTimes(1);
     const unsaved = document({ isDirty: true });
@@ -131,9 +142,22 @@ describe('changing a player file', () => {
         documents.get(INES)!.version++;
         return reply;
       });
-    expect(await editPlayer({ sendRequest } as never, made.uri as never, change)).toBe(true);
+    expect((await editPlayer({ sendRequest } as never, made.uri as never, change))?.line).toBe('III 1/5: 5 of 11');
     expect(sendRequest).toHaveBeenCalledTimes(2);
-    expect(await editPlayer({ sendRequest: async () => null } as never, made.uri as never, change)).toBe(false);
+    expect(await editPlayer({ sendRequest: async () => null } as never, made.uri as never, change)).toBeUndefined();
+  });
+
+  it('takes a change back, once and not where somebody has written there since', async () => {
+    const made = document();
+    const sendRequest = vi.fn(async () => reply);
+    const first = await editPlayer({ sendRequest } as never, made.uri as never, change);
+    expect(await first?.undo()).toBe(true);
+    expect([made.text, made.save.mock.calls.length]).toEqual(['III 1/5: 4 of 10', 2]);
+    expect(await first?.undo()).toBe(false);
+    const second = await editPlayer({ sendRequest } as never, made.uri as never, change);
+    made.text = 'III 1/5: 6 of 12 // a new string';
+    expect(await second?.undo()).toBe(false);
+    expect(made.text).toBe('III 1/5: 6 of 12 // a new string');
   });
 
   it('makes changes one after the other, and goes on after one that failed', async () => {

@@ -5,7 +5,18 @@ vi.mock('vscode', () => import('./fake-vscode'));
 import { Preview } from '../../client/preview/preview';
 import type { HostMessage, PanelMessage } from '../../client/webview/messages';
 import type { Scene, SceneChange } from '../../server/protocol/scene';
-import { documents, EventEmitter, editing, type FakeEditor, selecting, Uri, window, workspace } from './fake-vscode';
+import {
+  configuration,
+  configured,
+  documents,
+  EventEmitter,
+  editing,
+  type FakeEditor,
+  selecting,
+  Uri,
+  window,
+  workspace,
+} from './fake-vscode';
 import { scenePlaces } from './scene-places';
 
 const URI = 'file:///harbour.passage';
@@ -14,6 +25,8 @@ const TEXT = 'passage: Buoy\nD5 E5 F#5';
 /** A preview of `TEXT` in an open editor, its panel, and everything that was sent to it. */
 function setUp() {
   const sent: HostMessage[] = [];
+  /** Apart from the rest: it is no part of following the music. */
+  const marked: HostMessage[] = [];
   const fromPanel = new EventEmitter<PanelMessage>();
   const changed = new EventEmitter<string>();
   const disposed = new EventEmitter<void>();
@@ -37,7 +50,7 @@ function setUp() {
       cspSource: 'https://panel.example',
       asWebviewUri: (uri: Uri) => uri,
       onDidReceiveMessage: fromPanel.event,
-      postMessage: (message: HostMessage) => sent.push(message),
+      postMessage: (message: HostMessage) => (message.type === 'marking' ? marked : sent).push(message),
     },
     viewColumn: 2,
     onDidDispose: disposed.event,
@@ -78,7 +91,7 @@ function setUp() {
     fromPanel.fire(message);
     await vi.advanceTimersByTimeAsync(200);
   };
-  return { preview, sent, scene, scenes, document, editor, changed, disposed, output, sendRequest, move, say };
+  return { preview, sent, marked, scene, scenes, document, editor, changed, disposed, output, sendRequest, move, say };
 }
 
 const reveal = (event: number, turn: number, version = 1): PanelMessage => ({
@@ -105,6 +118,19 @@ describe('the preview', () => {
     expect(sent).toEqual([]);
     await say({ type: 'ready' });
     expect(sent).toMatchObject([{ type: 'scene', scene: { version: 1 }, at: { passage: 0, event: 1 } }]);
+  });
+
+  it('says which fingerings the staff prints, at first and when the setting changes', async () => {
+    const { marked, say } = setUp();
+    await say({ type: 'ready' });
+    configuration.set('passagework.staff.fingerings', 'all');
+    configured.fire({ affectsConfiguration: (name) => name === 'passagework.staff.fingerings' });
+    configured.fire({ affectsConfiguration: (name) => name === 'editor.fontSize' });
+    configuration.clear();
+    expect(marked).toEqual([
+      { type: 'marking', marking: 'changes' },
+      { type: 'marking', marking: 'all' },
+    ]);
   });
 
   it('tells a panel that has the scene before only what has changed, and all of it when asked', async () => {
@@ -219,7 +245,7 @@ describe('the preview', () => {
     expect(sendRequest).toHaveBeenCalledWith('passagework/pin', { uri: URI, version: 1, passage: 0, event: 1, alternative: 2 });
     expect(workspace.applyEdit).toHaveBeenCalledOnce();
     expect(workspace.applyEdit.mock.calls[0]?.[0].replaced).toMatchObject([
-      { range: { anchor: after, active: after }, text: ' [II]' },
+      { range: { start: after, end: after }, text: ' [II]' },
     ]);
   });
 

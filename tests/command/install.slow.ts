@@ -8,11 +8,11 @@ import { CLEAN, folder, UNPLAYABLE } from './command';
 
 /** What the package for npm may hold; anything else is there by mistake. */
 const PACKED =
-  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/examples\/[^/]+\.(passage|player)|client\/(guide|schemas|pictures)\/[^/]+\.(md|json|png)|server\/rules\/[a-z-]+\.md|dist\/(command|command-worker|command-pdf|library)\.cjs|dist\/(library|report)\.d\.ts|dist\/passagework\.1|dist\/sbom\.json|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
+  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/examples\/[^/]+\.(passage|player)|client\/(guide|schemas|pictures)\/[^/]+\.(md|json|png)|server\/rules\/[a-z-]+\.md|dist\/(command|command-worker|pdf|library)\.cjs|dist\/(library|report)\.d\.ts|dist\/passagework\.1|dist\/sbom\.json|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
 
 /** What the extension may hold. */
 const EXTENSION =
-  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/(examples|guide|media|pictures|schemas|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/(webview|measure)\.js|dist\/NOTICES\.txt|dist\/sbom\.json)$/;
+  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/(examples|guide|media|pictures|schemas|walkthrough)\/[^/]+|client\/snippets\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/(webview|measure)\.js|dist\/pdf\.cjs|dist\/fonts\/[a-z]+\.ttf|dist\/NOTICES\.txt|dist\/sbom\.json)$/;
 
 const GUIDE = readFileSync('client/guide/command.md', 'utf8');
 /** The nth block of a language in the guide's page on the command, exactly as printed. */

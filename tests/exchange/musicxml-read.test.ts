@@ -88,7 +88,9 @@ describe('time', () => {
       `<measure number="3">${note('A5', 6)}<barline location="right"><bar-style>light-heavy</bar-style></barline></measure>`,
     ];
     const { text, losses: lost } = readMusicXml(score(bars));
-    expect(text).toContain('meter: 3/4\n1/4 D5 | 1/2 E5 1/4 rest | 1/2 F5 :| |:\nmeter: 1/4\n1/4 G5 |\nmeter: 3/4\n3/4 A5 ||\n');
+    expect(text).toContain(
+      'meter: 3/4\n1/4 D5 |\n1/2 E5 1/4 rest |\n1/2 F5 :| |:\nmeter: 1/4\n1/4 G5 |\nmeter: 3/4\n3/4 A5 ||\n',
+    );
     expect(lost.map((l) => l.bar)).toEqual(['1', 'X1']);
     expect(resolve(parse(text)).problems).toEqual([]);
   });
@@ -222,7 +224,7 @@ describe('the rest of a score', () => {
         rest(2),
       `<harmony/>${note('E5', 2).replace('</note>', `${lyric}</note>`)}${direction('<damp/>')}`,
     ]);
-    expect(music(xml)).toBe('1/4 D5 ppp rest | E5 |');
+    expect(music(xml)).toBe('1/4 D5 ppp rest |\n1/4 E5 |');
     expect(losses(xml)).toEqual([
       'bar 1: left out: the mark “schleifer”',
       'bar 1: left out: the mark “fingernails”',

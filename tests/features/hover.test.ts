@@ -136,9 +136,7 @@ describe('hover', () => {
   });
 
   it('names the parts of the cost', () => {
-    expect(shown('1/16 B3 [IV] B4^ [IV]').words).toMatch(
-      /Cost \d+\.\d\d; what stands out: .*moving the hand along the string \d+\.\d\d/,
-    );
+    expect(shown('1/16 B3 [IV] B4^ [IV]').words).toMatch(/Cost \d+\.\d\d, mainly: .*moving the hand along the string \d+\.\d\d/);
   });
 
   it('tells how far off to expect a stopped note, the less the slower it is', () => {
@@ -158,7 +156,7 @@ describe('hover', () => {
     ['C#7o [1-^4]', '1-4', 'Artificial harmonic: finger 1 stops, finger 4 touches.'],
     ['D6o [at 1^/4]', 'at 1/4', 'partial 4'],
     ['D6o [3r^d]', '3rd', 'The hand in 3rd position.'],
-    ['tem^po: 1/4 = 60\nD5', 'tempo', 'The beat and how many of it go in a minute.'],
+    ['tem^po: 1/4 = 60\nD5', 'tempo', 'The beat, and how many of them there are in a minute.'],
   ])('explains the word in %s', (fixture, on, words) => {
     const found = shown(fixture);
     expect(found.on).toBe(on);

@@ -20,10 +20,10 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ],
   ['unmet-hint', 'C5 [^open^]', ['How the note is made rules out'], 2],
   // A hint of a group, told at the note that can't have it; the fix gives that note hints of its own.
-  ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that hold for it'], 1],
+  ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that apply to it'], 1],
   ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
   // Pinned where the finger's own width closes the node: the room is said in mm.
-  ['unmet-hint', 'A7o [^IV^ minor-third]', ['113 mm of the IV string', '0 mm to miss', 'partial 6'], 2],
+  ['unmet-hint', 'A7o [^IV^ minor-third]', ['113 mm of the IV string', 'no room at all', 'partial 6'], 2],
   ['out-of-range', '^F3<>Bb3^', ['No string of the violin can play this printed form'], 0],
   ['octave-slip', 'D5 ^C3^ E5', ["C3 can't be played on this violin; C4 can", 'Middle C is C4'], 1],
   ['octave-slip', '^D#4o^', ["D♯4 can't sound as a harmonic", 'D♯5 can'], 2],
@@ -32,7 +32,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['octave-slip', '^Eb4o^ [third 1-3] D5', ["E♭4 can't sound as a harmonic"], 2],
   // A position that the fix leaves goes as well.
   ['unmet-hint', 'B4 [^II^ 7th]', ['The string and the position'], 1],
-  ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '124 mm of the I string', '0 mm to miss', '7 mm wide'], 2],
+  ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '124 mm of the I string', 'no room at all', '7 mm wide'], 2],
   ['same-string', '^G#3+A3^', ['only one at a time'], 0],
   ['same-string', 'D4 [III]+E4 [^III^]', ['only one at a time'], 2],
   ['far-strings', 'G3 [IV]+E5 [^I^]', ['not neighbours'], 2],
@@ -54,10 +54,15 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   [
     'unsure-run',
     'level: student\ntempo: 1/4 = 100\n1/16 A3+A4 B3+B4 C#4+C#5 D4+D5 E4+E5 F#4+F#5 G#4+G#5 A4+A5 B4+B5 A4+A5 ^G#4+G#5^ F#4+F#5',
-    ['No note here is a great risk by itself', 'The least sure: ', 'in bar 1 ('],
+    ['No note here is very risky by itself', 'The least certain: ', 'in bar 1 ('],
     0,
   ],
-  ['far-shift', 'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^', [/The hand must go \d+ mm in 0\.05 s/, 'open string, a rest'], 0],
+  [
+    'far-shift',
+    'tempo: 1/4 = 160\n1/16 B4 [II 1] ^B6 [I 4]^',
+    [/The hand must move \d+ mm in 0\.05 s/, 'open string, a rest'],
+    0,
+  ],
   ['off-pitch', '1/4 ^F6o^ [IV natural]', [/sounds 2\d cents below F6/, '7th partial on IV'], 1],
   [
     'beating',

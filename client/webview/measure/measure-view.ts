@@ -1,6 +1,7 @@
 import type { MeasureReply } from '../../../server/protocol/messages';
-import { button, element } from '../element';
+import { button, element, showDrawing } from '../element';
 import type { MeasureHostMessage, MeasurePageMessage } from './messages';
+import { pairPicture } from './pair-picture';
 import { betweenSemitones, doubt, handLine, type Reaches, reachesOf } from './reaches';
 
 /** What the page keeps while it is hidden or loaded anew. */
@@ -105,6 +106,8 @@ export class MeasureView {
       mm.setAttribute('aria-invalid', 'true');
       mm.focus();
     };
+    const picture = element('div', { class: 'pair' });
+    showDrawing(picture, pairPicture(pair));
     const form = element(
       'form',
       {},
@@ -149,7 +152,7 @@ export class MeasureView {
       next();
     });
     const title = `${this.step + 1} of ${player.pairs.length}: ${low === 'thumb' ? 'thumb' : `${low} finger`} and ${high} finger`;
-    return [element('h2', { tabindex: -1 }, title), form];
+    return [element('h2', { tabindex: -1 }, title), picture, form];
   }
 
   /** Why it can't be kept; undefined where it is. An empty field takes a reach away. */
@@ -178,7 +181,7 @@ export class MeasureView {
         element('td', {}, this.reaches[pair] === undefined ? 'not measured' : `${this.reaches[pair]} mm`),
       ),
     );
-    const before = player.hand === '' ? '' : ` It takes the place of: ${player.hand}.`;
+    const before = player.hand === '' ? '' : ` It replaces: ${player.hand}.`;
     return [
       element('h2', { tabindex: -1 }, 'What was measured'),
       element('table', {}, element('caption', {}, 'The most that each pair opens'), element('tbody', {}, ...rows)),
@@ -187,7 +190,7 @@ export class MeasureView {
         {},
         hand === ''
           ? 'Nothing was measured, so there is nothing to write.'
-          : `This writes the line “hand: ${hand}”.${before} Pairs not measured are reckoned from the others.`,
+          : `This writes the line “hand: ${hand}”.${before} Pairs that were not measured are worked out from the others.`,
       ),
       element(
         'p',

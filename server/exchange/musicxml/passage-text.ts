@@ -5,8 +5,6 @@ import type { Losses } from './losses';
 import type { Slice, SliceNote } from './slices';
 import { type Stroke, strokesOf } from './strokes';
 
-const WIDTH = 96;
-
 /** The lines of a passage's music, with settings and instructions on lines of their own before the bar they hold from. */
 export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): readonly string[] {
   const slices = bars.flatMap((b) => b.slices);
@@ -70,7 +68,8 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
       return { words: words.join(' '), current };
     };
     let next = text(duration);
-    if (line.length + next.words.length + 1 > WIDTH && !inside.has(first) && line !== '|:') {
+    // A bar to a line, as far as slurs allow: it reads beside a preview, and a change of one bar is a change of one line.
+    if (line !== '' && line !== '|:' && !inside.has(first)) {
       flush();
       next = text(undefined);
     }

@@ -1,4 +1,5 @@
 import type { ScenePassage } from '../../protocol/scene';
+import type { Marking } from '../../scene/staff/marks';
 import { drawSystems, type StaffDrawing } from '../../scene/staff/staff';
 import { often, PAIN } from '../../scene/words';
 import { type Diagram, type DiagramChoice, diagramsOf } from './diagrams';
@@ -11,6 +12,8 @@ export interface SheetChoice {
   /** Lines for the student under the heading. */
   readonly remarks?: readonly string[];
   readonly diagrams: DiagramChoice;
+  /** Which fingerings are printed: where the hand does something new unless set. */
+  readonly marking?: Marking;
   /** Of Passagework, printed at the foot. */
   readonly version: string;
 }
@@ -57,7 +60,7 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
       heading: passage.title === title ? '' : passage.title || `Passage ${i + 1}`,
       facts: factsOf(passage),
       problems: passage.events.flatMap((e) => (e.problem === undefined ? [] : [`Bar ${e.bar}, beat ${e.beat}: ${e.problem}`])),
-      systems: drawSystems(passage, { width }),
+      systems: drawSystems(passage, { width, ...(choice.marking && { marking: choice.marking }) }),
       diagrams: chosen[i]?.diagrams ?? [],
       caution: cautions.indexOf(cautions[i] ?? '') === i ? (cautions[i] ?? '') : '',
     })),

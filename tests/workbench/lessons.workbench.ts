@@ -1,0 +1,176 @@
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { findings } from './accessibility';
+import type { Editor } from './editor';
+import { Session } from './session';
+
+/** 200 bars of eight notes: a study as long as a book has them. */
+const BARS = 200;
+const LONG = `passage: Long swell\ntempo: 1/4 = 80\n${'1/8 D5 F#5 A5 D6o E6o F#6o A5 F#5 |\n'.repeat(BARS)}`;
+const TRIED = 'instrument: violin\nplayer: kit.player\n\n1/4 D6o [III] E6o F#6o |\n';
+const KIT = 'name: Kit\ninstrument: violin\nhand: medium\nIII 1/4: 3 of 4 // on gut\n';
+/** A score with words that a passage has no sign for (MusicXML 4.0, W3C Community Group 2021). */
+const SCORE = `<?xml version="1.0"?><score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Violin</part-name></score-part></part-list>
+<part id="P1">${[1, 2, 3]
+  .map(
+    (bar) =>
+      `<measure number="${bar}">${bar === 1 ? '<attributes><divisions>1</divisions><key><fifths>2</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes>' : ''}<direction><direction-type><scordatura><accord string="1"><tuning-step>E</tuning-step><tuning-octave>5</tuning-octave></accord></scordatura></direction-type></direction>${['D', 'E', 'F', 'A'].map((step) => `<note><pitch><step>${step}</step>${step === 'F' ? '<alter>1</alter>' : ''}<octave>5</octave></pitch><duration>1</duration><type>quarter</type></note>`).join('')}</measure>`,
+  )
+  .join('')}</part></score-partwise>`;
+
+/** A teacher's first lessons with the extension on a laptop's screen, Explorer open, in both places where VS Code runs it. */
+describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the %s host', (extensionHost) => {
+  let session: Session;
+  let editor: Editor;
+
+  beforeAll(async () => {
+    const files = {
+      'long.passage': LONG,
+      'tried.passage': TRIED,
+      'kit.player': KIT,
+      'empty.passage': '',
+      'part.musicxml': SCORE,
+    };
+    const name = `lessons-${extensionHost}`;
+    session = await Session.open({ name, extensionHost, settings: {}, folder: `pier-${extensionHost}`, files });
+    editor = session.editor;
+    await editor.page.setViewportSize({ width: 1440, height: 900 });
+  });
+  afterAll(() => session?.close());
+  afterEach((context) => session?.keepFailure(context));
+
+  /** The part of the window's height and width that an element of the preview lies in, whole. */
+  async function inView(selector: string): Promise<boolean> {
+    const box = await editor.preview().locator(selector).first().boundingBox();
+    const { width, height } = editor.page.viewportSize()!;
+    return box !== null && box.x >= 0 && box.y >= 0 && box.x + box.width <= width + 1 && box.y + box.height <= height + 1;
+  }
+
+  it('opens the example with a good result first, the fingerboard in view', async () => {
+    await editor.command('Passagework: Open the Example');
+    await editor.note(0).waitFor();
+    await editor.preview().locator('.board svg').waitFor();
+    await expect.poll(() => inView('.board')).toBe(true);
+    await editor.tidy();
+    await editor.picture('1-example');
+    expect(await findings(await editor.previewFrame())).toEqual([]);
+  });
+
+  it('has lenses that are not cut beside the preview', async () => {
+    const lenses = editor.page.locator('.codelens-decoration');
+    await lenses.first().waitFor();
+    for (const lens of await lenses.all()) {
+      const [box, frame] = [await lens.boundingBox(), await editor.page.locator('.editor-instance').first().boundingBox()];
+      expect(box!.x + box!.width).toBeLessThanOrEqual(frame!.x + frame!.width);
+    }
+  });
+
+  it('takes arrows and space as soon as the keyboard goes to the preview', async () => {
+    await editor.cursorTo(10, 6);
+    await editor.note(0, 'pw-on').waitFor();
+    await editor.page.keyboard.press('Control+2');
+    await editor.page.waitForTimeout(500);
+    await editor.page.keyboard.press('ArrowRight');
+    await editor.note(1, 'pw-on').waitFor();
+    await editor.page.keyboard.press(' ');
+    await editor.note(2, 'pw-playing').waitFor();
+    await editor.page.keyboard.press(' ');
+    await editor.preview().getByRole('button', { name: 'Play', exact: true }).waitFor();
+    await editor.picture('2-keys');
+  });
+
+  it('keeps the fingerboard in view in a narrow window', async () => {
+    await editor.page.setViewportSize({ width: 820, height: 900 });
+    await editor.preview().locator('.board svg').waitFor();
+    await expect.poll(() => inView('.board')).toBe(true);
+    await editor.picture('3-narrow');
+    expect(await findings(await editor.previewFrame())).toEqual([]);
+    await editor.page.setViewportSize({ width: 1440, height: 900 });
+  });
+
+  it('scrolls a long passage to its last bar, jumps to a bar, and goes where the path of the hand is pressed', async () => {
+    await editor.openFile('long.passage');
+    const last = BARS * 8 - 1;
+    await editor.note(0).waitFor();
+    await editor
+      .preview()
+      .locator('.staff')
+      .evaluate((staff) => staff.scrollTo(0, staff.scrollHeight));
+    await editor.note(last).waitFor();
+    await editor.picture('4-last-bar');
+    await editor.preview().locator('#bar').fill('100');
+    await editor.preview().locator('#bar').press('Enter');
+    await editor.note(99 * 8, 'pw-on').waitFor();
+    const path = editor.preview().locator('.path');
+    const { width } = (await path.boundingBox())!;
+    await path.click({ position: { x: width * 0.75, y: 60 } });
+    await editor.preview().locator('.staff .pw-on').waitFor();
+    await expect.poll(async () => Number(await editor.preview().locator('#bar').inputValue())).toBeGreaterThan(120);
+    await editor.picture('5-path');
+  });
+
+  it('lists bars in the outline, and says first what, where and why in a hover', async () => {
+    await editor.openFile('tried.passage');
+    const hover = await editor.hover('E6o', /Why: /);
+    expect(await hover.textContent()).toMatch(/^E6 natural harmonic, I+ at \d\/\d, \w+ finger.*Why: .*Clean and in tune/);
+    await editor.picture('6-hover');
+  });
+
+  it('counts an attempt, says what it wrote, and takes it back with one click', async () => {
+    await editor.cursorTo(4, 6);
+    await editor.quickFix(/^Log an attempt at .*: clean$/);
+    const toast = editor.page.locator('.notifications-toasts .notification-list-item', { hasText: 'III 1/4: 4 of 5' });
+    await toast.waitFor();
+    await session.saved('kit.player', /III 1\/4: 4 of 5 \/\/ on gut/);
+    await editor.picture('7-attempt');
+    await toast.hover();
+    await toast.locator('a', { hasText: 'Undo' }).click();
+    await session.saved('kit.player', /III 1\/4: 3 of 4 \/\/ on gut/);
+  });
+
+  it('writes a hint into the text with a double click', async () => {
+    await editor.openFile('lighthouse-study.passage');
+    const hint = editor.page.locator('.view-line [class*="dyn-rule"]', { hasText: /^[\s\u00a0]*(\[|I|1|2|3|4)/ }).first();
+    await hint.waitFor();
+    await editor.picture('8-hints');
+    await hint.dblclick();
+    await session.saved('lighthouse-study.passage', /D6o \[[^\]]+\]/);
+    await editor.undo();
+  });
+
+  it('offers settings first in an empty file, values, and the ways of a note; what is missing is a soft note', async () => {
+    await editor.openFile('empty.passage');
+    const list = editor.page.locator('.suggest-widget.visible .monaco-list-row');
+    await editor.until(list, () => editor.page.keyboard.press('Control+ '));
+    await editor.picture('9-empty-file');
+    await editor.page.keyboard.press('Escape');
+    await editor.page.keyboard.type('instrument:');
+    await editor.page.locator('.squiggly-hint').first().waitFor({ state: 'attached' });
+    expect(await editor.page.locator('.squiggly-error').count()).toBe(0);
+    await editor.page.keyboard.type(' ');
+    await editor.until(list, () => editor.page.keyboard.press('Control+ '));
+    await editor.picture('10-values');
+    await editor.page.keyboard.press('Escape');
+    await editor.page.keyboard.type('violin\n1/4 A5o [');
+    await list.first().waitFor();
+    await editor.picture('11-ways');
+    await editor.page.keyboard.press('Escape');
+  });
+
+  it('makes a sheet as PDF where Node runs it, and as a web page everywhere', async () => {
+    await editor.openFile('lighthouse-study.passage');
+    await editor.command('Passagework: New Printed Sheet…');
+    if (extensionHost === 'node') await editor.choose('Sheet as PDF');
+    const kind = extensionHost === 'node' ? 'pdf' : 'html';
+    await editor.confirmFile(`lighthouse-study.${kind}`);
+    await session.saved(`lighthouse-study.${kind}`, kind === 'pdf' ? /^%PDF-[\s\S]*%%EOF/ : /<svg[\s\S]*Harbour bells/);
+  });
+
+  it('puts the report of an import below the text, with the preview still in view', async () => {
+    await editor.command('Passagework: Import a MusicXML Score…');
+    await editor.choose('part.musicxml');
+    await editor.page.locator('.editor-instance .view-line', { hasText: 'What part.musicxml has and' }).first().waitFor();
+    await editor.page.locator('.editor-instance .view-line', { hasText: 'passage:' }).first().waitFor();
+    await editor.preview().locator('.board svg').waitFor();
+    await editor.picture('12-imported');
+  });
+});
