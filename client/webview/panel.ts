@@ -1,5 +1,4 @@
 import type { Scene, SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
-import type { Marking } from '../../server/scene/staff/marks';
 import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
 import { element } from './element';
@@ -34,7 +33,6 @@ export class Panel {
   private readonly settings: TransportSettings;
   private scene: Scene | undefined;
   private other: SceneAlternative | undefined;
-  private marking: Marking = 'changes';
 
   private readonly head = new HeadView({
     open: (passage) => this.open({ passage, event: 0 }),
@@ -81,10 +79,6 @@ export class Panel {
     );
     root.append(element('main', { class: 'panel' }, this.notice.working, this.notice.message, this.views));
     document.addEventListener('keydown', (key) => this.onKey(key));
-    // The keyboard comes into the panel at the music.
-    window.addEventListener('focus', () => {
-      if (document.activeElement === document.body) this.staff.root.focus({ preventScroll: true });
-    });
     new ResizeObserver(() => this.draw()).observe(this.body);
   }
 
@@ -107,8 +101,7 @@ export class Panel {
         if (this.others.take(this.scene, message)) this.refresh();
         break;
       case 'marking':
-        this.marking = message.marking;
-        this.draw();
+        this.staff.print(message.marking);
         break;
       case 'export':
         this.save(message.view, message.format);
@@ -160,7 +153,7 @@ export class Panel {
     this.path.show(passage, this.views.clientWidth);
     // The board takes its room first: in a narrow panel the staff stands beside it.
     if (this.event) this.drawBoard(this.event);
-    this.staff.show(passage, this.staff.root.clientWidth, { zoom: this.settings.zoom, marking: this.marking });
+    this.staff.show(passage, this.staff.root.clientWidth, this.settings.zoom);
     this.refresh();
   }
 

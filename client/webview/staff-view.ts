@@ -23,13 +23,6 @@ export interface Marks {
   readonly playing: number | undefined;
 }
 
-export interface StaffLook {
-  /** 1 is a staff space of 10 px. */
-  readonly zoom: number;
-  /** Which fingerings are printed. */
-  readonly marking: Marking;
-}
-
 /** The staff of a whole passage, engraved as it comes into sight; marks move over it. */
 export class StaffView {
   readonly root = element('div', {
@@ -41,25 +34,42 @@ export class StaffView {
   });
   private passage: ScenePassage | undefined;
   private width = 0;
-  private look: StaffLook = { zoom: 1, marking: 'changes' };
+  private zoom = 1;
+  private marking: Marking = 'changes';
   private marked: Marks | undefined;
   private stretches: HTMLElement[] = [];
   private readonly drawn = new Set<number>();
   private readonly sight = new IntersectionObserver((seen) => this.seen(seen), { root: this.root, rootMargin: `${AHEAD}px 0px` });
 
   constructor(press: StaffPress) {
+    // The keyboard comes into the panel at the music.
+    window.addEventListener('focus', () => {
+      if (document.activeElement === document.body) this.root.focus({ preventScroll: true });
+    });
     this.root.addEventListener('click', (click) => {
       const event = eventAt(click);
       if (event !== undefined) press(event, { extend: click.shiftKey, twice: click.detail > 1 });
     });
   }
 
-  show(passage: ScenePassage | undefined, width: number, { zoom, marking }: StaffLook): void {
-    const same = width === this.width && zoom === this.look.zoom && marking === this.look.marking;
-    if (passage === this.passage && same) return;
+  show(passage: ScenePassage | undefined, width: number, zoom = 1): void {
+    if (passage === this.passage && width === this.width && zoom === this.zoom) return;
     this.passage = passage;
     this.width = width;
-    this.look = { zoom, marking };
+    this.zoom = zoom;
+    this.lay();
+  }
+
+  /** Which fingerings are printed. */
+  print(marking: Marking): void {
+    if (marking === this.marking) return;
+    this.marking = marking;
+    this.lay();
+  }
+
+  /** Keeps a place for every stretch; each is engraved when it comes into sight. */
+  private lay(): void {
+    const { passage, zoom } = this;
     this.sight.disconnect();
     this.drawn.clear();
     const count = Math.ceil((passage?.bars.length ?? 0) / STRETCH);
@@ -85,7 +95,7 @@ export class StaffView {
 
   /** For a file: the whole passage, always of the same width. */
   picture(): StaffDrawing | undefined {
-    return this.passage && drawStaff(this.passage, { width: PICTURE_WIDTH, marking: this.look.marking });
+    return this.passage && drawStaff(this.passage, { width: PICTURE_WIDTH, marking: this.marking });
   }
 
   private stretchOf(event: number): number {
@@ -111,7 +121,7 @@ export class StaffView {
     this.drawn.add(index);
     const first = index * STRETCH;
     const end = first + STRETCH;
-    const { zoom, marking } = this.look;
+    const { zoom, marking } = this;
     const drawing = drawStaff(passage, {
       width: this.width / zoom,
       bars: { first, end },
