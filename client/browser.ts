@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageclient/browser';
 import { type Extension, startExtension } from './extension';
 import { clientOptions } from './language-client';
+import { openWhole } from './recording';
 
 let extension: Extension | undefined;
 let server: Worker | undefined;
@@ -26,6 +27,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
       const worker = await startWorker(context, 'browser-conversion.js');
       return { transports: transports(worker), end: () => worker.terminate() };
     },
+    openRecording: openWhole,
   });
 }
 

@@ -16,7 +16,16 @@ export class Converter {
     private readonly readProject: (uri: string) => Promise<string | undefined> = async () => undefined,
   ) {}
 
-  async request<P extends object, R>(method: string, params: P): Promise<R> {
+  /**
+   * @param answers what the converter may ask meanwhile, by method
+   * @param cancelled ends the converter, and with it the request, which then fails
+   */
+  async request<P extends object, R>(
+    method: string,
+    params: P,
+    answers: Readonly<Record<string, () => Promise<object>>> = {},
+    cancelled?: (end: () => void) => void,
+  ): Promise<R> {
     const project = 'uri' in params ? await this.readProject(String(params.uri)) : undefined;
     const { transports, end } = await this.start();
     const connection = createMessageConnection(transports.reader, transports.writer);
@@ -25,7 +34,9 @@ export class Converter {
       connection.onClose(() => fail(new Error('the converter ended before it had answered')));
     });
     connection.onRequest(READ_PLAYER_REQUEST, (params: PlayerParams) => this.readPlayer(params));
+    for (const [asked, answer] of Object.entries(answers)) connection.onRequest(asked, answer);
     connection.listen();
+    cancelled?.(end);
     try {
       return await Promise.race([
         connection.sendRequest<R>(method, project === undefined ? params : { ...params, project }),

@@ -5,12 +5,14 @@ import { registerAttempts } from './commands/attempts';
 import { registerEditing } from './commands/editing';
 import { registerExchange } from './commands/exchange';
 import { registerExercises } from './commands/exercises';
+import { registerListening } from './commands/listening';
 import { registerPassageFiles } from './commands/passage-files';
 import { Converter, type RunningConverter } from './converter';
 import { PlayerFiles } from './players';
 import { registerMeasure } from './preview/measure';
 import { registerPreviews } from './preview/previews';
 import { Projects } from './projects';
+import type { Recording } from './recording';
 import { Restart } from './restart';
 import { Scenes } from './scenes';
 import { registerStatus } from './status';
@@ -21,6 +23,7 @@ export interface Runtime {
   startConverter(): Promise<RunningConverter>;
   /** Whether the converter can write PDF. */
   readonly writesPdf: boolean;
+  openRecording(uri: vscode.Uri): Promise<Recording>;
 }
 
 export interface Extension {
@@ -50,7 +53,12 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
   );
   registerExchange(context, converter, runtime.writesPdf);
   registerExercises(context, converter);
-  registerPreviews(context, { client, scenes, output });
+  const previews = registerPreviews(context, { client, scenes, output });
+  registerListening(context, {
+    converter,
+    openRecording: (uri) => runtime.openRecording(uri),
+    openPreview: (uri) => previews.open(uri),
+  });
   registerMeasure(context, { client, players, output });
   registerStatus(context, scenes);
   await restart.start();

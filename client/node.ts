@@ -1,4 +1,5 @@
 import { fork } from 'node:child_process';
+import { open } from 'node:fs/promises';
 import * as vscode from 'vscode';
 import {
   IPCMessageReader,
@@ -10,6 +11,7 @@ import {
 import type { RunningConverter } from './converter';
 import { type Extension, startExtension } from './extension';
 import { clientOptions } from './language-client';
+import { BLOCK, openWhole, type Recording } from './recording';
 
 let extension: Extension | undefined;
 
@@ -22,6 +24,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     createClient: (...parts) => new LanguageClient('passagework', 'Passagework', server, clientOptions(context, ...parts)),
     writesPdf: true,
     startConverter: async () => startConverter(program(context, 'node-conversion.js')),
+    openRecording: (uri) => (uri.scheme === 'file' ? openFile(uri.fsPath) : openWhole(uri)),
   });
 }
 
@@ -40,4 +43,18 @@ function startConverter(module: string): RunningConverter {
 
 function program(context: vscode.ExtensionContext, name: string): string {
   return vscode.Uri.joinPath(context.extensionUri, 'dist', 'server', name).fsPath;
+}
+
+/** A file on this machine, of which only a block at a time is read. */
+async function openFile(path: string): Promise<Recording> {
+  const file = await open(path);
+  const { size } = await file.stat();
+  return {
+    size,
+    async next() {
+      const { buffer, bytesRead } = await file.read({ buffer: new Uint8Array(BLOCK) });
+      return buffer.subarray(0, bytesRead);
+    },
+    close: () => file.close(),
+  };
 }

@@ -13,16 +13,21 @@ export interface PlayerEdit {
   undo(): Promise<boolean>;
 }
 
+type Agreed = (lines: readonly string[]) => Promise<boolean>;
+
 /**
  * Changes a player file as one step to undo, and saves it where it was saved before: it need not be on the screen. Undefined where
- * the change can't be made.
+ * the change can't be made, is not needed, or is not agreed to.
+ *
+ * @param agreed asked first with the lines that go (`− `) and come (`+ `); without it, the change is made at once
  */
 export function editPlayer(
   client: BaseLanguageClient,
   uri: vscode.Uri,
   change: EditPlayerParams['change'],
+  agreed?: Agreed,
 ): Promise<PlayerEdit | undefined> {
-  return inTurn(() => write(client, uri, change));
+  return inTurn(() => write(client, uri, change, agreed));
 }
 
 function inTurn<T>(work: () => Promise<T>): Promise<T> {
@@ -35,14 +40,16 @@ async function write(
   client: BaseLanguageClient,
   uri: vscode.Uri,
   change: EditPlayerParams['change'],
+  agreed: Agreed | undefined,
 ): Promise<PlayerEdit | undefined> {
   const document = await vscode.workspace.openTextDocument(uri);
   const { version } = document;
   const params: EditPlayerParams = { text: document.getText(), change };
   const reply: EditPlayerReply = await client.sendRequest(EDIT_PLAYER_REQUEST, params);
   if (!reply) return undefined;
+  if (agreed && document.version === version && !(await agreed(changedLines(document, reply)))) return undefined;
   // Typed into in the meantime: the places no longer hold.
-  if (document.version !== version) return write(client, uri, change);
+  if (document.version !== version) return write(client, uri, change, agreed);
   const range = new vscode.Range(reply.start.line, reply.start.character, reply.end.line, reply.end.character);
   const [start, old] = [document.offsetAt(range.start), document.getText(range)];
   if (!(await replace(document, range, reply.text))) return undefined;
@@ -62,4 +69,16 @@ async function replace(document: vscode.TextDocument, range: vscode.Range, text:
   if (!(await vscode.workspace.applyEdit(edit))) return false;
   if (saved) await document.save();
   return true;
+}
+
+/** What an edit does to whole lines. */
+function changedLines(document: vscode.TextDocument, { start, end, text }: NonNullable<EditPlayerReply>): readonly string[] {
+  const last = document.lineAt(end.line).text;
+  const old = document.getText(new vscode.Range(start.line, 0, end.line, last.length)).split(/\r?\n/);
+  const first = document.lineAt(start.line).text;
+  const fresh = (first.slice(0, start.character) + text + last.slice(end.character)).split(/\r?\n/);
+  return [
+    ...old.filter((line) => !fresh.includes(line)).map((line) => `− ${line}`),
+    ...fresh.filter((line) => !old.includes(line)).map((line) => `+ ${line}`),
+  ];
 }

@@ -4,6 +4,7 @@ import { ALTERNATIVES_REQUEST, type AlternativesParams, type AlternativesReply }
 import type { Scene } from '../../server/protocol/scene';
 import type { Marking } from '../../server/scene/staff/marks';
 import { ask } from '../ask';
+import { countRecording, type HeardRecording } from '../commands/count-recording';
 import { pin } from '../commands/pin';
 import { fileName } from '../file-name';
 import type { Scenes } from '../scenes';
@@ -41,6 +42,8 @@ export class Preview implements vscode.Disposable {
   private posted: Scene | undefined;
   /** The highest turn of a note chosen in the panel; see `webview/messages.ts`. */
   private turn = 0;
+  /** The recording listened to last, of the document shown. */
+  private heard: HeardRecording | undefined;
 
   constructor(
     readonly panel: vscode.WebviewPanel,
@@ -78,6 +81,7 @@ export class Preview implements vscode.Disposable {
     if (uri && this.shows(uri)) return;
     this.watch?.dispose();
     this.document = uri;
+    this.heard = undefined;
     this.panel.title = uri ? `Preview ${fileName(uri)}` : 'Passagework Preview';
     this.watch = uri && this.parts.scenes.watch(uri.toString());
     if (!this.listening) return;
@@ -89,6 +93,12 @@ export class Preview implements vscode.Disposable {
   export(view: 'board' | 'staff', format: 'svg' | 'png'): void {
     this.panel.reveal(undefined, true);
     this.post({ type: 'export', view, format });
+  }
+
+  /** Shows what a recording holds of the document shown. */
+  hear(heard: HeardRecording): void {
+    this.heard = heard;
+    this.sendHeard();
   }
 
   dispose(): void {
@@ -115,6 +125,10 @@ export class Preview implements vscode.Disposable {
   private sendMarking(): void {
     const marking = vscode.workspace.getConfiguration(undefined, this.document).get<Marking>(PRINTED, 'changes');
     this.post({ type: 'marking', marking });
+  }
+
+  private sendHeard(): void {
+    if (this.heard) this.post(this.heard.message);
   }
 
   private sendScene(): void {
@@ -169,7 +183,8 @@ export class Preview implements vscode.Disposable {
         this.turn = 0;
         this.posted = undefined;
         this.sendMarking();
-        return this.sendScene();
+        this.sendScene();
+        return this.sendHeard();
       case 'whole':
         this.posted = undefined;
         return this.sendScene();
@@ -180,6 +195,8 @@ export class Preview implements vscode.Disposable {
         const { uri, version, at, alternative } = message;
         return pin(this.parts.client, { uri, version, passage: at.passage, event: at.event, alternative });
       }
+      case 'count':
+        return this.document && this.heard && countRecording(this.parts.client, this.document, this.heard, message.back);
       case 'ask':
         return this.answer(message);
       case 'export':

@@ -5,7 +5,10 @@ import { Preview, type PreviewParts } from './preview';
 const VIEW_TYPE = 'passagework.preview';
 
 /** One preview, beside the text, that follows the passage being edited and comes back when the window is loaded again. */
-export function registerPreviews(context: vscode.ExtensionContext, parts: PreviewParts): void {
+export function registerPreviews(
+  context: vscode.ExtensionContext,
+  parts: PreviewParts,
+): { readonly open: (uri: vscode.Uri) => Preview } {
   let preview: Preview | undefined;
 
   const adopt = (panel: vscode.WebviewPanel): Preview => {
@@ -56,6 +59,7 @@ export function registerPreviews(context: vscode.ExtensionContext, parts: Previe
       },
     }),
   );
+  return { open };
 }
 
 function activePassage(): vscode.Uri | undefined {

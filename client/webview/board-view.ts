@@ -1,3 +1,4 @@
+import type { HeardMark } from '../../server/protocol/heard';
 import type { SceneAlternative, ScenePassage } from '../../server/protocol/scene';
 import { type BoardDrawing, drawBoard, scaleToFit } from '../../server/scene/board/board';
 import { reachOfNotes, reachOfPassage } from '../../server/scene/board/frame';
@@ -15,6 +16,8 @@ export interface BoardState {
   readonly event: number;
   readonly other?: SceneAlternative | undefined;
   readonly wholeString: boolean;
+  /** What a recording holds of the event. */
+  readonly heard?: readonly HeardMark[] | undefined;
 }
 
 /** The fingerboard, drawn as large as the panel lets it. */
@@ -40,8 +43,8 @@ export class BoardView {
   }
 }
 
-function draw({ passage, event, other, wholeString }: BoardState, length: number, upright: boolean): BoardDrawing {
+function draw({ passage, event, other, wholeString, heard }: BoardState, length: number, upright: boolean): BoardDrawing {
   const { board } = passage;
   const end = wholeString ? board.length : Math.max(reachOfPassage(passage), other ? reachOfNotes(board, other.notes) : 0);
-  return drawBoard(passage, event, { scale: scaleToFit(end, length, upright), upright, end, other });
+  return drawBoard(passage, event, { scale: scaleToFit(end, length, upright), upright, end, other, heard });
 }

@@ -1,6 +1,7 @@
+import type { HeardMark } from '../../server/protocol/heard';
 import type { SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
 import { legend } from '../../server/scene/board/legend';
-import { mannerLabel } from '../../server/scene/words';
+import { mannerLabel, spokenPitch } from '../../server/scene/words';
 import { button, element, showDrawing } from './element';
 
 export interface DetailsActions {
@@ -23,9 +24,20 @@ export class DetailsView {
     this.all.addEventListener('toggle', () => this.fillAll());
   }
 
-  /** `alternatives` is undefined while they are being asked for. */
-  show(passage: ScenePassage, event: SceneEvent, alternatives: readonly SceneAlternative[] | undefined): void {
-    this.account.textContent = event.account;
+  /**
+   * @param alternatives undefined while they are being asked for
+   * @param heard what a recording holds of the event
+   */
+  show(
+    passage: ScenePassage,
+    event: SceneEvent,
+    alternatives: readonly SceneAlternative[] | undefined,
+    heard: readonly HeardMark[] = [],
+  ): void {
+    const told = heard.map(({ note, words }) =>
+      heard.length > 1 ? `${spokenPitch(event.notes[note]?.sounding ?? '')} ${words}` : words,
+    );
+    this.account.textContent = told.length > 0 ? `${event.account} In the recording: ${told.join('; ')}.` : event.account;
     this.showChoices(event, alternatives);
     if (passage === this.passage) return;
     this.passage = passage;

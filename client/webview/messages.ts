@@ -7,6 +7,7 @@
  * the last; the host repeats the highest turn it has acted on in every `cursor`, and the panel drops
  * a `cursor` whose turn is behind its own: that one tells of a place the person has already left.
  */
+import type { Heard, HeardCount } from '../../server/protocol/heard';
 import type { Scene, SceneAlternative, SceneChange } from '../../server/protocol/scene';
 import type { Marking } from '../../server/scene/staff/marks';
 
@@ -17,6 +18,20 @@ export interface NoteAddress {
 }
 
 export type ViewName = 'board' | 'staff';
+
+/** What a recording holds of one passage of the document shown. */
+export interface HeardMessage {
+  readonly type: 'heard';
+  /** The document's version that was listened with, and the passage's place in its scene. */
+  readonly version: number;
+  readonly passage: number;
+  /** The recording's name. */
+  readonly recording: string;
+  readonly heard: Heard;
+  readonly counts: readonly HeardCount[];
+  /** The player file that they would be counted in, as the passage names it. */
+  readonly player?: string;
+}
 
 /** Host to panel. */
 export type HostMessage =
@@ -43,6 +58,8 @@ export type HostMessage =
     }
   /** Which fingerings the staff prints, by the editor's setting. */
   | { readonly type: 'marking'; readonly marking: Marking }
+  /** A recording was listened to: shown as long as the document is. */
+  | HeardMessage
   /** A command of the editor asks for a file of a view; the panel answers with `export`. */
   | { readonly type: 'export'; readonly view: ViewName; readonly format: ExportFormat };
 
@@ -84,6 +101,8 @@ export type PanelMessage =
       /** `SceneAlternative.index`. */
       readonly alternative: number;
     }
+  /** A person wants the attempts of the recording shown counted in the player file, or taken back. */
+  | { readonly type: 'count'; readonly back: boolean }
   /** A drawn view, to be saved where the person says. `data` is the SVG text, or the PNG in base64. */
   | {
       readonly type: 'export';

@@ -44,6 +44,11 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
 .cost{font-variant-numeric:tabular-nums;min-width:3em;text-align:right;display:inline-block}
 .dear svg{display:block}
 .terms{margin:4px 0;padding:0;list-style:none}
+.heard{margin:14px 0;border-top:1px solid var(--pw-line);padding-top:8px}
+.told{margin:4px 0;padding-left:18px;max-width:80ch} .curve{overflow-x:auto;border-radius:6px} .curve svg{display:block} .curve [data-event]{cursor:pointer}
+.notes{list-style:none;padding:0;margin:4px 0;display:grid;gap:2px} .notes button{width:100%;text-align:left}
+.pw-heard text{paint-order:stroke;stroke:var(--pw-paper);stroke-width:3px}
+.counting{display:flex;flex-wrap:wrap;gap:6px}
 .legend{display:flex;flex-wrap:wrap;gap:2px 18px;margin:12px 0;padding:0;list-style:none;color:var(--pw-faint)}
 .legend li{display:flex;align-items:center;gap:6px}
 summary{cursor:pointer;padding:3px 0}

@@ -3,6 +3,8 @@ import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
 import { element } from './element';
 import { HeadView } from './head-view';
+import type { HeardEvents } from './heard-marks';
+import { HeardView } from './heard-view';
 import { keysHelp, pictureButtons } from './help-view';
 import { actionOf, belongsTo, type KeyAction } from './keys';
 import type { ExportFormat, NoteAddress, PanelMessage, ViewName, WholeMessage } from './messages';
@@ -43,6 +45,11 @@ export class Panel {
   private readonly views = element('div', { hidden: true });
   private readonly staff = new StaffView((event, { extend, twice }) => this.choose(event, { extend, focus: twice }));
   private readonly board = new BoardView();
+  private readonly heard = new HeardView({
+    choose: (event) => this.choose(event, {}),
+    changed: () => this.draw(),
+    count: (back) => this.host.send({ type: 'count', back }),
+  });
   private readonly path = new PathView((event) => this.choose(event, {}));
   private readonly details = new DetailsView({ compare: (other) => this.compare(other), choose: (other) => this.pin(other) });
   private readonly transport: TransportView;
@@ -72,6 +79,7 @@ export class Panel {
       this.transport.root,
       this.path.root,
       this.body,
+      this.heard.root,
       this.details.legend,
       this.details.all,
       keysHelp(),
@@ -103,6 +111,11 @@ export class Panel {
       case 'marking':
         this.staff.print(message.marking);
         break;
+      case 'heard':
+        this.heard.take(message);
+        this.draw();
+        this.heard.root.scrollIntoView({ block: 'nearest' });
+        break;
       case 'export':
         this.save(message.view, message.format);
     }
@@ -114,6 +127,10 @@ export class Panel {
 
   private get event(): SceneEvent | undefined {
     return this.sync.at && this.passage?.events[this.sync.at.event];
+  }
+
+  private get heardEvents(): HeardEvents {
+    return this.heard.events(this.scene?.version ?? -1, this.sync.at?.passage ?? 0);
   }
 
   private show(scene: Scene, at: NoteAddress | undefined): void {
@@ -154,6 +171,8 @@ export class Panel {
     // The board takes its room first: in a narrow panel the staff stands beside it.
     if (this.event) this.drawBoard(this.event);
     this.staff.show(passage, this.staff.root.clientWidth, this.settings.zoom);
+    this.staff.showHeard(this.heardEvents);
+    this.heard.show(scene.version, this.sync.at?.passage ?? 0, passage, this.views.clientWidth);
     this.refresh();
   }
 
@@ -167,8 +186,10 @@ export class Panel {
     this.staff.mark({ selected: event.index, range: this.sync.range, playing });
     this.drawBoard(shown);
     this.path.mark(shown.index);
+    this.heard.mark(shown.index);
     this.transport.showBar(shown.bar, passage.bars.at(-1)?.number ?? shown.bar);
-    this.details.show(passage, shown, this.others.of(scene, { passage: at.passage, event: shown.index }));
+    const others = this.others.of(scene, { passage: at.passage, event: shown.index });
+    this.details.show(passage, shown, others, this.heardEvents.get(shown.index));
     const range = this.sync.range;
     this.transport.showRange(range ? `notes ${range[0] + 1} to ${range[1] + 1}` : '');
   }
@@ -211,7 +232,8 @@ export class Panel {
   private drawBoard({ index }: SceneEvent): void {
     if (!this.passage) return;
     const { wholeString } = this.settings;
-    this.board.show({ passage: this.passage, event: index, other: this.other, wholeString }, this.views.clientWidth);
+    const heard = this.heardEvents.get(index);
+    this.board.show({ passage: this.passage, event: index, other: this.other, wholeString, heard }, this.views.clientWidth);
     this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
   }
 

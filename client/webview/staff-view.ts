@@ -2,6 +2,7 @@ import type { ScenePassage } from '../../server/protocol/scene';
 import type { Marking } from '../../server/scene/staff/marks';
 import { drawStaff, type StaffDrawing } from '../../server/scene/staff/staff';
 import { element, showDrawing } from './element';
+import { type HeardEvents, markHeard } from './heard-marks';
 
 /**
  * Bars engraved at a time. A book of studies scrolls as a whole, but only what is in sight is drawn: engraving all of it would hold up
@@ -37,6 +38,7 @@ export class StaffView {
   private zoom = 1;
   private marking: Marking = 'changes';
   private marked: Marks | undefined;
+  private heard: HeardEvents = new Map();
   private stretches: HTMLElement[] = [];
   private readonly drawn = new Set<number>();
   private readonly sight = new IntersectionObserver((seen) => this.seen(seen), { root: this.root, rootMargin: `${AHEAD}px 0px` });
@@ -93,6 +95,12 @@ export class StaffView {
     if (moved || fresh) this.keepInSight(event);
   }
 
+  /** What a recording holds of the notes. */
+  showHeard(heard: HeardEvents): void {
+    this.heard = heard;
+    for (const index of this.drawn) this.heardIn(index);
+  }
+
   /** For a file: the whole passage, always of the same width. */
   picture(): StaffDrawing | undefined {
     return this.passage && drawStaff(this.passage, { width: PICTURE_WIDTH, marking: this.marking });
@@ -133,7 +141,13 @@ export class StaffView {
     svg?.setAttribute('width', String(drawing.width * zoom));
     svg?.setAttribute('height', String(drawing.height * zoom));
     stretch.style.minHeight = '';
+    this.heardIn(index);
     return true;
+  }
+
+  private heardIn(index: number): void {
+    for (const group of this.stretches[index]?.querySelectorAll<SVGElement>('[data-event]') ?? [])
+      markHeard(group, this.heard.get(Number(group.dataset.event)));
   }
 
   /** Empties a stretch far out of sight and keeps its place; the one with the note that is marked stays. */

@@ -1,14 +1,16 @@
-import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { attemptsIn } from '../listening/attempts';
-import { type Listening, listen as listenTo } from '../listening/listen';
-import { readSound } from '../listening/sound';
-import { summaryOf, verdictWords } from '../listening/summary';
+import { heardIn } from '../listening/heard';
+import type { Listening } from '../listening/listen';
+import { type HeardRecording, hearRecording } from '../listening/recording';
+import { verdictWords } from '../listening/summary';
 import { UnreadableAudio } from '../listening/unreadable-audio';
 import type { HeardNote } from '../listening/verdict';
 import { logTake, unlogTake } from '../player/log-take';
 import type { ScenePassage } from '../protocol/scene';
+import { renderHeardPage } from '../scene/heard/heard-page';
+import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
 import { type AnswerOptions, answerTo, checkAnswer } from './answer';
@@ -18,7 +20,7 @@ import { isFile } from './file-at';
 import { fileName, findInputs, readBytes, readInput, textOf } from './inputs';
 import { jsonText } from './json-text';
 import { formatFrom, type PlayerOptions, playerFrom } from './options';
-import { everythingRead } from './output';
+import { checkOutput, everythingRead } from './output';
 import { onePassage } from './passages-named';
 import { replaceFile } from './replace-file';
 import { note, say } from './say';
@@ -31,6 +33,7 @@ export interface ListenOptions extends PlayerOptions, AnswerOptions {
   readonly log?: boolean;
   readonly unlog?: boolean;
   readonly diff?: boolean;
+  readonly page?: string;
 }
 
 /** `passagework listen`: what became of every note in a recording of a passage, and where asked its attempts in the player's file. */
@@ -40,33 +43,27 @@ export async function listen(name: string, recording: string, options: ListenOpt
   const inputs = await findInputs([name]);
   if (inputs.length > 1) throw new CannotRun(`There is more than one passage file in ${name}: name the one that is played.`);
   [name = name] = inputs;
-  checkAnswer(options, [...everythingRead(inputs, options.player), recording]);
+  const sources = [...everythingRead(inputs, options.player), recording];
+  checkAnswer(options, sources);
+  if (options.page) checkOutput({ path: options.page, option: '--page', force: options.force, sources });
   const solution = onePassage(study(readInput(name), player, name).solutions, options.passage);
   const passage = scenePassage(solution);
-  const { listening, fingerprint } = await heardIn(recording, passage);
+  const { listening, fingerprint } = await hear(recording, passage);
+  const heard = heardIn(listening, solution, passage);
   if (format === 'json') answerTo(options, jsonText(reportOf(listening, passage, name, recording)));
-  else
-    answerTo(options, [...summaryOf(listening, passage), '', ...linesOf(listening, passage)].map(visible).join('\n').trimEnd());
+  else answerTo(options, [...heard.summary, '', ...linesOf(listening, passage)].map(visible).join('\n').trimEnd());
+  if (options.page) {
+    replaceFile(options.page, await sealed(renderHeardPage(heard, passage, basename(recording))));
+    (format === 'json' ? note : say)(`Page: ${options.page}`);
+  }
   if ((options.log || options.unlog) && !listening.refused) log(solution, passage, listening, fingerprint, name, options);
   return listening.refused ? EXIT.findings : EXIT.clean;
 }
 
-/** Reads a recording block by block; nothing of it is kept but a fingerprint. */
-async function heardIn(
-  path: string,
-  passage: ScenePassage,
-): Promise<{ readonly listening: Listening; readonly fingerprint: string }> {
+async function hear(path: string, passage: ScenePassage): Promise<HeardRecording> {
   if (!isFile(path)) throw new CannotRun(`There is no recording ${path}.`);
-  const hash = createHash('sha256').update(passage.title);
-  async function* bytes(): AsyncGenerator<Uint8Array> {
-    for await (const block of createReadStream(path)) {
-      hash.update(block as Buffer);
-      yield block as Buffer;
-    }
-  }
   try {
-    const listening = await listenTo(await readSound(bytes()), passage);
-    return { listening, fingerprint: hash.digest('hex').slice(0, 16) };
+    return await hearRecording(createReadStream(path), passage);
   } catch (error) {
     if (error instanceof UnreadableAudio) throw new CannotRun(`${path} can't be listened to. ${error.message}`);
     if (error instanceof Error && 'syscall' in error) throw new CannotRun(`Can't read ${path}: ${error.message}`);

@@ -1,4 +1,4 @@
-import type { Evidence } from './evidence';
+import type { EventSums, Evidence } from './evidence';
 import type { ExpectedEvent } from './expected';
 
 /** One event as it was played: frames from and up to. */
@@ -31,6 +31,8 @@ const FOLLOWS = 0.25;
 const STOPS = 4;
 const BEGINS = { passage: 2, bar: 7, inside: 12 } as const;
 const LEAVES_OUT = 8;
+/** Nats that an event costs which went wrong, however long it is. */
+const GOES_WRONG = 3;
 const HEARD_BEGIN = 2;
 /** A path that far behind the best does not come back. */
 const BEAM = 60;
@@ -124,9 +126,10 @@ class Aligner {
     ends[i] = Number.NEGATIVE_INFINITY;
     const last = this.alive[i] as number;
     if (last < 0 || now - last > this.longest) return;
-    const sums = this.evidence.sums[i] as Float32Array;
+    const { written, wrong } = this.evidence.sums[i] as EventSums;
     const length = this.lengths[i] as number;
-    const here = sums[now] as number;
+    const here = written[now] as number;
+    const hereWrong = (wrong[now] as number) - GOES_WRONG;
     const { silence } = this.expected[i] as ExpectedEvent;
     const event = i * (this.longest + 1);
     let lasted = 0;
@@ -139,7 +142,9 @@ class Aligner {
       if (!silence && (off > RANGE || (off < -RANGE && d > 2))) continue;
       const spread = silence ? SPREAD.silence : first ? SPREAD.first : SPREAD.note;
       const cost = Math.min(MOST, (off * off) / (2 * (spread * spread + 1 / (d * d))));
-      const value = worth + here - (sums[now - d] as number) - cost;
+      const begun = now - d;
+      const fits = Math.max(here - (written[begun] as number), hereWrong - (wrong[begun] as number));
+      const value = worth + fits - cost;
       if (value > (ends[i] as number)) {
         ends[i] = value;
         lasted = d;

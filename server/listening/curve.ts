@@ -1,9 +1,4 @@
-/** The pitch of a note over its length. */
-export interface Curve {
-  /** Seconds from the start of the recording, and cents above the written pitch at the recording's own tuning. */
-  readonly seconds: readonly number[];
-  readonly cents: readonly number[];
-}
+import type { PitchCurve } from '../protocol/heard';
 
 /** What a curve comes to. */
 export interface Intonation {
@@ -24,7 +19,7 @@ const LEAST_PERIODS = 1;
 const EXPLAINS = 0.6;
 
 /** Undefined without a frame. A vibrato is a sine fitted by least squares at the rate that leaves least: its middle is the note, however many swings there were. */
-export function intonationOf({ seconds, cents }: Curve): Intonation | undefined {
+export function intonationOf({ seconds, cents }: PitchCurve): Intonation | undefined {
   if (cents.length === 0) return undefined;
   const middle = medianOf(cents);
   const scatter = meanSquare(cents.map((each) => each - middle));

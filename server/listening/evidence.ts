@@ -7,12 +7,18 @@ export interface Evidence {
   /** Stretches of `step` frames; alignment looks no closer. */
   readonly count: number;
   readonly step: number;
-  /** For every event, `count + 1` sums; equal events share one array. */
-  readonly sums: readonly Float32Array[];
+  /** For every event, `count + 1` sums, as it is written and as it may have gone wrong; equal events share them. */
+  readonly sums: readonly EventSums[];
   /** The same for nothing of the passage being played. */
   readonly nothing: Float32Array;
   /** 0 to 1: how much a note seems to begin at a stretch. */
   readonly begins: Float32Array;
+}
+
+export interface EventSums {
+  readonly written: Float32Array;
+  /** As written or by any candidate, frame by frame; the same array where nothing can go wrong. */
+  readonly wrong: Float32Array;
 }
 
 /** What a frame is worth to what it fits perfectly, nats: frames overlap, so each says little that is new. Assumption. */
@@ -25,9 +31,9 @@ const WRONG = 0.15;
 const SILENT = { note: 0.35, silence: 0.75, nothing: 0.45 } as const;
 /** A sounding frame in a written silence: the room, the string ringing on. */
 const RINGING = 0.3;
-/** What it costs to fit only by a note gone wrong, or by one of two notes. */
-const GONE_WRONG = 0.12;
-const ONE_OF_TWO = 0.12;
+/** What it costs a frame to fit only by a note gone wrong, or by one of two notes: little, since a note that goes wrong does so once. */
+const GONE_WRONG = 0.04;
+const ONE_OF_TWO = 0.04;
 /** What it costs to be as far off as a note may be. */
 const OFF = 0.25;
 
@@ -35,21 +41,22 @@ const OFF = 0.25;
 export function evidenceFor(
   frames: Frames,
   silent: Uint8Array,
+  begins: Float32Array,
   expected: readonly ExpectedEvent[],
   tuning: number,
   step: number,
 ): Evidence {
   const count = Math.ceil(frames.count / step);
   const fits = new Fits(frames, silent, 2 ** (tuning / 1200));
-  const known = new Map<string, Float32Array>();
+  const known = new Map<string, EventSums>();
   const sums = expected.map((event) => {
     const key = event.notes.map(({ scene }) => `${scene.hz} ${scene.touch?.fraction} ${scene.string}`).join() + event.silence;
-    const sum = known.get(key) ?? summed(event.silence ? fits.silence() : fits.event(event), count, step);
-    known.set(key, sum);
-    return sum;
+    const own = known.get(key) ?? fits.event(event, count, step);
+    known.set(key, own);
+    return own;
   });
   const none = Float32Array.from(silent, (quiet) => (quiet ? SILENT.nothing : NEUTRAL));
-  return { count, step, sums, nothing: summed(none, count, step), begins: beginnings(frames, count, step) };
+  return { count, step, sums, nothing: summed(none, count, step), begins: tallest(begins, count, step) };
 }
 
 class Fits {
@@ -62,15 +69,16 @@ class Fits {
     private readonly tuned: number,
   ) {}
 
-  silence(): Float32Array {
-    return Float32Array.from(this.silent, (quiet) => (quiet ? SILENT.silence : RINGING));
-  }
-
-  event({ notes }: ExpectedEvent): Float32Array {
+  event({ notes, silence }: ExpectedEvent, count: number, step: number): EventSums {
+    if (notes.length === 0) {
+      const rest = Float32Array.from(this.silent, (quiet) => (silence ? (quiet ? SILENT.silence : RINGING) : NEUTRAL));
+      const sums = summed(rest, count, step);
+      return { written: sums, wrong: sums };
+    }
     const best = Float32Array.from(this.silent, (quiet) => (quiet ? SILENT.note : WRONG));
-    if (notes.length === 0) return best.fill(NEUTRAL);
     const written = notes.map(({ scene }) => scene.hz);
     this.raise(best, written, 0);
+    const sums = summed(best, count, step);
     for (const { candidates, scene } of notes) {
       if (notes.length > 1) this.raise(best, [scene.hz], ONE_OF_TWO);
       for (const { hz } of candidates.slice(1)) {
@@ -78,7 +86,7 @@ class Fits {
         if (notes.length === 2) this.raise(best, [hz, ...written.filter((each) => each !== scene.hz)], GONE_WRONG);
       }
     }
-    return best;
+    return { written: sums, wrong: summed(best, count, step) };
   }
 
   private raise(best: Float32Array, hz: readonly number[], cost: number): void {
@@ -117,19 +125,11 @@ function summed(values: Float32Array, count: number, step: number): Float32Array
   return sums;
 }
 
-/** Frames around that a rise is weighed against. */
-const AROUND = 50;
-
-function beginnings({ rise }: Frames, count: number, step: number): Float32Array {
-  const begins = new Float32Array(count + 1);
-  for (let block = 0; block < rise.length; block += AROUND) {
-    const around = rise.slice(Math.max(0, block - AROUND), block + 2 * AROUND).sort();
-    const [usual, tall] = [around[around.length >> 1] ?? 0, around[Math.floor(0.97 * around.length)] ?? 1];
-    for (let frame = block; frame < Math.min(rise.length, block + AROUND); frame++) {
-      const share = ((rise[frame] as number) - usual) / (tall - usual + 1e-6);
-      const at = Math.floor(frame / step);
-      begins[at] = Math.max(begins[at] as number, Math.min(1, Math.max(0, share)));
-    }
+function tallest(values: Float32Array, count: number, step: number): Float32Array {
+  const most = new Float32Array(count + 1);
+  for (const [i, value] of values.entries()) {
+    const at = Math.floor(i / step);
+    most[at] = Math.max(most[at] as number, value);
   }
-  return begins;
+  return most;
 }

@@ -1,10 +1,10 @@
-import { cents } from '../music/temperament';
+import type { PitchCurve } from '../protocol/heard';
 import type { Take } from './align';
-import { type Curve, intonationOf, medianOf } from './curve';
+import { intonationOf } from './curve';
 import type { Candidate, ExpectedEvent, ExpectedNote } from './expected';
 import type { Frames } from './frames';
 import { Grid } from './grid';
-import { isPartial, loudness } from './match';
+import { type Onset, onsetOf } from './onset';
 import { type FrameVote, votesOf } from './sounding';
 import type { HeardNote } from './verdict';
 
@@ -21,14 +21,8 @@ const FEWEST = 4;
 /** Seconds after which a note spoke late: longer than a bow takes to start a string (common practice, no source). */
 const LATE = 0.07;
 /** Seconds that nothing else sounds before a note that spoke late. */
-const WAITS = 0.03;
-/** Frames in a row from which on a note is there. */
-const STAYS = 3;
-/** Frames of a note by which its loudness is known, and the share of it at which it has begun: half of the window has heard it, less for a slow start. */
-const PLATEAU = 10;
-const BEGUN = 0.2;
-/** Cents within which a pitch is the one before, or a partial of it. */
-const SAME = 50;
+const WAITS = 0.03; /** Frames by which a note whose beginning only the attack tells may lie beside the one it is played with, and yet begin with it. */
+const TOGETHER = 6;
 
 interface Judged {
   readonly segment: Take[number];
@@ -49,25 +43,47 @@ interface Main {
 export function judgeTake(
   frames: Frames,
   silent: Uint8Array,
+  begins: Float32Array,
   expected: readonly ExpectedEvent[],
   take: Take,
   tuning: number,
   brokenOff: boolean,
 ): readonly HeardNote[] {
   const tuned = 2 ** (tuning / 1200);
-  const judged = take.flatMap((segment, at) => {
+  let before: readonly number[] = [];
+  const judged = take.flatMap((segment) => {
     const event = expected[segment.index] as ExpectedEvent;
-    if (event.notes.length === 0) return [];
+    if (event.notes.length === 0) {
+      before = [];
+      return [];
+    }
     const votes =
       event.notes.length > 2
         ? event.notes.map(() => [])
         : votesOf(frames, silent, event.notes, tuning, segment.from - EDGE, segment.to);
-    const before = (expected[take[at - 1]?.index ?? -1]?.notes ?? []).map(({ scene }) => scene.hz * tuned);
+    const mains = votes.map((own) => mainOf(own, segment.from, segment.to));
+    const sounding = mains.map(({ candidate }) => candidate && candidate.hz * tuned);
+    const onsets = mains.map(({ kind, candidate }, i) =>
+      onsetOf(
+        frames,
+        begins,
+        votes[i] ?? [],
+        kind === 'sounds' ? candidate : undefined,
+        segment.from,
+        tuned,
+        before,
+        sounding.flatMap((hz, j) => (j !== i && hz !== undefined ? [hz] : [])),
+      ),
+    );
+    before = event.notes.map(({ scene }, i) => (mains[i]?.kind === 'sounds' ? sounding[i] : undefined) ?? scene.hz * tuned);
+    // Notes played together begin together, unless they tell otherwise.
+    const together = onsets.find(({ own }) => own)?.frame;
+    const begun = ({ own, frame }: Onset, { kind }: Main) =>
+      !own && together !== undefined && (kind !== 'sounds' || Math.abs(together - frame) <= TOGETHER) ? together : frame;
     return event.notes.flatMap((note, i): readonly Judged[] => {
-      if (note.scene.held) return [];
-      const own = votes[i] ?? [];
-      const main = mainOf(own, segment.from, segment.to);
-      return [{ segment, event, note, votes: own, main, onset: onsetOf(frames, own, main, segment.from, tuned, before) }];
+      const [main, onset] = [mains[i], onsets[i]];
+      if (note.scene.held || !main || !onset) return [];
+      return [{ segment, event, note, votes: votes[i] ?? [], main, onset: begun(onset, main) }];
     });
   });
   const grid = new Grid(
@@ -194,47 +210,19 @@ function tailOf(core: readonly FrameVote[]): Candidate | undefined {
   return tail.filter((vote) => vote.candidate === candidate).length >= TAIL_AGREES * tail.length ? candidate : undefined;
 }
 
-/** The frame in which what a note is begins, `before` the pitches that sound until then. Where the note before has its pitch, only the attack tells. */
-function onsetOf(
-  frames: Frames,
-  votes: readonly FrameVote[],
-  main: Main,
-  from: number,
-  tuned: number,
-  before: readonly number[],
-): number {
-  const { candidate } = main;
-  if (main.kind !== 'sounds' || !candidate) return from;
-  const first = votes.findIndex((_, i) =>
-    Array.from({ length: STAYS }, (_, j) => votes[i + j]?.candidate?.hz === candidate.hz).every(Boolean),
-  );
-  const there = votes[first]?.frame ?? from;
-  const hz = candidate.hz * tuned;
-  const loud = (frame: number) => loudness(frames, Math.max(0, Math.min(frames.count - 1, frame)), hz, before);
-  const whole = medianOf(Array.from({ length: PLATEAU }, (_, i) => loud(there + EDGE + i)));
-  if (whole === 0 || before.some((other) => isPartial(hz, other, SAME)))
-    return attackNear(frames, before.some((other) => Math.abs(cents(other / hz)) < SAME) ? from : there);
-  let onset = there;
-  while (onset > from - 2 * EDGE && loud(onset - 1) > BEGUN * whole) onset--;
-  while (onset < there + 2 * EDGE && loud(onset) < BEGUN * whole) onset++;
-  return onset;
-}
-
-/** The frame near another in which most is new. */
-function attackNear(frames: Frames, near: number): number {
-  let onset = near;
-  for (let frame = near - EDGE; frame <= near + EDGE; frame++)
-    if ((frames.rise[frame] ?? 0) > (frames.rise[onset] ?? 0)) onset = frame;
-  return onset;
-}
-
 /** Seconds by which a note spoke after its time, as the notes around it tell the time; 0 where the notes before it lasted until then. */
 function lateness(onset: number, soundedUntil: number, due: number | undefined, hop: number): number {
   const waited = Math.max(0, onset - soundedUntil) * hop;
   return due === undefined ? waited : waited < WAITS ? 0 : (onset - due) * hop;
 }
 
-function curveOf(votes: readonly FrameVote[], candidate: Candidate | undefined, from: number, to: number, hop: number): Curve {
+function curveOf(
+  votes: readonly FrameVote[],
+  candidate: Candidate | undefined,
+  from: number,
+  to: number,
+  hop: number,
+): PitchCurve {
   const own = votes.filter((vote) => candidate && vote.candidate?.hz === candidate.hz && vote.cents !== undefined);
   const edge = to - from >= LONG ? EDGE : 2;
   const core = own.filter(({ frame }) => frame >= (own[0]?.frame ?? 0) + edge && frame < to - edge);

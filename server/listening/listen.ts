@@ -1,6 +1,7 @@
 import { parsePitch, semitone } from '../music/pitch';
 import type { ScenePassage } from '../protocol/scene';
 import { align, paceOf, type Take } from './align';
+import { beginningsOf } from './beginnings';
 import { medianOf } from './curve';
 import { evidenceFor } from './evidence';
 import { type ExpectedEvent, expectedOf } from './expected';
@@ -52,8 +53,9 @@ export function hear(frames: Frames, passage: ScenePassage): Listening {
   const nothing = (refused: 'silent' | 'another'): Listening => ({ seconds, a4: written, tunedBy: 'file', takes: [], refused });
   if (silent.every(Boolean)) return nothing('silent');
   const tuning = roughTuning(frames, silent, expected);
-  const takes = takesIn(frames, silent, expected, tuning);
-  const judged = takes.map((take) => judgeTake(frames, silent, expected, take, tuning, isBrokenOff(take, expected)));
+  const begins = beginningsOf(frames);
+  const takes = takesIn(frames, silent, begins, expected, tuning);
+  const judged = takes.map((take) => judgeTake(frames, silent, begins, expected, take, tuning, isBrokenOff(take, expected)));
   if (!isThisPassage(judged, passage, silent, frames.hop)) return nothing('another');
   const { offset, by } = tuningOf(judged.flat(), passage);
   return {
@@ -64,10 +66,16 @@ export function hear(frames: Frames, passage: ScenePassage): Listening {
   };
 }
 
-function takesIn(frames: Frames, silent: Uint8Array, expected: readonly ExpectedEvent[], tuning: number): readonly Take[] {
+function takesIn(
+  frames: Frames,
+  silent: Uint8Array,
+  begins: Float32Array,
+  expected: readonly ExpectedEvent[],
+  tuning: number,
+): readonly Take[] {
   const step = Math.max(1, Math.ceil((frames.count * expected.length) / MOST_CELLS));
-  const pace = paceOf(expected, evidenceFor(frames, silent, expected, tuning, COARSE * step), frames.hop);
-  return align(expected, evidenceFor(frames, silent, expected, tuning, step), frames.hop, pace).takes.reduce(
+  const pace = paceOf(expected, evidenceFor(frames, silent, begins, expected, tuning, COARSE * step), frames.hop);
+  return align(expected, evidenceFor(frames, silent, begins, expected, tuning, step), frames.hop, pace).takes.reduce(
     joined(expected, frames.hop / pace),
     [],
   );

@@ -1,16 +1,6 @@
-import type { Curve, Intonation } from './curve';
+import type { PitchCurve, Verdict } from '../protocol/heard';
+import type { Intonation } from './curve';
 import type { Candidate } from './expected';
-
-export type Verdict =
-  /** At its pitch, from the beginning. */
-  | 'spoke'
-  /** At its pitch, but only after a while. */
-  | 'late'
-  /** Another pitch in its place. */
-  | 'other'
-  | 'not-heard'
-  /** Nothing to be sure of: never counted for or against. */
-  | 'not-judged';
 
 /** One written note, once played. */
 export interface HeardNote {
@@ -27,7 +17,7 @@ export interface HeardNote {
   readonly late?: number;
   /** Of what sounded, against the note it is taken for, at the recording's own tuning. */
   readonly intonation?: Intonation;
-  readonly curve: Curve;
+  readonly curve: PitchCurve;
   /** 0 to 1: how clearly the recording says so. */
   readonly sure: number;
 }

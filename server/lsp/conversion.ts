@@ -7,6 +7,7 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet, type Sheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
+import { UnreadableAudio } from '../listening/unreadable-audio';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
 import {
@@ -19,16 +20,22 @@ import {
   IMPORT_REQUEST,
   type ImportParams,
   type ImportReply,
+  LISTEN_REQUEST,
+  type ListenParams,
+  type ListenReply,
   READ_PLAYER_REQUEST,
+  READ_RECORDING_REQUEST,
+  type ReadRecordingReply,
 } from '../protocol/messages';
 import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
-import type { Solution } from '../solver/solution';
 import { createPlayers, type Players } from '../workspace/players';
 import { readSettings } from '../workspace/settings';
-import { type Snapshot, snapshot } from '../workspace/snapshot';
+import { snapshot } from '../workspace/snapshot';
 import { fromBase64, toBase64 } from './base64';
+import { listened } from './listening';
 import { checkParams } from './params';
+import { NO_NOTES, passageAt, played } from './passage-at';
 
 /** Only programs under Node have one. */
 export type WritePdf = (sheet: Sheet) => Promise<Uint8Array>;
@@ -44,7 +51,16 @@ export function convert(connection: MessageConnection, pdf?: WritePdf): void {
   onRequest(EXPORT_REQUEST, (params: ExportParams): Promise<ExportReply> => exported(params, players, pdf));
   onRequest(IMPORT_REQUEST, async (params: ImportParams): Promise<ImportReply> => imported(params));
   onRequest(EXERCISES_REQUEST, (params: ExercisesParams): Promise<ExercisesReply> => exercises(params, players));
+  onRequest(LISTEN_REQUEST, (params: ListenParams): Promise<ListenReply> => listened(params, players, blocksFrom(connection)));
   connection.listen();
+}
+
+async function* blocksFrom(connection: MessageConnection): AsyncGenerator<Uint8Array> {
+  for (;;) {
+    const { base64 } = await connection.sendRequest<ReadRecordingReply>(READ_RECORDING_REQUEST, {});
+    if (base64 === '') return;
+    yield fromBase64(base64);
+  }
 }
 
 /** What a user can do something about is an answer; anything else is a fault and told as such. */
@@ -52,7 +68,8 @@ async function answer<R>(work: () => Promise<R>): Promise<R | { readonly problem
   try {
     return await work();
   } catch (error) {
-    if (error instanceof Unreadable || error instanceof TooLong) return { problem: error.message };
+    if (error instanceof Unreadable || error instanceof TooLong || error instanceof UnreadableAudio)
+      return { problem: error.message };
     throw error;
   }
 }
@@ -78,19 +95,6 @@ async function exported(params: ExportParams, players: Players, pdf: WritePdf | 
 const NO_PDF = {
   problem: 'VS Code in the browser writes no PDF. Save the sheet as a web page, open it and print it from there as PDF.',
 };
-
-const NO_NOTES = {
-  problem: 'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',
-};
-
-function played({ solutions }: Snapshot): readonly Solution[] {
-  return solutions.filter(({ passage }) => passage.events.length > 0);
-}
-
-/** The passage that a line stands in, or the first one for a line above them all. */
-function passageAt(solutions: readonly Solution[], line: number): Solution | undefined {
-  return solutions.findLast(({ passage }) => passage.lines.first <= line) ?? solutions[0];
-}
 
 async function exercises(params: ExercisesParams, players: Players): Promise<ExercisesReply> {
   const { uri, text, file, line, kinds } = params;

@@ -7,6 +7,7 @@ import {
   EXERCISES_REQUEST,
   EXPORT_REQUEST,
   IMPORT_REQUEST,
+  LISTEN_REQUEST,
   MEASURE_REQUEST,
   PIN_REQUEST,
   PLAYER_CHANGED_NOTIFICATION,
@@ -70,7 +71,7 @@ const PARAMS: Readonly<Record<string, Shape>> = {
   [PIN_REQUEST]: { ...SPOT, alternative: 'count' },
   [PLAYER_CHANGED_NOTIFICATION]: { uri: 'text', file: 'text' },
   [MEASURE_REQUEST]: { text: 'text' },
-  [EDIT_PLAYER_REQUEST]: { text: 'text', change: { kind: new Set(['attempt', 'value']) } },
+  [EDIT_PLAYER_REQUEST]: { text: 'text', change: { kind: new Set(['attempt', 'value', 'recording']) } },
   [EXPORT_REQUEST]: {
     ...SETTLED,
     format: new Set(['musicxml', 'midi', 'wav', 'html', 'pdf']),
@@ -78,6 +79,7 @@ const PARAMS: Readonly<Record<string, Shape>> = {
     marking: new Set(['changes', 'all']),
   },
   [EXERCISES_REQUEST]: { ...SETTLED, 'file?': 'text', 'kinds?': ['text'], safeChance: 'number' },
+  [LISTEN_REQUEST]: SETTLED,
   [IMPORT_REQUEST]: { base64: 'text', 'part?': 'text' },
 };
 
@@ -85,6 +87,9 @@ const PARAMS: Readonly<Record<string, Shape>> = {
 const CHANGES: Readonly<Record<string, Shape>> = {
   attempt: { change: { attempt: 'text', clean: 'flag' } },
   value: { change: { key: 'text', value: 'text' } },
+  recording: {
+    change: { fingerprint: 'text', counts: [{ attempt: 'text', clean: 'count', tried: 'count' }], back: 'flag' },
+  },
 };
 
 /** The methods whose parameters are looked at. */

@@ -10,6 +10,7 @@ import type {
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { formatPlayer } from '../../grammar/format';
 import { playerKey } from '../../grammar/player-keys';
+import type { Edit } from '../../grammar/tree';
 import { playerCompletions } from '../features/player/player-completion';
 import { playerHover } from '../features/player/player-hover';
 import { attemptLenses, attemptOn } from '../features/player/player-lens';
@@ -19,6 +20,7 @@ import { fingerPairs } from '../hand/hands';
 import { buildInstrument } from '../instrument/build';
 import { readTried } from '../player/attempt-words';
 import { logAttempt } from '../player/log-attempt';
+import { logTake, unlogTake } from '../player/log-take';
 import { type PlayerFile, playerFamily } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
 import { setValue } from '../player/set-value';
@@ -104,8 +106,35 @@ export function measured({ text }: MeasureParams): MeasureReply {
 /** The edit of a player's text that a client asks for; null where there is no such line or attempt. */
 export function editPlayer({ text, change }: EditPlayerParams, placesOf: (text: string) => Places): EditPlayerReply {
   const edit = (made: ReturnType<typeof setValue>) => to.pinEdit(made, placesOf(text));
+  if (change.kind === 'recording') {
+    const after = withRecording(text, change);
+    return after === undefined ? null : edit(between(text, after));
+  }
   const row = change.kind === 'value' ? playerKey(change.key) : undefined;
   if (change.kind === 'value') return row ? edit(setValue(text, row.key, change.value)) : null;
   const tried = readTried(change.attempt);
   return 'value' in tried ? edit(logAttempt(text, tried.value, change.clean)) : null;
+}
+
+function withRecording(
+  text: string,
+  { fingerprint, counts, back }: Extract<EditPlayerParams['change'], { kind: 'recording' }>,
+): string | undefined {
+  if (back) return unlogTake(text, fingerprint);
+  const takes = counts.flatMap(({ attempt, clean, tried: count }) => {
+    const tried = readTried(attempt);
+    return 'value' in tried ? [{ tried: tried.value, attempts: { clean, tried: count } }] : [];
+  });
+  return logTake(text, fingerprint, takes);
+}
+
+/** The edit that makes one text of another: the lines in which they differ. */
+function between(before: string, after: string): Edit {
+  let start = 0;
+  while (start < before.length && before[start] === after[start]) start++;
+  start = before.slice(0, start).lastIndexOf('\n') + 1;
+  let same = 0;
+  const most = Math.min(before.length, after.length) - start;
+  while (same < most && before.at(-1 - same) === after.at(-1 - same)) same++;
+  return { span: { start, end: before.length - same }, text: after.slice(start, after.length - same) };
 }

@@ -2,6 +2,7 @@
  * What client and server say to each other beyond the language server protocol. Types and names only:
  * both sides import this file, so it may import nothing but types.
  */
+import type { Heard, HeardCount } from './heard';
 import type { Place } from './place';
 import type { Scene, SceneAlternative, SceneChange } from './scene';
 
@@ -93,7 +94,14 @@ export interface EditPlayerParams {
   readonly change:
     | { readonly kind: 'attempt'; readonly attempt: string; readonly clean: boolean }
     /** Sets a line such as `hand`, in place of the one there is. */
-    | { readonly kind: 'value'; readonly key: string; readonly value: string };
+    | { readonly kind: 'value'; readonly key: string; readonly value: string }
+    /** Counts a recording once, told by its fingerprint, or takes it back. */
+    | {
+        readonly kind: 'recording';
+        readonly fingerprint: string;
+        readonly counts: readonly HeardCount[];
+        readonly back: boolean;
+      };
 }
 export type EditPlayerReply = { readonly start: Place; readonly end: Place; readonly text: string } | null;
 
@@ -219,3 +227,36 @@ export type ExercisesReply =
       readonly kinds: readonly { readonly name: string; readonly label: string; readonly meaning: string }[];
     }
   | { readonly problem: string };
+
+/** Client to converter: what became of the notes of a passage in a recording, which it asks for block by block. */
+export const LISTEN_REQUEST = 'passagework/listen';
+export interface ListenParams {
+  /** As in `ExportParams`. */
+  readonly uri: string;
+  readonly text: string;
+  /** Zero-based line in the passage meant. */
+  readonly line: number;
+  /** As in `Settings`. */
+  readonly instrument: string;
+  readonly hand: string;
+  readonly project?: string;
+}
+/** `problem` says as well that it is a recording of something else, or of silence. */
+export type ListenReply =
+  | {
+      /** Index into the scene's passages. */
+      readonly passage: number;
+      readonly heard: Heard;
+      readonly fingerprint: string;
+      /** What it would add to a player file. */
+      readonly counts: readonly HeardCount[];
+      /** The player file, as the passage names it. */
+      readonly player?: string;
+    }
+  | { readonly problem: string };
+
+/** Converter to client: the next block of the recording being listened to. Answers its bytes, none at its end. */
+export const READ_RECORDING_REQUEST = 'passagework/readRecording';
+export interface ReadRecordingReply {
+  readonly base64: string;
+}

@@ -32,6 +32,14 @@ test('a recording is judged, told as JSON, counted once and taken back without a
   run('listen', 'slip.passage', 'slip.wav', '--unlog');
   expect(player()).toBe(PLAYER);
 
+  const paged = run('listen', 'slip.passage', 'slip.wav', '--page', 'slip.html');
+  expect(paged.out).toContain('Page: slip.html');
+  const page = readFileSync(join(own.path, 'slip.html'), 'utf8');
+  expect(page).toMatch(/default-src 'none'; style-src 'sha256-[^']+'; script-src 'sha256-[^']+'/);
+  expect(page.match(/<tr data-event=/g)).toHaveLength(5);
+  expect(page.match(/<g class="pw-event" data-event=/g)).toHaveLength(5);
+  expect(run('listen', 'slip.passage', 'slip.wav', '--page', 'slip.html').code).toBe(2);
+
   const refused = run('listen', 'slip.passage', 'ines.player');
   expect([refused.code, refused.err]).toEqual([2, expect.stringContaining('It is no WAV file')]);
 });

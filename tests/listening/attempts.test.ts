@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
 import { attemptsIn } from '../../server/listening/attempts';
-import type { HeardNote, HeardTake, Verdict } from '../../server/listening/verdict';
+import type { HeardNote, HeardTake } from '../../server/listening/verdict';
 import { triedWords } from '../../server/player/attempt-words';
 import { logTake, unlogTake } from '../../server/player/log-take';
 import { choiceOf } from '../../server/player/player-file';
 import { readPlayer } from '../../server/player/read-player';
+import type { Verdict } from '../../server/protocol/heard';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { snapshot } from '../../server/workspace/snapshot';
 import { passageOf } from '../scene/solved';

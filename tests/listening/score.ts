@@ -23,7 +23,7 @@ export async function listened(
   return { frames, listening, pairs: paired(take, listening) };
 }
 
-function paired(take: TrueTake, { takes }: Listening): readonly Pair[] {
+export function paired(take: TrueTake, { takes }: Listening): readonly Pair[] {
   const all = takes.flatMap(({ notes }) => notes);
   return take.performance.played.map((played) => {
     const own = all.filter(({ event, note }) => event === played.event && note === played.note);

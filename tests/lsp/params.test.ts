@@ -25,6 +25,8 @@ const WELL: Readonly<Record<string, object>> = {
   'passagework/editPlayer': { text: '', change: { kind: 'attempt', attempt: 'III 1/5', clean: true } },
 };
 
+const COUNTED = { kind: 'recording', fingerprint: 'ab', counts: [{ attempt: 'III 1/5', clean: 1, tried: 2 }], back: false };
+
 const WRONG = [undefined, null, true, 'x', -1, 0.5, 1e300, [], {}, [null], { line: 'x' }];
 
 /** Every value that differs from a good one in one member, with the member's name. */
@@ -60,6 +62,12 @@ describe('parameters of the protocol', () => {
       { text: '', change: { kind: 'value', key: 'hand' } },
       'passagework/editPlayer: change.value must be a text',
     ],
+    [
+      'passagework/editPlayer',
+      { text: '', change: { ...COUNTED, counts: [{ attempt: 'III 1/5', clean: 1, tried: -2 }] } },
+      'passagework/editPlayer: change.counts[0].tried must be a whole number from 0 up',
+    ],
+    ['passagework/listen', { uri: URI, text: '', line: 0 }, 'passagework/listen: instrument must be a text'],
     ['textDocument/didOpen', undefined, 'textDocument/didOpen: what it brings must be an object'],
   ])('%s says which one is wrong', (method, params, message) => {
     const check = () => checkParams(method, params);

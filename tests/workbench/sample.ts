@@ -4,7 +4,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { PATIENCE } from './patience';
 
 /** A fresh folder of passages to open: the examples that ship, and whatever a test wants beside them. */
-export function sampleFolder(name: string, files: Readonly<Record<string, string>> = {}): string {
+export function sampleFolder(name: string, files: Readonly<Record<string, string | Uint8Array>> = {}): string {
   const folder = resolve('.cache/workbench', name);
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });

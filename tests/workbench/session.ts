@@ -10,7 +10,7 @@ export interface SessionOptions extends ServerOptions {
   /** Names the folder that is opened. */
   readonly folder: string;
   /** What is in it beside the shipped examples. */
-  readonly files: Readonly<Record<string, string>>;
+  readonly files: Readonly<Record<string, string | Uint8Array>>;
 }
 
 /** A VS Code of its own, a browser, and a person at it with a folder open. */

@@ -1,4 +1,6 @@
+import type { HeardMark } from '../../protocol/heard';
 import type { SceneAlternative, SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
+import { gravest } from '../heard/verdicts';
 import { outlined } from '../look';
 import { num, tag } from '../svg';
 import { bowPlace } from './bow-place';
@@ -18,6 +20,8 @@ export interface BoardOptions {
   readonly next?: boolean;
   /** Another fingering of the same event, drawn beside the chosen one. */
   readonly other?: SceneAlternative | undefined;
+  /** What a recording holds of the event: told beside its notes. */
+  readonly heard?: readonly HeardMark[] | undefined;
 }
 
 /** The board, ready to be put on a page. Unit of the drawing: mm; `width` and `height` are px at the scale asked for. */
@@ -128,7 +132,9 @@ function fingers(frame: Frame, passage: ScenePassage, event: SceneEvent, options
     event.barred ? bar(frame, event.notes) : '',
     handLane(frame, event),
     next && !options.other ? nextLane(frame, event, next) : '',
-    ...event.notes.map((note) => callout(frame, note)),
+    ...event.notes.map((note, index) =>
+      callout(frame, note, gravest((options.heard ?? []).filter((mark) => mark.note === index))),
+    ),
     event.problem === undefined ? '' : trouble(frame, event),
   ].join('');
 }

@@ -1,4 +1,6 @@
+import type { HeardMark } from '../../protocol/heard';
 import type { SceneEvent, SceneNote } from '../../protocol/scene';
+import { VERDICTS } from '../heard/verdicts';
 import { filled, LIGHT, outlined } from '../look';
 import { escaped, tag } from '../svg';
 import { mmWords, printedPitch, sentence } from '../words';
@@ -43,16 +45,25 @@ export function stringNames(frame: Frame): string {
     .join('');
 }
 
-/** What the drawing alone does not say: the sounding pitch and the room of the finger. */
-export function callout(frame: Frame, note: SceneNote): string {
-  if (frame.upright) return '';
+/** What the drawing alone does not say: the sounding pitch, the room of the finger, and what a recording holds of the note. */
+export function callout(frame: Frame, note: SceneNote, heard: HeardMark | undefined): string {
+  if (frame.upright) return heard ? verdict(frame, note, heard) : '';
   const { px } = frame;
   const place = note.touch ?? note.stop;
   const mm = place ? place.mm + Math.max(note.tolerance ?? 0, note.touch ? frame.board.contact / 2 : 0) + 5 * px : 3;
   const { x, y } = frame.at(mm, frame.across(note.stringIndex, mm));
   const room = note.tolerance === undefined ? '' : ` ±${mmWords(note.tolerance)}`;
   const inside = tag('tspan', { 'font-weight': 700 }, escaped(printedPitch(note.sounding))) + escaped(room);
-  return haloed({ x, y: y - 4 * px, 'font-size': 11.5 * px }, 'ink', inside, px);
+  const told = heard ? escaped(` ${VERDICTS[heard.verdict].mark} ${VERDICTS[heard.verdict].word}`) : '';
+  return haloed({ x, y: y - 4 * px, 'font-size': 11.5 * px }, 'ink', inside + told, px);
+}
+
+/** On an upright board there is room for the sign only. */
+function verdict(frame: Frame, { touch, stop, stringIndex }: SceneNote, { verdict: known }: HeardMark): string {
+  const { px } = frame;
+  const mm = (touch ?? stop)?.mm ?? 3;
+  const { x, y } = frame.at(mm, frame.across(stringIndex, mm));
+  return haloed({ x: x + 9 * px, y: y + 4 * px, 'font-size': 12 * px, 'font-weight': 700 }, 'ink', VERDICTS[known].mark, px);
 }
 
 /** Lettering over strings: a rim of paper under it. Two texts, since not every reader of SVG can paint a stroke first. */

@@ -1,0 +1,17 @@
+import type { Solution } from '../solver/solution';
+import type { Snapshot } from '../workspace/snapshot';
+
+/** The answer for a file without notes. */
+export const NO_NOTES = {
+  problem: 'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',
+};
+
+/** The passages that have notes. */
+export function played({ solutions }: Snapshot): readonly Solution[] {
+  return solutions.filter(({ passage }) => passage.events.length > 0);
+}
+
+/** The passage that a line stands in, or the first one for a line above them all. */
+export function passageAt(solutions: readonly Solution[], line: number): Solution | undefined {
+  return solutions.findLast(({ passage }) => passage.lines.first <= line) ?? solutions[0];
+}
