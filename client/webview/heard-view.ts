@@ -5,15 +5,8 @@ import { runToShow, VERDICTS } from '../../server/scene/heard/verdicts';
 import { spokenPitch } from '../../server/scene/words';
 import { button, element, showDrawing } from './element';
 import { byEvent, type HeardEvents } from './heard-marks';
-import type { HeardMessage } from './messages';
-
-export interface HeardActions {
-  /** A person chose a note of the recording. */
-  choose(event: number): void;
-  /** Another run is shown. */
-  changed(): void;
-  count(back: boolean): void;
-}
+import type { HeardMessage, PanelMessage } from './messages';
+import type { StaffView } from './staff-view';
 
 /** A recording held against the passage: summary, pitch curve, every note in words, and the attempts to count. */
 export class HeardView {
@@ -21,12 +14,18 @@ export class HeardView {
   private message: HeardMessage | undefined;
   private run = 0;
   private drawn = '';
+  private events: HeardEvents = new Map();
   private readonly curve = element('div', { class: 'curve', tabindex: 0, role: 'group', 'aria-label': 'Pitch curve' });
 
-  constructor(private readonly actions: HeardActions) {
+  constructor(
+    private readonly staff: StaffView,
+    /** A person chose a note of the recording. */
+    private readonly choose: (event: number) => void,
+    private readonly send: (message: PanelMessage) => void,
+  ) {
     this.curve.addEventListener('click', (click) => {
       const group = (click.target as Element).closest<SVGElement>('[data-event]');
-      if (group) actions.choose(Number(group.dataset.event));
+      if (group) choose(Number(group.dataset.event));
     });
   }
 
@@ -36,26 +35,35 @@ export class HeardView {
     this.drawn = '';
   }
 
-  /** What was heard of each event of a passage; nothing where the recording is of another, or of another text. */
-  events(version: number, passage: number): HeardEvents {
-    return byEvent(this.fits(version, passage) ? this.shown : undefined);
+  /** What was heard of an event of the passage shown; nothing where the recording is of another, or of another text. */
+  of(event: number): readonly HeardMark[] | undefined {
+    return this.events.get(event);
   }
 
+  /** Of passage `index` of a scene, and marks its staff. */
   show(version: number, index: number, passage: ScenePassage, width: number): void {
     const { message } = this;
+    const fits = message?.version === version && message.passage === index;
+    this.events = byEvent(fits ? this.shown : undefined);
+    this.staff.showHeard(this.events);
     this.root.hidden = message?.passage !== index;
-    if (!message || this.root.hidden || width <= 0) return;
-    const fits = this.fits(version, index);
     const now = `${version} ${index} ${width} ${this.run}`;
-    if (now === this.drawn) return;
+    if (!message || this.root.hidden || width <= 0 || now === this.drawn) return;
+    const first = this.drawn === '';
     this.drawn = now;
     const { heard, recording } = message;
+    const again = () => {
+      this.show(version, index, passage, width);
+      this.choose(this.shown?.marks[0]?.event ?? 0);
+      this.root.querySelector('select')?.focus();
+    };
     this.root.replaceChildren(
       element('h2', { id: 'heard-title' }, `Recording ${recording}`),
       element('ul', { class: 'told' }, ...heard.summary.map((sentence) => element('li', {}, sentence))),
-      ...(fits ? this.details(heard, passage, width) : [element('p', { class: 'quiet' }, STALE)]),
+      ...(fits ? this.details(heard, passage, width, again) : [element('p', { class: 'quiet' }, STALE)]),
       ...this.counting(message),
     );
+    if (first) this.root.scrollIntoView({ block: 'nearest' });
   }
 
   /** The notes of an event that is being looked at stand out in the curve. */
@@ -68,11 +76,7 @@ export class HeardView {
     return this.message?.heard.runs[this.run];
   }
 
-  private fits(version: number, passage: number): boolean {
-    return this.message?.version === version && this.message.passage === passage;
-  }
-
-  private details(heard: Heard, passage: ScenePassage, width: number): readonly HTMLElement[] {
+  private details(heard: Heard, passage: ScenePassage, width: number, again: () => void): readonly HTMLElement[] {
     const run = this.shown;
     if (!run) return [];
     showDrawing(this.curve, drawPitchCurve(run, passage, width).svg);
@@ -82,10 +86,11 @@ export class HeardView {
       element('summary', {}, 'Every note of the recording in words'),
       element('ol', { class: 'notes' }, ...run.marks.map((mark) => this.line(mark, passage))),
     );
-    return [...(heard.runs.length > 1 ? [this.chooser(heard)] : []), key(), this.curve, words];
+    return [...(heard.runs.length > 1 ? [this.chooser(heard, again)] : []), key(), this.curve, words];
   }
 
-  private chooser({ runs }: Heard): HTMLElement {
+  /** @param again shows another run */
+  private chooser({ runs }: Heard, again: () => void): HTMLElement {
     const select = element(
       'select',
       { 'aria-label': 'Which take' },
@@ -99,8 +104,7 @@ export class HeardView {
     );
     select.addEventListener('change', () => {
       this.run = Number(select.value);
-      this.actions.changed();
-      this.root.querySelector('select')?.focus();
+      again();
     });
     return select;
   }
@@ -112,7 +116,7 @@ export class HeardView {
     return element(
       'li',
       {},
-      button(label, {}, () => this.actions.choose(event)),
+      button(label, {}, () => this.choose(event)),
     );
   }
 
@@ -125,8 +129,10 @@ export class HeardView {
       element(
         'p',
         { class: 'counting' },
-        button(`Count Them in ${player}…`, { title: 'Shows the change first' }, () => this.actions.count(false)),
-        button('Take Them Back…', { title: `Takes this recording out of ${player}` }, () => this.actions.count(true)),
+        button(`Count Them in ${player}…`, { title: 'Shows the change first' }, () => this.send({ type: 'count', back: false })),
+        button('Take Them Back…', { title: `Takes this recording out of ${player}` }, () =>
+          this.send({ type: 'count', back: true }),
+        ),
       ),
     ];
   }

@@ -1,6 +1,7 @@
 import { heldScene } from './held-scene';
+import type { Remembered } from './host';
 import type { HostMessage, PanelMessage } from './messages';
-import { Panel, type Remembered } from './panel';
+import { Panel } from './panel';
 import { PANEL_CSS } from './panel-style';
 
 /** What VS Code puts into a webview. */

@@ -3,11 +3,11 @@ import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
 import { element } from './element';
 import { HeadView } from './head-view';
-import type { HeardEvents } from './heard-marks';
 import { HeardView } from './heard-view';
 import { keysHelp, pictureButtons } from './help-view';
+import type { Host, Remembered } from './host';
 import { actionOf, belongsTo, type KeyAction } from './keys';
-import type { ExportFormat, NoteAddress, PanelMessage, ViewName, WholeMessage } from './messages';
+import type { ExportFormat, NoteAddress, ViewName, WholeMessage } from './messages';
 import { NoteSync } from './note-sync';
 import { Notice } from './notice';
 import { OtherWays } from './other-ways';
@@ -16,17 +16,6 @@ import { Playback } from './playback';
 import { saved } from './save-picture';
 import { StaffView } from './staff-view';
 import { type TransportSettings, TransportView } from './transport-view';
-
-/** What outlives a reload of the panel. */
-export interface Remembered {
-  readonly uri?: string;
-  readonly settings?: Partial<TransportSettings>;
-}
-
-export interface Host {
-  send(message: PanelMessage): void;
-  remember(state: Remembered): void;
-}
 
 /** Three views of one scene: fingerboard, staff, sound. Owns what is selected; draws nothing itself. */
 export class Panel {
@@ -45,11 +34,11 @@ export class Panel {
   private readonly views = element('div', { hidden: true });
   private readonly staff = new StaffView((event, { extend, twice }) => this.choose(event, { extend, focus: twice }));
   private readonly board = new BoardView();
-  private readonly heard = new HeardView({
-    choose: (event) => this.choose(event, {}),
-    changed: () => this.draw(),
-    count: (back) => this.host.send({ type: 'count', back }),
-  });
+  private readonly heard = new HeardView(
+    this.staff,
+    (event) => this.choose(event, {}),
+    (message) => this.host.send(message),
+  );
   private readonly path = new PathView((event) => this.choose(event, {}));
   private readonly details = new DetailsView({ compare: (other) => this.compare(other), choose: (other) => this.pin(other) });
   private readonly transport: TransportView;
@@ -114,7 +103,6 @@ export class Panel {
       case 'heard':
         this.heard.take(message);
         this.draw();
-        this.heard.root.scrollIntoView({ block: 'nearest' });
         break;
       case 'export':
         this.save(message.view, message.format);
@@ -129,15 +117,10 @@ export class Panel {
     return this.sync.at && this.passage?.events[this.sync.at.event];
   }
 
-  private get heardEvents(): HeardEvents {
-    return this.heard.events(this.scene?.version ?? -1, this.sync.at?.passage ?? 0);
-  }
-
   private show(scene: Scene, at: NoteAddress | undefined): void {
     // What is heard must be what is seen.
     this.playback.drop();
-    this.scene = scene;
-    this.other = undefined;
+    [this.scene, this.other] = [scene, undefined];
     this.notice.showWorking();
     this.host.remember({ uri: scene.uri, settings: this.settings });
     if (!this.sync.show(scene, at)) {
@@ -171,7 +154,6 @@ export class Panel {
     // The board takes its room first: in a narrow panel the staff stands beside it.
     if (this.event) this.drawBoard(this.event);
     this.staff.show(passage, this.staff.root.clientWidth, this.settings.zoom);
-    this.staff.showHeard(this.heardEvents);
     this.heard.show(scene.version, this.sync.at?.passage ?? 0, passage, this.views.clientWidth);
     this.refresh();
   }
@@ -189,7 +171,7 @@ export class Panel {
     this.heard.mark(shown.index);
     this.transport.showBar(shown.bar, passage.bars.at(-1)?.number ?? shown.bar);
     const others = this.others.of(scene, { passage: at.passage, event: shown.index });
-    this.details.show(passage, shown, others, this.heardEvents.get(shown.index));
+    this.details.show(passage, shown, others, this.heard.of(shown.index));
     const range = this.sync.range;
     this.transport.showRange(range ? `notes ${range[0] + 1} to ${range[1] + 1}` : '');
   }
@@ -232,7 +214,7 @@ export class Panel {
   private drawBoard({ index }: SceneEvent): void {
     if (!this.passage) return;
     const { wholeString } = this.settings;
-    const heard = this.heardEvents.get(index);
+    const heard = this.heard.of(index);
     this.board.show({ passage: this.passage, event: index, other: this.other, wholeString, heard }, this.views.clientWidth);
     this.body.classList.toggle('narrow', this.board.root.classList.contains('upright'));
   }
@@ -240,15 +222,10 @@ export class Panel {
   private pin(other: SceneAlternative): void {
     const at = this.sync.at;
     if (!this.scene || !at) return;
-    const event = this.playback.at ?? at.event;
+    const { uri, version } = this.scene;
+    const note = { passage: at.passage, event: this.playback.at ?? at.event };
     this.playback.stop();
-    this.host.send({
-      type: 'pin',
-      uri: this.scene.uri,
-      version: this.scene.version,
-      at: { passage: at.passage, event },
-      alternative: other.index,
-    });
+    this.host.send({ type: 'pin', uri, version, at: note, alternative: other.index });
   }
 
   private toggle(): void {

@@ -17,6 +17,9 @@ const STAYS = 3;
 /** Frames that the window smears, and frames on either side in which an attack is looked for. */
 const EDGE = 4;
 const NEAR = 8;
+/** Frames in which an attack rises at most, and the share of its steepest rise that is part of it. */
+const SLOWEST = 3;
+const HALF = 0.5;
 /** Frames of a note by which its loudness is known, and the share of it at which it has begun: half of the window has heard it, less for a slow start. */
 const PLATEAU = 10;
 const BEGUN = 0.2;
@@ -66,5 +69,8 @@ function attackNear(begins: Float32Array, near: number): number {
     const likely = (begins[frame] ?? 0) * (1 - Math.abs(frame - near) / (2 * NEAR));
     if (likely > most) [best, most] = [frame, likely];
   }
+  // A string that speaks slowly rises for a while: it began where the rise does.
+  const begun = HALF * (begins[best] ?? 0);
+  for (let back = 0; back < SLOWEST && (begins[best - 1] ?? 0) > begun; back++) best--;
   return best;
 }

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 
@@ -24,6 +24,20 @@ export function passagework(
     maxBuffer: 2 ** 26,
   });
   return { code: status, out: stdout, err: stderr };
+}
+
+/** Runs the command and measures what it takes of the machine: seconds of processor, and MB of memory at most. */
+export function measured(words: readonly string[], cwd: string): Ran & { readonly seconds: number; readonly megabytes: number } {
+  const told = join(cwd, 'usage.json');
+  const program = `process.on('exit', () => require('node:fs').writeFileSync(${JSON.stringify(told)}, JSON.stringify(process.resourceUsage())));
+process.argv.splice(1, 0, ${JSON.stringify(built())}); require(${JSON.stringify(built())});`;
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['-e', program, '--', ...words], {
+    cwd,
+    encoding: 'utf8',
+    env: environment(),
+  });
+  const { userCPUTime, systemCPUTime, maxRSS } = JSON.parse(readFileSync(told, 'utf8')) as NodeJS.ResourceUsage;
+  return { code: status, out: stdout, err: stderr, seconds: (userCPUTime + systemCPUTime) / 1e6, megabytes: maxRSS / 1000 };
 }
 
 /** Starts the command and leaves it running. */
