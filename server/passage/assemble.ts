@@ -1,9 +1,8 @@
-import type Fraction from 'fraction.js';
+import { type Exact, NO_TIME, sum } from '../music/time';
 import type { Mutable } from './atom';
 import type { LineMusic } from './line-music';
 import type { Bar, EventSpec, PassageEvent } from './passage';
 import { internSpec } from './spec';
-import { NO_TIME, sum } from './time';
 
 /** Where a line of music comes to stand in its passage. */
 export interface Standing {
@@ -12,9 +11,9 @@ export interface Standing {
   /** Number of the bar that is open at its start. */
   readonly bar: number;
   /** Seconds of rest that the lines after it open with. */
-  readonly trailing: Fraction;
+  readonly trailing: Exact;
   /** Beats that the upbeat leaves out, while its bar is open at the start of the line. */
-  readonly late: Fraction;
+  readonly late: Exact;
 }
 
 /** The events of a line of music as they came to stand when last looked at. */
@@ -88,7 +87,7 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
   let ending: readonly number[] | undefined;
   const add = (
     endEvent: number,
-    length: Fraction,
+    length: Exact,
     { meter, key, clef }: Pick<Bar, 'meter' | 'key' | 'clef'>,
     close: Bar['close'],
   ) => {
@@ -141,8 +140,8 @@ export function barsOf(lines: readonly LineMusic[], firstNumber: number): readon
 }
 
 /** For each line the rests that follow it on lines without an event of their own before them. */
-export function trailingRests(lines: readonly LineMusic[]): readonly Fraction[] {
-  const trailing: Fraction[] = new Array(lines.length);
+export function trailingRests(lines: readonly LineMusic[]): readonly Exact[] {
+  const trailing: Exact[] = new Array(lines.length);
   let following = NO_TIME;
   for (let index = lines.length - 1; index >= 0; index--) {
     const music = lines[index];

@@ -1,5 +1,5 @@
-import type Fraction from 'fraction.js';
 import type { BarItem, DirectionItem, Dynamic, EndingItem, HintList, JumpItem, NoteNode, Span } from '../../grammar/tree';
+import type { Exact } from '../music/time';
 import type { Mark } from './passage';
 import type { MotifPlace } from './problem';
 
@@ -12,7 +12,7 @@ interface AtomBase {
   /** On the line that is read; a motif's notes stand at its use. */
   readonly span: Span;
   /** Absent: whatever holds where it is used. */
-  readonly duration?: Fraction;
+  readonly duration?: Exact;
   /** Where a motif's note is written, counted from the start of the motif's line. */
   readonly definition?: MotifPlace;
 }

@@ -1,21 +1,20 @@
-import type Fraction from 'fraction.js';
 import type { JumpWord } from '../../grammar/marks';
 import type { MusicLine, Span } from '../../grammar/tree';
 import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
+import { beatAt, type Exact, exactly, NO_TIME, sum } from '../music/time';
 import type { BarAtom } from './atom';
 import { type BarStart, barCheck } from './bar';
 import type { Context, Pending } from './context';
 import type { Bar } from './passage';
 import type { LineProblem } from './problem';
-import { beatAt, exactly, NO_TIME, sum } from './time';
 
 /** A bar line that closes a bar, or (`length` 0) only says more of the one before it. */
 export interface LineBar {
   /** Events of this line before it. */
   readonly events: number;
   readonly style: Bar['close'];
-  readonly length: Fraction;
+  readonly length: Exact;
   readonly meter: Meter | undefined;
   readonly key: Key | undefined;
   readonly clef: Bar['clef'];
@@ -31,10 +30,10 @@ export class BarTrack {
   readonly problems: LineProblem[] = [];
   /** Bars closed on this line. */
   closed = 0;
-  #filled: Fraction;
+  #filled: Exact;
   #loose: boolean;
   #firstBar: boolean;
-  #upbeat: Fraction | undefined;
+  #upbeat: Exact | undefined;
   #start: BarStart;
   #jumps: readonly JumpWord[];
   #ending: readonly number[] | undefined;
@@ -59,7 +58,7 @@ export class BarTrack {
   }
 
   /** Where in its bar the next note or rest falls, counted from 1 in the meter's beat, or in quarters where there is no meter. */
-  get beat(): Fraction {
+  get beat(): Exact {
     return beatAt(this.#filled, this.context.meter?.unit ?? 4);
   }
 
@@ -91,7 +90,7 @@ export class BarTrack {
   }
 
   /** A note or rest goes by; `start` is where it is written, absent for one out of a motif. */
-  fill(length: Fraction, start: number | undefined): void {
+  fill(length: Exact, start: number | undefined): void {
     if (start !== undefined) this.#start.notes.push({ at: this.#filled, start });
     this.#filled = sum(this.#filled, length);
   }
@@ -146,7 +145,7 @@ export class BarTrack {
     this.#start = { start: bar.span.end, notes: [] };
   }
 
-  #judge({ style, span, definition, duration }: BarAtom, length: Fraction, meter: Meter): void {
+  #judge({ style, span, definition, duration }: BarAtom, length: Exact, meter: Meter): void {
     const full = exactly(meter.count, meter.unit);
     if (length === full) return;
     const short = length.lt(full);

@@ -2,18 +2,19 @@ import type Fraction from 'fraction.js';
 import type { Edit, Fix, Span } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
 import type { Meter } from '../music/meter';
+import type { Exact } from '../music/time';
 import type { LineProblem } from './problem';
 
 /** Where a bar begins on its line, and each note of it with its place in the bar. */
 export interface BarStart {
   readonly start: number;
-  readonly notes: { readonly at: Fraction; readonly start: number }[];
+  readonly notes: { readonly at: Exact; readonly start: number }[];
 }
 
 interface WrongBar {
-  readonly length: Fraction;
+  readonly length: Exact;
   /** What the meter asks for. */
-  readonly full: Fraction;
+  readonly full: Exact;
   readonly meter: Meter;
   readonly start: BarStart;
   /** The bar line that closes it, or the end of the line where none does yet. */
@@ -21,7 +22,7 @@ interface WrongBar {
   /** The bar line stands in a motif, so nothing can be mended here. */
   readonly inMotif: boolean;
   /** The duration in force at the bar line. */
-  readonly restore: Fraction;
+  readonly restore: Exact;
 }
 
 /** The problem of a bar that is not as long as its meter. */
@@ -46,7 +47,7 @@ function barFirst(start: BarStart, bar: Span): number {
 }
 
 /** A rest before the bar line; the duration that held there holds again after it. */
-function completed(missing: Fraction, bar: Span, restore: Fraction): Fix {
+function completed(missing: Fraction, bar: Span, restore: Exact): Fix {
   const rest = missing.equals(restore) ? 'rest ' : `${printDuration(missing)} rest ${printDuration(restore)} `;
   return {
     title: `Complete the bar with a ${printDuration(missing)} rest`,
@@ -60,7 +61,7 @@ const MOST_LINES = 16;
 /** Bar lines wherever the bar is full, if a note begins at each, and a rest for what the last of them then lacks. */
 function split({ length, full, start: { notes }, bar, restore }: WrongBar): readonly Fix[] {
   const lines: Edit[] = [];
-  let end = full;
+  let end: Fraction = full;
   for (; end.lt(length); end = end.add(full)) {
     const next = notes.find(({ at }) => at.equals(end));
     if (!next || lines.length === MOST_LINES) return [];

@@ -1,8 +1,8 @@
-import type Fraction from 'fraction.js';
 import type { DirectionWord, JumpWord } from '../../grammar/marks';
 import type { Dynamic } from '../../grammar/tree';
 import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
+import type { Exact } from '../music/time';
 import { type Keep, sameKeep } from './keep';
 import type { Asked, Bar, NoteSpec, Setup, Tempo } from './passage';
 import type { HarmonicsMode } from './values';
@@ -39,15 +39,15 @@ export interface Context {
   readonly keep: Keep;
   /** Undefined where none is written yet. */
   readonly dynamic: Dynamic | undefined;
-  readonly duration: Fraction;
+  readonly duration: Exact;
   /** How much of the current bar is filled. */
-  readonly filled: Fraction;
+  readonly filled: Exact;
   /** The length of the current bar can't be judged: a part of it was unreadable, or its meter changed inside. */
   readonly loose: boolean;
   /** No bar of the passage has been closed yet. */
   readonly firstBar: boolean;
   /** Length of the short first bar, once closed. */
-  readonly upbeat: Fraction | undefined;
+  readonly upbeat: Exact | undefined;
   /** The passage has an event already, so a rest belongs to the event before it. */
   readonly begun: boolean;
   readonly held: readonly HeldNote[];

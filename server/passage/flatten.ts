@@ -1,14 +1,13 @@
-import type Fraction from 'fraction.js';
 import { STRESSES, type Stress } from '../../grammar/marks';
 import { nearest } from '../../grammar/nearest';
 import { quoted, replacement } from '../../grammar/problems';
 import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
+import { type Exact, exactly } from '../music/time';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
 import { meantBy } from './meant-words';
 import type { Mark } from './passage';
 import type { LineProblem } from './problem';
-import { exactly } from './time';
 
 /** What a motif stands for. */
 export interface Expansion {
@@ -32,7 +31,7 @@ export interface Flat {
   /** Names of the motifs used, defined or not. */
   readonly used: ReadonlySet<string>;
   /** The last written of each, holding from here on; absent when none was written. */
-  readonly duration?: Fraction;
+  readonly duration?: Exact;
   readonly dynamic?: Dynamic;
   readonly problems: readonly LineProblem[];
 }
@@ -52,7 +51,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
   const atoms: Atom[] = [];
   const problems: LineProblem[] = [];
   const used = new Set<string>();
-  let duration: Fraction | undefined;
+  let duration: Exact | undefined;
   let dynamic: Dynamic | undefined;
   let stress: Mark | undefined;
   let expanded = 0;
@@ -142,14 +141,14 @@ interface Level {
   readonly around: readonly HintList[];
   readonly marks: readonly Mark[];
   /** What holds again behind it, where nothing inside holds on. */
-  readonly before?: { readonly duration: Fraction | undefined };
+  readonly before?: { readonly duration: Exact | undefined };
 }
 
 /** What grace notes are printed as where they don't say it themselves: the eighth of common practice. */
 const GRACE = exactly(1, 8);
 
 /** The items of a group. The value of a measured tremolo stands before its notes and is no duration of theirs. */
-function inGroup({ mark, items }: GroupItem, duration: Fraction | undefined): Pick<Level, 'items' | 'next' | 'before'> {
+function inGroup({ mark, items }: GroupItem, duration: Exact | undefined): Pick<Level, 'items' | 'next' | 'before'> {
   if (mark?.word === 'grace') return { items, next: 0, before: { duration } };
   return { items, next: mark?.word === 'tremolo' && items[0]?.kind === 'duration' ? 1 : 0 };
 }
@@ -181,7 +180,7 @@ function within({ hints }: StrokeItem | GroupItem, around: readonly HintList[]):
   return hints ? [hints, ...around] : around;
 }
 
-function timed<T extends Mutable<Atom>>(atom: T, duration: Fraction | undefined): T {
+function timed<T extends Mutable<Atom>>(atom: T, duration: Exact | undefined): T {
   if (duration) atom.duration = duration;
   return atom;
 }
@@ -190,7 +189,7 @@ function timed<T extends Mutable<Atom>>(atom: T, duration: Fraction | undefined)
 const LARGEST = 1e9;
 
 /** The duration as written, or nothing for numbers that are none. */
-export function exact({ numerator, denominator }: DurationItem): Fraction | undefined {
+export function exact({ numerator, denominator }: DurationItem): Exact | undefined {
   const meant = (number: number) => Number.isInteger(number) && number > 0 && number <= LARGEST;
   return meant(numerator) && meant(denominator) ? exactly(numerator, denominator) : undefined;
 }
@@ -225,7 +224,7 @@ function place(
   taken: readonly Atom[],
   motif: string,
   span: Span,
-  here: Pick<Level, 'stroke' | 'around' | 'marks'> & { duration: Fraction | undefined; dynamic: Dynamic | undefined },
+  here: Pick<Level, 'stroke' | 'around' | 'marks'> & { duration: Exact | undefined; dynamic: Dynamic | undefined },
   into: Atom[],
 ): void {
   const strokes = new Map<Stroke, Stroke>();

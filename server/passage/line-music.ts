@@ -1,5 +1,5 @@
-import type Fraction from 'fraction.js';
 import type { Span } from '../../grammar/tree';
+import type { Exact } from '../music/time';
 import type { LineBar } from './bar-track';
 import type { Context } from './context';
 import type { EventSpec, PassageEvent, Tempo } from './passage';
@@ -16,13 +16,13 @@ export interface LineEvent {
   /** Bar lines that close a bar before it on this line. */
   readonly bar: number;
   /** Counted from 1, in the meter's beat, or in quarters where there is no meter. */
-  readonly beat: Fraction;
-  readonly duration: Fraction;
+  readonly beat: Exact;
+  readonly duration: Exact;
   readonly tempo: Tempo;
   readonly bow?: 'up' | 'down';
   readonly marks?: PassageEvent['marks'];
   readonly directions?: PassageEvent['directions'];
-  readonly grace?: Fraction;
+  readonly grace?: Exact;
   readonly unmarked?: true;
 }
 
@@ -31,9 +31,9 @@ export interface LineMusic {
   readonly events: readonly LineEvent[];
   readonly bars: readonly LineBar[];
   /** Seconds of rest before the first event; they belong to the event before the line. */
-  readonly leadingRest: Fraction;
+  readonly leadingRest: Exact;
   /** Seconds of rest after the last event, so far. */
-  readonly lastRest: Fraction;
+  readonly lastRest: Exact;
   /** Ties of the last event. */
   readonly ties: readonly Tie[];
   /** Notes held into this line that it doesn't continue, and why. */

@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { MOST_NOTES } from '../../grammar/note-parser';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
+import { type Exact, exactly, lasting, NO_TIME, one, sum } from '../music/time';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
 import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './context';
@@ -11,7 +12,6 @@ import type { EventSpec, NoteSpec, Tempo } from './passage';
 import type { LineProblem } from './problem';
 import { internSpec } from './spec';
 import { brokenTie, continued } from './tie';
-import { lasting, NO_TIME, one, sum } from './time';
 
 /** Reads one line of music in its context. Pure: the same node, context and motifs give the same music. */
 export function readLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {
@@ -26,8 +26,8 @@ interface Draft {
   readonly dynamic: EventSpec['dynamic'];
   readonly held: EventSpec['held'];
   /** Whole notes that it sounds; grace notes take some of it. */
-  sounds: Fraction;
-  rest: Fraction;
+  sounds: Exact;
+  rest: Exact;
   slurred: boolean;
 }
 
@@ -47,7 +47,7 @@ class LineReader {
   /** Whether anything on this line has continued, or cut off, the notes held into it. */
   #answered = false;
   /** Seconds in a whole note. */
-  readonly #whole: Fraction;
+  readonly #whole: Exact;
 
   constructor(
     node: MusicLine,
@@ -112,10 +112,10 @@ class LineReader {
   /** Gives waiting grace notes their time out of a note's: a 1/32 each, less where that would be more than half of it. */
   #takeGraces(giver: Draft): void {
     if (this.#graces.length === 0) return;
-    let one = GRACE;
-    while (one.mul(2 * this.#graces.length).compare(giver.sounds) > 0) one = one.div(2);
-    for (const grace of this.#graces) grace.sounds = one;
-    giver.sounds = giver.sounds.sub(one.mul(this.#graces.length));
+    let each = GRACE;
+    while (each.mul(2 * this.#graces.length).compare(giver.sounds) > 0) each = one(each.div(2));
+    for (const grace of this.#graces) grace.sounds = each;
+    giver.sounds = one(giver.sounds.sub(each.mul(this.#graces.length)));
     this.#graces = [];
   }
 
@@ -198,7 +198,7 @@ class LineReader {
   }
 
   /** Lets time go by without sound: the rest of the event before, or an event without notes at the head of a passage. */
-  #silence({ span, definition }: Pick<Atom, 'span' | 'definition'>, length: Fraction, why: string | typeof UNREADABLE): void {
+  #silence({ span, definition }: Pick<Atom, 'span' | 'definition'>, length: Exact, why: string | typeof UNREADABLE): void {
     // What comes of a tie into an unreadable note is told when the note can be read.
     this.#answer(why === UNREADABLE ? [] : this.#held.map(({ note }) => ({ note, why })));
     this.#held = [];
@@ -225,7 +225,7 @@ class LineReader {
   }
 
   /** An event with its place in the text and in time, and nothing else yet. */
-  #place({ span, definition }: Pick<Atom, 'span' | 'definition'>, duration: Fraction): Draft['event'] {
+  #place({ span, definition }: Pick<Atom, 'span' | 'definition'>, duration: Exact): Draft['event'] {
     const event: Draft['event'] = {
       spec: SILENCE,
       span,
@@ -254,11 +254,11 @@ class LineReader {
 }
 
 /** What a grace note takes, in whole notes. Assumption: about as quick as players make them, at usual tempos. */
-const GRACE = new Fraction(1, 32);
+const GRACE = exactly(1, 32);
 
 const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: UNMARKED, slide: false, held: [] });
 
-function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Fraction): LineEvent {
+function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Exact): LineEvent {
   const seconds = lasting(sounds, whole).valueOf();
   event.spec = internSpec({ notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held });
   return event;
@@ -272,10 +272,10 @@ function placed(note: NoteNode, outside: Span | undefined): LineEvent['notes'][n
   return note.hints ? { span, form, hints: place(note.hints) } : { span, form };
 }
 
-const wholes = new WeakMap<Tempo, Fraction>();
+const wholes = new WeakMap<Tempo, Exact>();
 
 /** Seconds in a whole note. */
-function wholeNote(tempo: Tempo): Fraction {
+function wholeNote(tempo: Tempo): Exact {
   const known = wholes.get(tempo) ?? one(tempo.beat.mul(new Fraction(tempo.bpm)).inverse().mul(60));
   wholes.set(tempo, known);
   return known;

@@ -4,6 +4,7 @@ import { fault, type Reading } from '../../grammar/values/read-value';
 import type { ValueNodes } from '../../grammar/values/value-tree';
 import type { Meter } from '../music/meter';
 import type { Temperament } from '../music/temperament';
+import { one } from '../music/time';
 import type { Tempo } from './passage';
 
 /** Bounds of what a file may ask for; outside of them it is a slip of the pen. */
@@ -29,7 +30,7 @@ export function chooseTempo({ beat, bpm }: ValueNodes['tempo']): Reading<Tempo> 
     return fault(bpm, `a tempo has from ${least} to ${most} beats a minute`, [`${Math.min(most, Math.max(least, bpm.value))}`]);
   }
   const plain = new Fraction(above, below);
-  return { value: { beat: beat.dotted ? plain.mul(3, 2) : plain, bpm: bpm.value } };
+  return { value: { beat: one(beat.dotted ? plain.mul(3, 2) : plain), bpm: bpm.value } };
 }
 
 function isCount(value: number): boolean {

@@ -1,4 +1,3 @@
-import type Fraction from 'fraction.js';
 import type { DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
 import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
 import type { Hand } from '../hand/hand';
@@ -7,6 +6,7 @@ import type { Key } from '../music/interval';
 import type { Meter } from '../music/meter';
 import type { Pitch } from '../music/pitch';
 import type { Temperament } from '../music/temperament';
+import type { Exact } from '../music/time';
 
 /**
  * A passage with everything settled but the fingering: what must sound, when, on which instrument,
@@ -55,8 +55,8 @@ export interface PassageEvent {
   /** Bar number as players count: an upbeat is bar 0, the first full bar 1. */
   readonly bar: number;
   /** Beats into the bar counted from 1, in the meter's beat: `1`, `2`, `5/2`. */
-  readonly beat: Fraction;
-  readonly duration: Fraction;
+  readonly beat: Exact;
+  readonly duration: Exact;
   readonly tempo: Tempo;
   /** Set on the first event of a bow stroke with a written direction. */
   readonly bow?: 'up' | 'down';
@@ -65,7 +65,7 @@ export interface PassageEvent {
   /** What begins or ends straight before it. */
   readonly directions?: readonly DirectionWord[];
   /** A grace note: the value it is printed as. Its `duration` is 0, the time it sounds is taken from a neighbour. */
-  readonly grace?: Fraction;
+  readonly grace?: Exact;
   /** No dynamic is written here or before. */
   readonly unmarked?: true;
 }
@@ -74,7 +74,7 @@ export interface PassageEvent {
 export interface Mark {
   readonly word: MarkWord | Stress;
   /** Of a measured tremolo: the value that the note is repeated in. */
-  readonly value?: Fraction;
+  readonly value?: Exact;
 }
 
 export interface EventSource {
@@ -89,7 +89,7 @@ export interface EventSource {
 }
 
 export interface Tempo {
-  readonly beat: Fraction;
+  readonly beat: Exact;
   readonly bpm: number;
   /** Nobody wrote or asked for it. */
   readonly assumed?: true;
@@ -99,7 +99,7 @@ export interface Bar {
   readonly number: number;
   readonly firstEvent: number;
   readonly endEvent: number;
-  readonly length: Fraction;
+  readonly length: Exact;
   readonly meter?: Meter;
   /** Where it is not the passage's own. */
   readonly key?: Key;

@@ -1,6 +1,6 @@
-import type Fraction from 'fraction.js';
 import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
+import { type Exact, exactly, NO_TIME, one } from '../music/time';
 import { barsOf, type Stood, standing, trailingRests } from './assemble';
 import { type Context, NOTHING_PENDING, sameContext, sameKey } from './context';
 import type { Expansion } from './flatten';
@@ -14,7 +14,6 @@ import { samePassage } from './same-passage';
 import { readHead, readOnward, type SettingNotes } from './settings';
 import { inForce, type Overrides, setupOf, type Values } from './setup';
 import { brokenTie } from './tie';
-import { exactly, NO_TIME, one } from './time';
 
 /** A line of music as read, with all that its reading rests on. */
 export interface LineRecord {
@@ -185,7 +184,7 @@ export class PassageReader {
     return before && samePassage(before, passage) ? before : passage;
   }
 
-  #events(firstBar: Bar | undefined, upbeat: Fraction | undefined): readonly PassageEvent[] {
+  #events(firstBar: Bar | undefined, upbeat: Exact | undefined): readonly PassageEvent[] {
     const late = upbeat && firstBar?.meter ? one(upbeat.mul(-firstBar.meter.unit).add(firstBar.meter.count)) : NO_TIME;
     const motifLine = (name: string) => this.desk.motifs.get(name)?.line;
     const trailing = trailingRests(this.#lines.map(({ music }) => music));

@@ -3,8 +3,8 @@ import { ownHand } from '../hand/own-hand';
 import { buildInstrument, namedSize } from '../instrument/build';
 import type { InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
+import { InternTable } from '../music/intern';
 import type { PlayerChoice, PlayerLookup } from '../player/player-choice';
-import { InternTable } from './intern';
 import type { Setup, Tempo } from './passage';
 import type { HarmonicsMode, SettingValues } from './values';
 

@@ -1,5 +1,5 @@
+import { InternTable } from '../music/intern';
 import { pitchName } from '../music/pitch';
-import { InternTable } from './intern';
 import type { Asked, EventSpec, NoteSpec } from './passage';
 
 const specs = new InternTable<EventSpec>();

@@ -1,8 +1,8 @@
-import type Fraction from 'fraction.js';
 import { printNote } from '../../grammar/print';
 import type { Dynamic, Item, MotifLine, MotifUse, MusicLine, NoteNode } from '../../grammar/tree';
 import { walkItems } from '../../grammar/walk';
 import { printDuration } from '../music/duration';
+import type { Exact } from '../music/time';
 import type { Atom, EventAtom } from './atom';
 import { changed } from './change';
 import { type Context, UNMARKED } from './context';
@@ -11,7 +11,7 @@ import { sameQuestion } from './pins';
 
 /** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
 interface Surroundings {
-  readonly duration: Fraction | undefined;
+  readonly duration: Exact | undefined;
   readonly dynamic: Dynamic | undefined;
   /** The use is under a bow stroke, which swallows the motif's own. */
   readonly stroke: boolean;
@@ -80,7 +80,7 @@ function surroundings(
 interface Printed {
   readonly notes: string;
   /** What holds after them. */
-  readonly duration: Fraction | undefined;
+  readonly duration: Exact | undefined;
   readonly dynamic: Dynamic | undefined;
   /** Something in them goes back to what holds around the use, which isn't known. */
   readonly lost: boolean;

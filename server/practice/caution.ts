@@ -1,4 +1,4 @@
-import { exactly } from '../passage/time';
+import { exactly, one } from '../music/time';
 import { PAIN } from '../scene/words';
 import type { Solution } from '../solver/solution';
 import type { Exercise, ExerciseBar, Section } from './exercise';
@@ -68,6 +68,6 @@ function withRest(section: Section, index: number, all: readonly Section[]): Sec
 
 /** As long as the meter says; without one, four of the beat. */
 function restBar({ tempo, meter }: ExerciseBar): ExerciseBar {
-  const duration = meter ? exactly(meter.count, meter.unit) : tempo.beat.mul(4);
+  const duration = meter ? exactly(meter.count, meter.unit) : one(tempo.beat.mul(4));
   return { tempo, ...(meter && { meter }), pieces: [{ duration, notes: [] }] };
 }

@@ -1,5 +1,4 @@
-import type Fraction from 'fraction.js';
-import { exactly } from '../passage/time';
+import { type Exact, exactly } from '../music/time';
 import { DRILL_METER, type ExerciseBar, type ExerciseNote, type Piece } from './exercise';
 import { DRILL_TEMPO } from './tempo';
 
@@ -7,11 +6,11 @@ export const WHOLE = exactly(1, 1);
 export const HALF = exactly(1, 2);
 export const QUARTER = exactly(1, 4);
 
-export function played(duration: Fraction, ...notes: readonly ExerciseNote[]): Piece {
+export function played(duration: Exact, ...notes: readonly ExerciseNote[]): Piece {
   return { duration, notes };
 }
 
-export function silence(duration: Fraction): Piece {
+export function silence(duration: Exact): Piece {
   return { duration, notes: [] };
 }
 

@@ -1,10 +1,9 @@
-import type Fraction from 'fraction.js';
 import { printForm, printLine, printPitch } from '../../grammar/print';
 import type { Dynamic } from '../../grammar/tree';
 import { printDuration } from '../music/duration';
 import type { Meter } from '../music/meter';
+import { type Exact, exactly, NO_TIME, sum } from '../music/time';
 import type { Tempo } from '../passage/passage';
-import { exactly, NO_TIME, sum } from '../passage/time';
 import type { Exercise, ExerciseBar, ExerciseNote, Piece, Section } from './exercise';
 
 const WIDTH = 96;
@@ -13,7 +12,7 @@ export function tempoText({ beat, bpm }: Tempo): string {
   return `${printDuration(beat)} = ${bpm}`;
 }
 
-export function barLength({ pieces }: ExerciseBar): Fraction {
+export function barLength({ pieces }: ExerciseBar): Exact {
   return pieces.reduce((total, { duration }) => sum(total, duration), NO_TIME);
 }
 
@@ -46,7 +45,7 @@ function sectionLines({ instructions, bars, repeated, rest }: Section, state: Wr
   const lines: string[] = [];
   let line = repeated ? '|:' : '';
   let told = false;
-  let duration: Fraction | undefined;
+  let duration: Exact | undefined;
   const flush = () => {
     if (line) lines.push(line);
     line = '';
@@ -58,7 +57,7 @@ function sectionLines({ instructions, bars, repeated, rest }: Section, state: Wr
     const settings = changes(bar, state);
     const inside = all[at - 1]?.stroke !== undefined && all[at - 1]?.stroke === all[at]?.stroke;
     if (settings.length && (index > 0 || !repeated)) flush();
-    const write = (from: Fraction | undefined) => barText(all, at, at + bar.pieces.length, from, state);
+    const write = (from: Exact | undefined) => barText(all, at, at + bar.pieces.length, from, state);
     const before = state.dynamic;
     let made = write(duration);
     if (!inside && line && line !== '|:' && line.length + made.text.length > WIDTH) {
@@ -106,7 +105,7 @@ export function setting(key: string, value: string): string {
   return printLine({ kind: 'setting', key: { text: key }, value: { text: value }, problems: [] });
 }
 
-function barText(all: readonly Piece[], from: number, end: number, before: Fraction | undefined, state: Writing) {
+function barText(all: readonly Piece[], from: number, end: number, before: Exact | undefined, state: Writing) {
   const words: string[] = [];
   let duration = before;
   for (let at = from; at < end; at++) {

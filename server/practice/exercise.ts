@@ -1,8 +1,8 @@
-import type Fraction from 'fraction.js';
 import type { Placeless } from '../../grammar/print';
 import type { Dynamic, NoteForm } from '../../grammar/tree';
 import type { Meter } from '../music/meter';
 import type { Pitch } from '../music/pitch';
+import type { Exact } from '../music/time';
 import type { Tempo } from '../passage/passage';
 import type { Way } from '../solver/way';
 
@@ -35,7 +35,7 @@ export interface ExerciseBar {
 /** A note, a double stop or (without notes) a rest. */
 export interface Piece {
   /** Of a whole note. */
-  readonly duration: Fraction;
+  readonly duration: Exact;
   readonly notes: readonly ExerciseNote[];
   readonly dynamic?: Dynamic;
   readonly slide?: boolean;

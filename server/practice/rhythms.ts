@@ -1,5 +1,5 @@
 import Fraction from 'fraction.js';
-import { one } from '../passage/time';
+import { type Exact, one } from '../music/time';
 import { barsName, cutOut, heaviestBars, isTied } from './excerpt';
 import type { Exercise, Section } from './exercise';
 import type { PracticeKind } from './kind';
@@ -88,7 +88,7 @@ function inThrees({ meter }: SourceBar): boolean {
 function runsOf({ pieces }: SourceBar): readonly (readonly number[])[] {
   const runs: number[][] = [];
   let run: number[] = [];
-  let length: Fraction | undefined;
+  let length: Exact | undefined;
   for (const [at, piece] of pieces.entries()) {
     const free = piece.notes.length > 0 && !isTied(piece);
     if (!free || !length?.equals(piece.duration)) run = [];

@@ -1,7 +1,6 @@
-import type Fraction from 'fraction.js';
+import { type Exact, exactly, one } from '../music/time';
 import { barPieces, upbeatGap } from '../passage/bar-pieces';
 import type { Tempo } from '../passage/passage';
-import { exactly, one } from '../passage/time';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { silence } from './drill';
 import type { Exercise, ExerciseBar, Piece, Stroke } from './exercise';
@@ -51,7 +50,7 @@ export function barsOf(solution: Solution): readonly SourceBar[] {
 /** Of bars before the first note; nothing is played in them. */
 const WITHOUT_NOTES: Tempo = { beat: exactly(1, 4), bpm: 60 };
 
-function pieceOf(solution: Solution, event: number, duration: Fraction, stroke: Stroke | undefined): SourcePiece {
+function pieceOf(solution: Solution, event: number, duration: Exact, stroke: Stroke | undefined): SourcePiece {
   const { spec } = solution.passage.events[event]!;
   const ways = solution.events[event]?.fingering.ways;
   if (!ways) return { duration, notes: [] };

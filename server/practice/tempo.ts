@@ -1,6 +1,6 @@
+import { exactly } from '../music/time';
 import { BOUNDS } from '../passage/music-values';
 import type { Tempo } from '../passage/passage';
-import { exactly } from '../passage/time';
 import { ceiling, cleanAt } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import type { ExerciseBar } from './exercise';

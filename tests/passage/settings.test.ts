@@ -1,6 +1,6 @@
-import Fraction from 'fraction.js';
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../server/music/pitch';
+import { exactly } from '../../server/music/time';
 import { resolve } from '../../server/passage/resolve';
 import { read } from './reading';
 
@@ -86,7 +86,7 @@ describe('where settings hold', () => {
 
   it('from outside: defaults give way to the file, all else holds against it', () => {
     const text = 'hand: small\ntempo: 1/4 = 60\n1/4 D5 |\ntempo: 1/4 = 30\nD5 |';
-    const tempo = { beat: new Fraction(1, 4), bpm: 120 };
+    const tempo = { beat: exactly(1, 4), bpm: 120 };
     const forced = read(text, { tempo, hand: { kind: 'named', name: 'large' }, harmonics: 'allowed' }).passages[0];
     expect(forced?.setup.hand.name).toBe('large');
     expect(forced?.events.map(({ spec }) => [spec.seconds, spec.notes[0]?.harmonic])).toEqual([

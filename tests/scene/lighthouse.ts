@@ -3,6 +3,7 @@ import { namedHand } from '../../server/hand/hands';
 import { buildInstrument } from '../../server/instrument/build';
 import type { Family } from '../../server/instrument/instrument';
 import { type Pitch, parsePitch } from '../../server/music/pitch';
+import { one } from '../../server/music/time';
 import type { Bar, NoteSpec, Passage, PassageEvent, Setup } from '../../server/passage/passage';
 import type { SceneAlternative, ScenePassage } from '../../server/protocol/scene';
 import { sceneAlternative, scenePassage } from '../../server/scene/scene';
@@ -62,15 +63,15 @@ export function solvedByHand(
   options: { bar?: number; family?: Family; meter?: { count: number; unit: number } } = {},
 ): Solution {
   const setup = setupOf(options.family);
-  const tempo = { beat: new Fraction(1, 4), bpm: 96 };
+  const tempo = { beat: one(new Fraction(1, 4)), bpm: 96 };
   const wholeSeconds = (60 / tempo.bpm) * 4;
-  const barLength = new Fraction(options.bar ?? 1);
+  const barLength = one(new Fraction(options.bar ?? 1));
   let at = new Fraction(0);
   const placed: PassageEvent[] = events.map((event, index) => {
-    const duration = new Fraction(event.duration ?? '1/8');
+    const duration = one(new Fraction(event.duration ?? '1/8'));
     const rest = new Fraction(event.rest ?? 0);
     const bar = Number(at.div(barLength).floor().valueOf());
-    const beat = at.sub(barLength.mul(bar)).mul(4).add(1);
+    const beat = one(at.sub(barLength.mul(bar)).mul(4).add(1));
     at = at.add(duration).add(rest);
     return {
       spec: {

@@ -114,7 +114,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
     running.tempo = tempo;
   }
   const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event }) => {
-    let at = onset;
+    let at: Fraction = onset;
     const grace = event === undefined ? undefined : passage.events[event]?.grace;
     const values = grace ? noteValues(grace).slice(0, 1) : (wholeBarRest(bar, duration, event) ?? noteValues(duration));
     return values.map((value, i): Piece => {

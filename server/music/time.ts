@@ -1,15 +1,20 @@
 import Fraction from 'fraction.js';
 import { InternTable } from './intern';
 
+declare const ONE: unique symbol;
+
+/** A time of which there is one object: identity is equality, and what is worked out from it is exact only when made `one` again. */
+export type Exact = Fraction & { readonly [ONE]: true };
+
 /**
  * Exact times, each value one object. Music goes through the same few places of a bar over and over,
  * so sums are remembered (weakly) and equality is identity; exact arithmetic is only done once for each.
  */
 
-const values = new InternTable<Fraction>();
+const values = new InternTable<Exact>();
 
 /** The one object of this value. */
-export function exactly(numerator: number | bigint, denominator: number | bigint): Fraction {
+export function exactly(numerator: number | bigint, denominator: number | bigint): Exact {
   return one(new Fraction(numerator, denominator));
 }
 
@@ -20,17 +25,17 @@ export function exactly(numerator: number | bigint, denominator: number | bigint
 const FINEST = 10n ** 15n;
 
 /** The one object of a value worked out elsewhere. */
-export function one(exact: Fraction): Fraction {
+export function one(exact: Fraction): Exact {
   const value = exact.d > FINEST ? new Fraction((exact.s * exact.n * FINEST) / exact.d, FINEST) : exact;
-  return values.intern(`${value.s * value.n}/${value.d}`, () => value);
+  return values.intern(`${value.s * value.n}/${value.d}`, () => value as Exact);
 }
 
 export const NO_TIME = exactly(0, 1);
 
-const sums = new WeakMap<Fraction, WeakMap<Fraction, Fraction>>();
+const sums = new WeakMap<Exact, WeakMap<Exact, Exact>>();
 
 /** `a + b`. */
-export function sum(a: Fraction, b: Fraction): Fraction {
+export function sum(a: Exact, b: Exact): Exact {
   if (b === NO_TIME) return a;
   let from = sums.get(a);
   if (!from) {
@@ -45,10 +50,10 @@ export function sum(a: Fraction, b: Fraction): Fraction {
   return to;
 }
 
-const beats = new WeakMap<Fraction, Map<number, Fraction>>();
+const beats = new WeakMap<Exact, Map<number, Exact>>();
 
 /** The beat at which a place of a bar falls, counted from 1, where `unit` beats make a whole note. */
-export function beatAt(filled: Fraction, unit: number): Fraction {
+export function beatAt(filled: Exact, unit: number): Exact {
   let from = beats.get(filled);
   if (!from) {
     from = new Map();
@@ -62,10 +67,10 @@ export function beatAt(filled: Fraction, unit: number): Fraction {
   return beat;
 }
 
-const spans = new WeakMap<Fraction, WeakMap<Fraction, Fraction>>();
+const spans = new WeakMap<Exact, WeakMap<Exact, Exact>>();
 
 /** Seconds that a duration lasts where a whole note lasts `whole` seconds. */
-export function lasting(duration: Fraction, whole: Fraction): Fraction {
+export function lasting(duration: Exact, whole: Exact): Exact {
   let from = spans.get(whole);
   if (!from) {
     from = new WeakMap();

@@ -1,9 +1,9 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
-import { InternTable } from '../../server/passage/intern';
-import { exactly, NO_TIME, sum } from '../../server/passage/time';
-import { eventsOf, read } from './reading';
+import { InternTable } from '../../server/music/intern';
+import { exactly, NO_TIME, sum } from '../../server/music/time';
+import { eventsOf, read } from '../passage/reading';
 
 describe('equal demands are one object', () => {
   it('specs and setups, across places and files', () => {
