@@ -11,6 +11,9 @@ import { snapshot } from '../../server/workspace/snapshot';
 const FOLDER = fileURLToPath(new URL('../../client/guide/', import.meta.url));
 const PAGES = readdirSync(FOLDER);
 
+/** A page without what it shows as it stands. */
+const prose = (text: string) => text.replace(/^```[\s\S]*?^```$/gm, '');
+
 const examples = PAGES.flatMap((page) =>
   [...readFileSync(FOLDER + page, 'utf8').matchAll(/^```passage(?: reports ([a-z-]+))?\n([\s\S]*?)^```$/gm)].map(
     ([, code, text]) => ({ page, code, text: text! }),
@@ -28,7 +31,7 @@ describe('the guide', () => {
     const list = readFileSync(`${FOLDER}README.md`, 'utf8');
     for (const page of PAGES) if (page !== 'README.md') expect(list).toContain(`(${page})`);
     for (const page of PAGES) {
-      for (const [, to] of readFileSync(FOLDER + page, 'utf8').matchAll(/\]\(([^)#:]+)/g))
+      for (const [, to] of prose(readFileSync(FOLDER + page, 'utf8')).matchAll(/\]\(([^)#:]+)/g))
         expect(existsSync(FOLDER + to!)).toBe(true);
     }
   });

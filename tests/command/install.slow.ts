@@ -46,7 +46,9 @@ describe('the package for npm', () => {
     const files = listed.map((path) => path.replace(/^package\//, ''));
     expect(files.filter((path) => !PACKED.test(path))).toEqual([]);
     for (const page of files.filter((path) => path.endsWith('.md') && path !== 'DEVELOPERS.md')) {
-      for (const [, to = ''] of readFileSync(page, 'utf8').matchAll(/\]\((?!\w+:)([^)#\s]+)/g))
+      for (const [, to = ''] of readFileSync(page, 'utf8')
+        .replace(/^```[\s\S]*?^```$/gm, '')
+        .matchAll(/\]\((?!\w+:)([^)#\s]+)/g))
         expect([page, files.includes(join(dirname(page), to))]).toEqual([page, true]);
     }
     for (const path of [manifest.bin.passagework, ...manifest.man, manifest.exports['.'].types, manifest.exports['.'].default])

@@ -12,12 +12,14 @@ import { CODES } from '../../server/rules/check';
 import { LEVELS } from '../../server/rules/levels';
 import { PROJECT_MEMBERS } from '../../server/workspace/project';
 import { readPage } from '../rules/page';
+import { grammarReference } from './grammar-reference';
 
 /** What a file made from the code must hold, by its path. */
 export const MADE: Readonly<Record<string, () => string>> = {
   'client/guide/command-reference.md': commandReference,
   'client/guide/settings-reference.md': settingsReference,
   'client/guide/language-reference.md': languageReference,
+  'client/guide/grammar-reference.md': grammarReference,
   'client/schemas/passagework.schema.json': projectSchema,
 };
 
