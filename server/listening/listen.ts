@@ -25,9 +25,9 @@ export interface Listening {
   readonly refused?: 'silent' | 'another';
 }
 
-/** Frames that alignment takes together at first, to find the pace, and the most cells of its table: 3 bytes each. */
+/** Frames that alignment takes together at first, to find the pace, and the most cells of its table: a longer recording is aligned in steps of more frames. */
 const COARSE = 4;
-const MOST_CELLS = 20_000_000;
+const MOST_CELLS = 3_000_000;
 /** Notes from which a tuning is told. */
 const ENOUGH = 3;
 

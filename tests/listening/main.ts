@@ -1,6 +1,6 @@
 import { hear } from '../../server/listening/listen';
 import { isAligned, isJudged, isRight, listened, type Pair, scoreOf } from './score';
-import { type TrueTake, takeOf } from './take';
+import { shareBar, type TrueTake, takeOf } from './take';
 
 /**
  * `npm run listening`: what listening gets right of synthetic takes with known faults, 300 of them from seeds that nothing was built with.
@@ -20,7 +20,7 @@ for (let seed = from; seed <= to; seed++) {
   if (listening.refused) refused++;
   pairs.push(...own);
   // The passage of the take before, where it has no bar in common.
-  if (before && !bars(before).some((bar) => bars(take).includes(bar))) {
+  if (before && !shareBar(before, take)) {
     others++;
     if (hear(frames, before.scene).refused) another++;
   }
@@ -33,14 +33,6 @@ console.log(
 for (const method of ['string', 'partials'] as const)
   console.table({ [method]: rounded(scoreOf(pairs.filter(({ take }) => take.how.method === method))) });
 console.table({ all: rounded(scoreOf(pairs)) });
-
-function bars({ text }: TrueTake): readonly string[] {
-  return text
-    .split('\n')
-    .slice(3)
-    .map((line) => line.replace(/ \|+$/, ''))
-    .filter(Boolean);
-}
 
 function rounded(score: object): Record<string, number> {
   return Object.fromEntries(Object.entries(score).map(([name, value]) => [name, Math.round(value * 1000) / 1000]));

@@ -48,3 +48,17 @@ export function soundOf(samples: Float32Array, rate: number): Sound {
 async function* blocksOf(samples: Float32Array): AsyncGenerator<Float32Array> {
   for (let at = 0; at < samples.length; at += 16_384) yield samples.subarray(at, at + 16_384);
 }
+
+/** True where two takes are of passages with a bar in common: then neither is another passage than the other. */
+export function shareBar(one: TrueTake, other: TrueTake): boolean {
+  const bars = barsOf(other);
+  return barsOf(one).some((bar) => bars.includes(bar));
+}
+
+function barsOf({ text }: TrueTake): readonly string[] {
+  return text
+    .split('\n')
+    .slice(3)
+    .map((line) => line.replace(/ \|+$/, ''))
+    .filter(Boolean);
+}

@@ -74,7 +74,9 @@ describe.each(['node', 'web'] as const)('VS Code, a recording, extension in the 
     await editor.note(5, 'pw-on').waitFor();
     await editor.focus();
     await editor.place('(7 selected)').waitFor();
-    await editor.preview().locator('.board text', { hasText: '✕ another pitch' }).first().waitFor();
+    // Upright, as beside the text, the board has room for the sign only; the account has the words.
+    await editor.preview().locator('.board text', { hasText: '✕' }).first().waitFor();
+    await editor.preview().locator('#account', { hasText: 'In the recording: sounded as the stopped note.' }).waitFor();
     await editor.picture('heard-note');
   });
 
