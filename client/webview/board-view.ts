@@ -6,8 +6,11 @@ import { element, showDrawing } from './element';
 
 /** A panel narrower than this shows the board upright, px. */
 const NARROW = 560;
-/** Length of an upright board, px: the window's height, within reason. */
+/** One narrower than this has no room beside the staff: the board stands below it, px. */
+export const SLIM = 500;
+/** Length of an upright board, px: a share of the window's height, within reason. */
 const UPRIGHT = { least: 260, most: 540, share: 0.58 };
+const BELOW = { least: 200, most: 400, share: 0.33 };
 /** Of a saved picture, px. */
 const PICTURE_WIDTH = 1400;
 
@@ -33,7 +36,8 @@ export class BoardView {
       this.root.replaceChildren();
       return;
     }
-    const length = upright ? Math.min(UPRIGHT.most, Math.max(UPRIGHT.least, window.innerHeight * UPRIGHT.share)) : width;
+    const { least, most, share } = width < SLIM ? BELOW : UPRIGHT;
+    const length = upright ? Math.min(most, Math.max(least, window.innerHeight * share)) : width;
     showDrawing(this.root, draw(state, length, upright).svg);
   }
 

@@ -1,5 +1,6 @@
 import type { ScenePassage } from '../../server/protocol/scene';
 import { drawPath, eventNear, type PathDrawing } from '../../server/scene/path/path';
+import { SLIM } from './board-view';
 import { element, showDrawing } from './element';
 
 const HEIGHT = 120;
@@ -22,6 +23,8 @@ export class PathView {
 
   show(passage: ScenePassage, width: number): void {
     if (width <= 0 || (passage === this.passage && width === this.width)) return;
+    // In a slim panel board and staff come first; who wants the path opens it.
+    if (this.width === 0 || width < SLIM !== this.width < SLIM) this.root.open = width >= SLIM;
     this.passage = passage;
     this.width = width;
     this.drawn = drawPath(passage, { width, height: HEIGHT });

@@ -106,7 +106,12 @@ export function renamed(answer: readonly Edit[] | { readonly refused: string }, 
 
 export function inlayHint({ at, label, tooltip, edit }: Inlay, places: Places): InlayHint {
   const written = edit && { textEdits: [{ range: places.range(edit.span), newText: edit.text }] };
-  return { position: places.place(at), label, tooltip, paddingLeft: true, ...written };
+  return { position: places.place(at), label: unbroken(label), tooltip, paddingLeft: true, ...written };
+}
+
+/** A label that no editor wraps inside; what is written into the text is the edit's, not this. */
+function unbroken(label: string): string {
+  return label.replaceAll(' ', '\u00a0').replaceAll('/', '\u2215');
 }
 
 export function codeLens({ span, title, reveal }: Lens, places: Places, { options }: Client): CodeLens {

@@ -68,11 +68,11 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
     await editor.cursorTo(10, 6);
     await editor.note(0, 'pw-on').waitFor();
     await editor.page.keyboard.press('Control+2');
-    await editor.page.waitForTimeout(500);
+    await editor.preview().locator('.staff:focus').waitFor();
     await editor.page.keyboard.press('ArrowRight');
     await editor.note(1, 'pw-on').waitFor();
     await editor.page.keyboard.press(' ');
-    await editor.note(2, 'pw-playing').waitFor();
+    await editor.preview().locator('.staff .pw-playing').first().waitFor();
     await editor.page.keyboard.press(' ');
     await editor.preview().getByRole('button', { name: 'Play', exact: true }).waitFor();
     await editor.picture('2-keys');
@@ -80,17 +80,20 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
 
   it('keeps the fingerboard in view in a narrow window', async () => {
     await editor.page.setViewportSize({ width: 820, height: 900 });
+    await editor.command('View: Close Primary Side Bar');
     await editor.preview().locator('.board svg').waitFor();
     await expect.poll(() => inView('.board')).toBe(true);
     await editor.picture('3-narrow');
     expect(await findings(await editor.previewFrame())).toEqual([]);
     await editor.page.setViewportSize({ width: 1440, height: 900 });
+    await editor.command('View: Show Explorer');
   });
 
   it('scrolls a long passage to its last bar, jumps to a bar, and goes where the path of the hand is pressed', async () => {
+    await editor.focus();
     await editor.openFile('long.passage');
     const last = BARS * 8 - 1;
-    await editor.note(0).waitFor();
+    await editor.preview().locator('.transport', { hasText: `of ${BARS}` }).waitFor();
     await editor
       .preview()
       .locator('.staff')
