@@ -3,7 +3,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Problem } from '../rules/rule';
 
 /** A line is held to be finished when nothing has been typed for so long, ms. Assumption: a pause to think, not to read. */
-const REST = 2000;
+const REST = 4000;
 
 /** Where somebody is typing: what is wrong there is not finished yet, and is told as a soft note until it is. */
 export class Typing {

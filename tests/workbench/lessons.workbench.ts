@@ -172,7 +172,7 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
     await editor.command('Passagework: Import a MusicXML Score…');
     await editor.choose('part.musicxml');
     await editor.page.locator('.editor-instance .view-line', { hasText: 'What part.musicxml has and' }).first().waitFor();
-    await editor.page.locator('.editor-instance .view-line', { hasText: 'passage:' }).first().waitFor();
+    await editor.page.locator('.editor-instance .view-line', { hasText: 'key: D major' }).first().waitFor();
     await editor.preview().locator('.board svg').waitFor();
     await editor.picture('12-imported');
   });

@@ -34,14 +34,19 @@ describe('the tour that the README begins with', () => {
     const files = { 'first-light.passage': STUDY };
     session = await Session.open({ name: 'tour', extensionHost: 'node', settings: BARE, folder: 'dawn', files });
   });
-  afterAll(() => session?.close());
+  afterAll(async () => {
+    await session?.close();
+    if (!process.env.UPDATE_PICTURES) return;
+    for (const name of ['tour', 'preview', 'hover'])
+      copyFileSync(join(session.editor.pictures, `${name}.png`), `client/pictures/${name}.png`);
+  });
   afterEach((context) => session?.keepFailure(context));
 
   it('is filmed', async () => {
     const { editor } = session;
     const { keyboard } = editor.page;
     const film = new MovingPicture(editor.page);
-    await editor.page.setViewportSize({ width: 1100, height: 640 });
+    await editor.page.setViewportSize({ width: 1180, height: 800 });
     await editor.openFile('first-light.passage');
     await editor.command('View: Close Primary Side Bar');
     await editor.command('Passagework: Open Preview Beside the Text');
@@ -68,6 +73,19 @@ describe('the tour that the README begins with', () => {
     film.write(file);
     // Eight pictures at least, and small enough to begin a page with.
     expect(statSync(file).size).toBeLessThan(LARGEST);
-    if (process.env.UPDATE_PICTURES) copyFileSync(file, 'client/pictures/tour.png');
+  });
+
+  it('has its still pictures taken', async () => {
+    const { editor } = session;
+    await editor.page.setViewportSize({ width: 1500, height: 920 });
+    await editor.openFile('lighthouse-study.passage');
+    await editor.tidy();
+    await editor.cursorTo(10, 18);
+    await editor.note(3, 'pw-on').waitFor();
+    await editor.preview().locator('.board svg').waitFor();
+    await editor.page.waitForTimeout(1000);
+    await editor.picture('preview');
+    await editor.hover('C#7o', /Why: /);
+    await editor.picture('hover');
   });
 });
