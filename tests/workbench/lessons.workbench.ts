@@ -93,7 +93,10 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
     await editor.focus();
     await editor.openFile('long.passage');
     const last = BARS * 8 - 1;
-    await editor.preview().locator('.transport', { hasText: `of ${BARS}` }).waitFor();
+    await editor
+      .preview()
+      .locator('.transport', { hasText: `of ${BARS}` })
+      .waitFor();
     await editor
       .preview()
       .locator('.staff')
