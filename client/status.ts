@@ -2,7 +2,6 @@ import * as vscode from 'vscode';
 import { COMMANDS, LANGUAGE } from '../server/protocol/messages';
 import type { Place } from '../server/protocol/place';
 import type { ScenePassage } from '../server/protocol/scene';
-import { often } from '../server/scene/words';
 import { nearestNote } from './preview/nearest-note';
 import type { Scenes } from './scenes';
 
@@ -27,9 +26,8 @@ export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes)
     }
     const passage = editor && document && passageAt(scenes, document.uri.toString(), editor.selection.active);
     if (!passage) return item.hide();
-    const clean = `clean ${often(passage.clean)}`;
-    item.text = `$(music) ${passage.hand} hand, ${clean}`;
-    item.accessibilityInformation = { label: `${passage.hand} hand, all of it ${clean}` };
+    item.text = `$(music) ${passage.hand} hand, ${passage.run}`;
+    item.accessibilityInformation = { label: `${passage.hand} hand, ${passage.run}` };
     item.tooltip = tooltip(passage);
     item.command = leadTo(passage, document.uri);
     item.show();
@@ -63,7 +61,7 @@ function tooltip(passage: ScenePassage): string {
   const hardest = passage.events[passage.hardest];
   const lines = [
     passage.title || 'This passage',
-    `Every note speaks in tune: ${often(passage.clean)}`,
+    `${passage.hand} hand: ${passage.run}`,
     ...(hardest ? [`Hardest: bar ${hardest.bar}, beat ${hardest.beat} (${hardest.written})`] : []),
     hardest ? 'Click to go there' : 'Click to open the preview',
   ];

@@ -12,7 +12,7 @@ import {
 import type { Converter } from '../converter';
 import { fileName } from '../file-name';
 import { asked } from './asked';
-import { passageEditor } from './passage-editor';
+import { passageEditor, textColumn } from './passage-editor';
 import { fromBase64, saveAs, toBase64 } from './save-as';
 
 interface Format {
@@ -98,7 +98,7 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
   }
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
-  await vscode.window.showTextDocument(document);
+  await vscode.window.showTextDocument(document, textColumn());
   if (reply.lost.length > 0) await report(`What ${name} has and the passage leaves out`, reply);
 }
 

@@ -8,6 +8,12 @@ export function passageEditor(): vscode.TextEditor | undefined {
   return editor && isPassage(editor) ? editor : undefined;
 }
 
+/** Where texts are: a new one opened there doesn't cover the preview, even where that has the keyboard. */
+export function textColumn(): vscode.ViewColumn {
+  const { activeTextEditor, visibleTextEditors } = vscode.window;
+  return (activeTextEditor ?? visibleTextEditors[0])?.viewColumn ?? vscode.ViewColumn.One;
+}
+
 function isPassage({ document }: vscode.TextEditor): boolean {
   return document.languageId === LANGUAGE;
 }

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import { COMMANDS, LANGUAGE } from '../../server/protocol/messages';
+import { textColumn } from './passage-editor';
 
 const STARTER = `instrument: violin
 hand: medium
@@ -17,14 +18,14 @@ export function registerPassageFiles(context: vscode.ExtensionContext): void {
   context.subscriptions.push(
     vscode.commands.registerCommand('passagework.newPassage', async () => {
       const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: STARTER });
-      await vscode.window.showTextDocument(document);
+      await vscode.window.showTextDocument(document, textColumn());
     }),
     vscode.commands.registerCommand('passagework.openExample', async () => {
       const file = vscode.Uri.joinPath(context.extensionUri, 'client', 'examples', 'lighthouse-study.passage');
       const content = new TextDecoder().decode(await vscode.workspace.fs.readFile(file));
       // A copy without a file: it can be changed and kept anywhere, and the example stays as it was.
       const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content });
-      await vscode.window.showTextDocument(document);
+      await vscode.window.showTextDocument(document, textColumn());
       await vscode.commands.executeCommand(COMMANDS.preview);
     }),
     vscode.commands.registerCommand('passagework.tour', () =>

@@ -1,5 +1,4 @@
 import type { Scene, ScenePassage } from '../../server/protocol/scene';
-import { often } from '../../server/scene/words';
 import { button, element } from './element';
 
 /** Which passage is shown, what it is played on, where it is hardest, what to beware of. */
@@ -33,7 +32,7 @@ export class HeadView {
         ),
       ),
     );
-    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · clean ${often(passage.clean)}`;
+    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · ${passage.run}`;
     const hardest = passage.events[passage.hardest];
     this.hardest.textContent = hardest ? `Hardest: bar ${hardest.bar}, beat ${hardest.beat}` : '';
     this.hardest.hidden = hardest === undefined;

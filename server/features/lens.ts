@@ -1,8 +1,7 @@
 import { absolute } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
 import type { Settings } from '../protocol/settings';
-import { often } from '../scene/words';
-import { countAtRisk, isLong } from '../solver/risks';
+import { runWords } from '../scene/run-words';
 import type { Solution } from '../solver/solution';
 import type { SolvedReading } from './reading';
 import { safeTempo } from './safe-tempo';
@@ -25,7 +24,7 @@ export function lenses(reading: SolvedReading, settings: Settings): readonly Len
     const span = { start: line.start, end: line.start };
     return solution.unplayables.length > 0
       ? [stuck(reading, solution, span)]
-      : [chance(solution, span), tempo(solution, settings, span), ...hardest(reading, solution, span)];
+      : [{ span, title: runWords(solution) }, tempo(solution, settings, span), ...hardest(reading, solution, span)];
   });
 }
 
@@ -37,13 +36,6 @@ function stuck(reading: SolvedReading, { passage, unplayables }: Solution, span:
     title: count === 1 ? '1 note cannot be played' : `${count} notes cannot be played`,
     ...(first && { reveal: first }),
   };
-}
-
-/** One run's chance; of a passage too long for one, how many spots are at risk. */
-function chance(solution: Solution, span: Span): Lens {
-  if (!isLong(solution)) return { span, title: `clean ${often(solution.clean)}` };
-  const count = countAtRisk(solution);
-  return { span, title: count === 0 ? 'no spot at risk' : count === 1 ? '1 spot at risk' : `${count} spots at risk` };
 }
 
 function tempo(solution: Solution, { safeChance }: Settings, span: Span): Lens {

@@ -24,6 +24,8 @@ export interface ScenePassage {
   readonly hand: string;
   /** Chance that every note speaks in tune, 0 to 1. */
   readonly clean: number;
+  /** How a run of it comes out, in words: `clean 8 times in 10`, of a long one `2 spots at risk`. */
+  readonly run: string;
   /** Nats. */
   readonly cost: number;
   /** Index of the hardest event, -1 in an empty passage. */

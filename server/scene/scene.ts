@@ -11,6 +11,7 @@ import { accountOf } from './account';
 import { eventMoved } from './change';
 import { keptEvents } from './kept-events';
 import { positionWords } from './position-words';
+import { runWords } from './run-words';
 import { sceneBars, tonicName } from './scene-bars';
 import { sceneBoard } from './scene-board';
 import { unplayableWords } from './unplayable-words';
@@ -67,6 +68,7 @@ export function scenePassage(solution: Solution, earlier?: Shown): ScenePassage 
     instructions: passage.instructions,
     hand: passage.setup.player ? `${passage.setup.player.name}’s` : passage.setup.hand.name,
     clean: solution.clean,
+    run: runWords(solution),
     cost: solution.cost,
     hardest: solution.hardest,
     ...(caution !== undefined && { caution }),

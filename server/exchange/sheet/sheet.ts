@@ -1,7 +1,7 @@
 import type { ScenePassage } from '../../protocol/scene';
 import type { Marking } from '../../scene/staff/marks';
 import { drawSystems, type StaffDrawing } from '../../scene/staff/staff';
-import { often, PAIN } from '../../scene/words';
+import { PAIN } from '../../scene/words';
 import { type Diagram, type DiagramChoice, diagramsOf } from './diagrams';
 import { MARGIN, PAPERS, type Paper, type PaperName, SCALE } from './paper';
 
@@ -70,6 +70,6 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
   };
 }
 
-function factsOf({ board, hand, clean }: ScenePassage): string {
-  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · clean ${often(clean)}`;
+function factsOf({ board, hand, run }: ScenePassage): string {
+  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · ${run}`;
 }
