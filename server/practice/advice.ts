@@ -32,6 +32,8 @@ const ADVICE: Readonly<Record<TermName, string>> = {
   covering: 'Lay the finger flat over both strings and listen to each of them alone before you play both.',
   beside: 'Try one finger over both strings; two side by side need their tips turned outwards to be in tune.',
   crossed: 'Hear each note alone first: the string that lies higher sounds lower here.',
+  doubtful:
+    'Nothing surer lies in reach: play it alone at a whisper until it answers every time, and tell the composer if it does not.',
   delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',
 };
 
@@ -44,8 +46,8 @@ export function adviceOn(term: TermName, harmonic: boolean): string {
 }
 
 /** The terms that carry most of a note's difficulty, the largest first: at most three, none that hardly counts. */
-export function leadingTerms({ terms }: SolvedEvent, { instrument }: Setup): readonly TermName[] {
-  const found = outOfTheOrdinary(terms, instrument.family);
+export function leadingTerms({ terms }: SolvedEvent, setup: Setup): readonly TermName[] {
+  const found = outOfTheOrdinary(terms, setup);
   const largest = found[0]?.[1] ?? 0;
   return found
     .filter(([, nats]) => nats >= largest / 4)

@@ -1,12 +1,9 @@
 import { pitchName } from '../music/pitch';
 import { centsAway, ordinal, printedPitch } from '../scene/words';
-import { offTemperament } from '../solver/own';
+import { isOffPitch, offTemperament } from '../solver/doubtful';
 import type { Way } from '../solver/way';
 import type { EventRule, Finding } from './rule';
 import { playAsOneOf, spotOf } from './spot';
-
-/** Cents off the temperament from which a listener minds, as for a stopped note. */
-const MINDED = 15;
 
 /** `31 cents below F6`, by the figure that is shown of this pitch everywhere; another temperament asks for another place. */
 function figure(way: Way, off: number): string {
@@ -26,18 +23,14 @@ const rule: EventRule = {
     let found: Finding[] | undefined;
     for (let note = 0; note < ways.length; note++) {
       const way = ways[note]!;
-      const off = way.kind === 'natural' ? offTemperament(way, setup) : 0;
-      if (Math.abs(off) <= MINDED) continue;
+      if (!isOffPitch(way, setup)) continue;
       found ??= [];
       found.push({
         span: spotOf(subject, event, note),
         message:
-          `This natural harmonic sounds ${figure(way, off)}: it is the ${ordinal(way.partial)} partial on ${way.stringName}, and no finger can correct it. ` +
+          `This natural harmonic sounds ${figure(way, offTemperament(way, setup))}: it is the ${ordinal(way.partial)} partial on ${way.stringName}, and no finger can correct it. ` +
           'Where it must agree with other notes, use an artificial harmonic: its stopping finger can adjust.',
-        fixes: () =>
-          playAsOneOf(subject, event, (other) =>
-            other.ways.every((one) => one.kind !== 'natural' || Math.abs(offTemperament(one, setup)) <= MINDED),
-          ),
+        fixes: () => playAsOneOf(subject, event, (other) => !other.ways.some((one) => isOffPitch(one, setup))),
       });
     }
     return found;

@@ -9,7 +9,7 @@ export const EFFORT = {
   /** Hand opened from comfortable to the most it has; grows with the square. */
   stretch: 3.6,
   /** A finger past what is comfortable from the first finger, up to the most; grows with the square. */
-  farExtension: 1.5,
+  farExtension: 1,
   /** Per semitone that another finger than the lead stands out of the frame. */
   bent: 0.15,
   /** A finger of a double stop set elsewhere without a move of the hand; and per second of the speed. */
@@ -35,6 +35,8 @@ export const EFFORT = {
   delicacy: 0.65,
   /** A natural harmonic 15 cents off the temperament; grows with the square. */
   pitch: 0.3,
+  /** Each thing about a harmonic by itself that a rule warns about: where another way costs no more than this, it is taken. */
+  doubtful: 1.5,
   /** Sliding into a note from another string, or with another finger, or to an open string. */
   brokenSlide: 5,
 } as const;

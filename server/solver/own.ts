@@ -3,9 +3,9 @@ import { COVERING_SLACK } from '../hand/constants';
 import type { Hand } from '../hand/hand';
 import { opening, reachOf } from '../hand/reach';
 import { semitone } from '../music/pitch';
-import { deviation } from '../music/temperament';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
+import { doubts, offTemperament } from './doubtful';
 import { EFFORT } from './effort';
 import { gapBetween, type PlacedFinger, type Shape } from './shape';
 import { speechCost } from './speech';
@@ -33,6 +33,7 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
   if (shape.barred) add('covering', EFFORT.covering);
   if (isBeside(shape)) add('beside', EFFORT.beside);
   if (isCrossed(shape)) add('crossed', EFFORT.crossed);
+  add('doubtful', EFFORT.doubtful * doubts(shape.ways, setup));
   return terms;
 }
 
@@ -70,11 +71,6 @@ function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (nam
 /** True for a major or minor third harmonic: between two fingers only a third apart. */
 export function isThird(way: Way): boolean {
   return way.interval === 'third' || way.interval === 'minor-third';
-}
-
-/** Cents by which a natural harmonic is off the pitch that the temperament asks. */
-export function offTemperament(way: Way, setup: Setup): number {
-  return way.cents - deviation(way.sounding, setup.temperament);
 }
 
 function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): number {
