@@ -34,6 +34,12 @@ export const PLAYER_KEYS = [
     example: 'student',
   },
   {
+    key: 'style',
+    value: 'style',
+    meaning: 'What this player leans to: safe stays low, singing stays on a string, brilliant goes up the upper strings.',
+    example: 'singing',
+  },
+  {
     key: 'in tune',
     value: 'cents',
     meaning:

@@ -59,6 +59,13 @@ export const SETTINGS: readonly SettingKey[] = [
     betweenBars: false,
   },
   {
+    key: 'style',
+    value: 'style',
+    meaning: 'What the fingering leans to: safe stays low, singing stays on a string, brilliant goes up the upper strings.',
+    example: 'singing',
+    betweenBars: false,
+  },
+  {
     key: 'player',
     value: 'path',
     meaning: 'The player’s file: reaches, instrument and a record of attempts. It must be in this folder or below it.',

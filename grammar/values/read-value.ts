@@ -39,6 +39,7 @@ const FORMS: Readonly<Record<ParsedKind, string>> = {
   key: 'a key is a note name and major or minor, as in D major or F# minor',
   temperament: 'a temperament is equal, pythagorean, or just with its keynote, as in just D',
   level: 'a level of playing is student, advanced or professional',
+  style: 'a style of fingering is safe, singing or brilliant',
   harmonics: 'marked, all or allowed says which notes are harmonics',
   clef: 'a clef is treble, alto, tenor or bass; automatic takes the one with the fewest ledger lines',
   keep: 'what every note keeps to is a string (I to IV), a position (3rd), no open strings, or several of them; free ends it',

@@ -4,7 +4,7 @@ import type { PitchNode, TouchInterval } from '../tree';
 import { around, keptOf, keyNameOf, keyword, numberOf, pitchOf, stringOf, wordOf } from './from-tokens';
 import { SILENT } from './silent';
 import * as T from './value-tokens';
-import type { FractionNode, KeepNode, LevelNode, ReachNode, SizeNode, ValueKind, ValueNodes } from './value-tree';
+import type { FractionNode, KeepNode, LevelNode, ReachNode, SizeNode, Style, ValueKind, ValueNodes } from './value-tree';
 
 /** All kinds but those in words that are no part of the language. */
 export type ParsedKind = Exclude<ValueKind, 'text' | 'path'>;
@@ -201,6 +201,11 @@ export class ValueParser extends EmbeddedActionsParser {
   readonly level: Rule<'level'> = this.RULE('level', () => {
     const which = this.CONSUME(T.WhichLevel);
     return this.ACTION(() => ({ word: keyword<'student' | 'advanced' | 'professional'>(which).word }));
+  });
+
+  readonly style: Rule<'style'> = this.RULE('style', () => {
+    const which = this.CONSUME(T.WhichStyle);
+    return this.ACTION(() => ({ word: keyword<Style>(which).word }));
   });
 
   readonly harmonics: Rule<'harmonics'> = this.RULE('harmonics', () => {

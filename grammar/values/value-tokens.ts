@@ -55,6 +55,7 @@ export const Manner = word('Manner', 'natural|artificial');
 export const Interval = word('Interval', String.raw`minor[\s-]+third|third|fourth|fifth|sixth|octave`);
 export const Mode = word('Mode', 'major|minor');
 export const WhichLevel = word('WhichLevel', 'student|advanced|professional');
+export const WhichStyle = word('WhichStyle', 'safe|singing|brilliant');
 export const WhichHarmonics = word('WhichHarmonics', 'marked|allowed|all');
 export const WhichClef = word('WhichClef', 'treble|alto|tenor|bass|automatic');
 export const Free = word('Free', 'free');
@@ -95,6 +96,7 @@ const CONCRETE = [
   Interval,
   Mode,
   WhichLevel,
+  WhichStyle,
   WhichHarmonics,
   WhichClef,
   Free,
@@ -131,6 +133,7 @@ export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
   [Interval, ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave']],
   [Mode, ['major', 'minor']],
   [WhichLevel, ['student', 'advanced', 'professional']],
+  [WhichStyle, ['safe', 'singing', 'brilliant']],
   [WhichHarmonics, ['marked', 'all', 'allowed']],
   [WhichClef, ['treble', 'alto', 'tenor', 'bass', 'automatic']],
   [Free, ['free']],

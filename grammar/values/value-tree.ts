@@ -49,6 +49,7 @@ export interface ValueNodes {
   readonly key: { readonly tonic: KeyName; readonly mode: 'major' | 'minor' };
   readonly temperament: { readonly word: 'equal' | 'pythagorean' } | { readonly word: 'just'; readonly tonic: KeyName };
   readonly level: { readonly word: 'student' | 'advanced' | 'professional' };
+  readonly style: { readonly word: Style };
   readonly harmonics: { readonly word: 'marked' | 'all' | 'allowed' };
   readonly clef: { readonly word: 'treble' | 'alto' | 'tenor' | 'bass' | 'automatic' };
   /** Empty for `free`. */
@@ -81,3 +82,6 @@ export interface LevelNode {
   readonly code: Word;
   readonly level?: Word;
 }
+
+/** What a fingering leans to where several would do. */
+export type Style = 'safe' | 'singing' | 'brilliant';

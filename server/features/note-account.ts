@@ -1,6 +1,6 @@
 import { doubleStopIntonation } from '../instrument/beats';
-import type { Family } from '../instrument/instrument';
 import { pitchName } from '../music/pitch';
+import type { Setup } from '../passage/passage';
 import { COMMANDS, type PinParams } from '../protocol/messages';
 import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';
@@ -70,7 +70,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     accuracy(solved, expected(solution, spot.event)),
     ways.map((way) => soundsAt(way, ways.length > 1)).join('  \n'),
     together(ways),
-    terms(solved, instrument.family),
+    terms(solved, solution.passage.setup),
   ]
     .filter((part) => part !== '')
     .join('\n\n');
@@ -136,8 +136,8 @@ function accuracy({ fingering }: SolvedEvent, off: string): string {
 }
 
 /** The parts of an event's cost that stand out, dearest first, so a reader can see why it was fingered so. */
-function terms({ terms: parts, cost }: SolvedEvent, family: Family): string {
-  const dear = outOfTheOrdinary(parts, family);
+function terms({ terms: parts, cost }: SolvedEvent, setup: Setup): string {
+  const dear = outOfTheOrdinary(parts, setup);
   if (dear.length === 0) return '';
   return `Cost ${cost.toFixed(2)}, mainly: ${dear.map(([name, nats]) => `${TERMS[name]} ${nats.toFixed(2)}`).join('; ')}.`;
 }

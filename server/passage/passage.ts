@@ -1,5 +1,6 @@
 import type { DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
 import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
+import type { Style } from '../../grammar/values/value-tree';
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';
 import type { Key } from '../music/interval';
@@ -38,6 +39,8 @@ export interface Instruction {
 export interface Setup {
   readonly instrument: Instrument;
   readonly hand: Hand;
+  /** What the fingering leans to; absent where nobody said. */
+  readonly style?: Style;
   readonly temperament: Temperament;
   /** Hz. */
   readonly a4: number;

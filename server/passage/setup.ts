@@ -38,13 +38,14 @@ export function setupOf(written: Values, overrides: Overrides): Setup {
   const hand = overrides.hand ?? values.hand ?? usualHand(family, namedSize(family, size));
   const spec = { family, ...(size && { size }), tuning: values.tuning ?? 'fifths', a4: values.pitch ?? 440 };
   const temperament = values.temperament ?? { kind: 'equal' };
-  return setups.intern(JSON.stringify([spec, temperament, hand, values.level, player, values.player]), (key) => {
+  return setups.intern(JSON.stringify([spec, temperament, hand, values.level, values.style, player, values.player]), (key) => {
     const instrument = buildInstrument(spec);
     const usual = handOf(hand, family, values.level);
     return {
       key,
       instrument,
       hand: player ? ownHand(usual, known(player, family), instrument.length) : usual,
+      ...(values.style && { style: values.style }),
       temperament,
       a4: spec.a4,
       ...(player && { player: { name: player.name, ...(values.player && { file: values.player }) } }),
@@ -54,13 +55,13 @@ export function setupOf(written: Values, overrides: Overrides): Setup {
 
 /** The settings that hold: what is written over what the player's file says, that over the defaults. */
 export function inForce(written: Values, overrides: Overrides): Values {
-  const { instrument, hand, level } = playerOf(written, overrides) ?? {};
-  const own = { ...(instrument && { instrument }), ...(hand && { hand }), ...(level && { level }) };
+  const { instrument, hand, level, style } = playerOf(written, overrides) ?? {};
+  const own = { ...(instrument && { instrument }), ...(hand && { hand }), ...(level && { level }), ...(style && { style }) };
   const values: Values = { ...overrides.defaults, ...own, ...written };
   if (!overrides.player) return values;
   // Who is asked for from outside plays on the instrument at hand, but a violinist's passage stays one for violin.
   const same = instrument && (written.instrument ?? instrument).family === instrument.family;
-  return { ...values, ...(hand && { hand }), ...(level && { level }), ...(same && { instrument }) };
+  return { ...values, ...(hand && { hand }), ...(level && { level }), ...(style && { style }), ...(same && { instrument }) };
 }
 
 /** The instrument that values are read for. */

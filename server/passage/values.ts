@@ -1,7 +1,7 @@
 import { settingKey } from '../../grammar/settings';
 import type { Word } from '../../grammar/tree';
 import { type Reading, readValue } from '../../grammar/values/read-value';
-import type { ValueNode, ValueNodes } from '../../grammar/values/value-tree';
+import type { Style, ValueNode, ValueNodes } from '../../grammar/values/value-tree';
 import { chooseHand } from '../hand/choice';
 import type { HandChoice } from '../hand/hands';
 import type { Level } from '../hand/skill';
@@ -27,6 +27,7 @@ export interface SettingValues {
   readonly pitch: number;
   readonly hand: HandChoice;
   readonly level: Level;
+  readonly style: Style;
   /** Path of a player file, from the passage's folder downwards. */
   readonly player: string;
   readonly tempo: Tempo;
@@ -50,6 +51,7 @@ const CHOOSE: { readonly [K in SettingKey]: (parts: never, written: Word, family
   pitch: chooseStandard,
   hand: (parts: ValueNodes['hand'], _, family) => chooseHand(parts, family),
   level: ({ word }: ValueNodes['level']) => ({ value: word }),
+  style: ({ word }: ValueNodes['style']) => ({ value: word }),
   player: choosePlayerPath,
   tempo: chooseTempo,
   meter: chooseMeter,

@@ -1,6 +1,7 @@
 import { quoted } from '../../grammar/problems';
 import type { Word } from '../../grammar/tree';
 import { fault, type Reading } from '../../grammar/values/read-value';
+import type { Style } from '../../grammar/values/value-tree';
 import type { HandChoice } from '../hand/hands';
 import type { OwnHand } from '../hand/own-hand';
 import type { Level } from '../hand/skill';
@@ -13,6 +14,7 @@ export interface PlayerChoice extends OwnHand {
   readonly instrument?: InstrumentChoice;
   readonly hand?: HandChoice;
   readonly level?: Level;
+  readonly style?: Style;
 }
 
 /** What became of a player file that a passage names: read, with how many problems it has of its own, or not there, and why. */

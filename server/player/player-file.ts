@@ -44,7 +44,7 @@ export function playerFamily({ instrument }: PlayerFile['values']): Family {
 
 /** What a passage is read with when this player plays it. `fallback` names a player whose file gives no name. */
 export function choiceOf({ values, experience }: PlayerFile, fallback: string): PlayerChoice {
-  const { instrument, hand, comfort, level, 'in tune': inTune, landing: still, spacing } = values;
+  const { instrument, hand, comfort, level, style, 'in tune': inTune, landing: still, spacing } = values;
   const accuracy = {
     ...(inTune !== undefined && { inTune }),
     ...(still !== undefined && { still }),
@@ -56,6 +56,7 @@ export function choiceOf({ values, experience }: PlayerFile, fallback: string): 
     ...(hand && { hand }),
     ...(comfort && { comfort }),
     ...(level && { level }),
+    ...(style && { style }),
     ...(Object.keys(accuracy).length > 0 && { accuracy }),
     ...(Object.keys(experience).length > 0 && { experience }),
   };

@@ -1,6 +1,6 @@
 import type { PlayerKey } from '../../grammar/player-keys';
 import { fault, type Reading } from '../../grammar/values/read-value';
-import type { NumberNode, ValueNode, ValueNodes } from '../../grammar/values/value-tree';
+import type { NumberNode, Style, ValueNode, ValueNodes } from '../../grammar/values/value-tree';
 import { chooseHand, measuredReaches } from '../hand/choice';
 import type { HandChoice } from '../hand/hands';
 import type { Comfort } from '../hand/own-hand';
@@ -17,6 +17,7 @@ export interface PlayerValues {
   readonly hand: HandChoice;
   readonly comfort: Comfort;
   readonly level: Level;
+  readonly style: Style;
   /** Cents. */
   readonly 'in tune': number;
   /** mm, standard deviation. */
@@ -40,6 +41,7 @@ const CHOOSE: { readonly [K in PlayerKey]: (parts: never, family: Family) => Rea
   hand: chooseHand,
   comfort: chooseComfort,
   level: ({ word }: ValueNodes['level']) => ({ value: word }),
+  style: ({ word }: ValueNodes['style']) => ({ value: word }),
   'in tune': (amount: NumberNode) => within(amount, IN_TUNE, 'cents'),
   landing: (amount: NumberNode) => within(amount, LANDING, 'mm'),
   spacing: (amount: NumberNode) => within(amount, LANDING, 'mm'),

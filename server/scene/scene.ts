@@ -1,7 +1,6 @@
-import type { Instrument } from '../instrument/instrument';
 import { pitchName } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
-import type { Asked, EventSpec, Mark, PassageEvent } from '../passage/passage';
+import type { Asked, EventSpec, Mark, PassageEvent, Setup } from '../passage/passage';
 import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneMark, SceneNote, ScenePassage } from '../protocol/scene';
 import { outOfTheOrdinary } from '../solver/habits';
 import type { Alternative, Fingering, Solution, SolvedEvent, Unplayable } from '../solver/solution';
@@ -136,7 +135,7 @@ function sceneEvent(
     ...(chosen && { handMm: chosen.handMm }),
     barred: chosen?.barred ?? false,
     ...(answer && { chance: answer.chance }),
-    terms: answer ? termsOf(answer, solution.passage.setup.instrument) : [],
+    terms: answer ? termsOf(answer, solution.passage.setup) : [],
   };
   return { ...facts, account: accountOf(facts) };
 }
@@ -207,8 +206,8 @@ function writtenAs(asked: Asked, harmonic: boolean): string {
   return `${pitchName(asked.pitch)}${harmonic ? 'o' : ''}`;
 }
 
-function termsOf(answer: SolvedEvent, { family }: Instrument): SceneEvent['terms'] {
-  return outOfTheOrdinary(answer.terms, family).map(([name, nats]) => ({ name, meaning: TERMS[name], nats }));
+function termsOf(answer: SolvedEvent, setup: Setup): SceneEvent['terms'] {
+  return outOfTheOrdinary(answer.terms, setup).map(([name, nats]) => ({ name, meaning: TERMS[name], nats }));
 }
 
 /** The usual caution, only where the hand opens past comfortable. */

@@ -1,13 +1,15 @@
+import type { Style } from '../../grammar/values/value-tree';
 import type { Family as InstrumentFamily } from '../instrument/instrument';
 import { CELLISTS } from './cellists';
 import { fromNats, toNats } from './cost';
 import { LEARNED } from './learned';
+import { leaning } from './styles';
 import type { TermName } from './terms';
 import { VIOLISTS } from './violists';
 
 /**
- * The habits of a player's left hand: families of choices, of which a player makes exactly one each time. What a choice costs
- * is learned from what professionals chose (see `learned.ts`); only differences within a family mean anything, and the
+ * The habits of a player's left hand: families of choices, of which a player makes exactly one each time, whatever is chosen. What a choice costs
+ * is learned from what professionals chose (see `learned.ts`); only differences within a family mean anything, so the
  * cheapest choice of each costs nothing. The words are those of a violin teacher.
  */
 export interface HabitFamily {
@@ -41,13 +43,14 @@ export const FAMILIES = {
     '8th-9th',
     '10th and up',
   ]),
-  stringHeight: family('string', 'the string, and how high on it', each(['I', 'II', 'III', 'IV'], HEIGHTS)),
-  finger: family('finger', 'the finger, by the length of the note', each(['1', '2', '3', '4', 'T'], LENGTHS)),
+  stringHeight: family('string', 'the string, and how high on it', ['open', ...each(['I', 'II', 'III', 'IV'], HEIGHTS)]),
+  finger: family('finger', 'the finger, by the length of the note', ['open', ...each(['1', '2', '3', '4', 'T'], LENGTHS)]),
   bend: family('frame', 'a finger out of the frame of the key', [
+    'open',
     'in the frame',
     ...each(['1', '2', '3', '4'], ['back two', 'back', 'up', 'up two']),
   ]),
-  highPosition: family('position', 'from the 4th position up, by the length of the note', ['below', ...LENGTHS]),
+  highPosition: family('position', 'from the 4th position up, by the length of the note', ['open', 'below', ...LENGTHS]),
   doubleHeight: family('position', 'how high a double stop is taken', ['1st position', '2nd', '3rd-4th', 'higher']),
   paceHeight: family('position', 'how high on the string, by the pace of the passage', ['open', ...each(PACES, HEIGHTS)]),
   reach: family(
@@ -101,7 +104,9 @@ export const FAMILIES = {
   ]),
   crossingSlurred: family('crossing', 'strings over within one bow stroke', ['none', 'neighbour', 'farther']),
   crossingWay: family('crossing', 'the way to another string', ['none', 'down', 'up']),
-  repeat: family('repeat', 'the same pitch again', ['as before', 'another finger', 'another string']),
+  repeat: family('repeat', 'the same pitch again', [
+    ...each(['once', 'and again'], ['as before', 'another finger', 'another string']),
+  ]),
   sameFinger: family('hop', 'the same finger on the same string without a shift', [
     'otherwise',
     ...each(['semitone', 'more'], ['short', 'longer']),
@@ -171,10 +176,21 @@ export const HABIT_TERM: readonly TermName[] = FAMILY_NAMES.flatMap((name) =>
   FAMILIES[name].choices.map(() => FAMILIES[name].term),
 );
 
-/** What every choice costs on an instrument, in the solver's whole numbers. */
-export function habitCosts(instrument: InstrumentFamily): Int32Array {
-  costs[instrument] ??= Int32Array.from(HABITS, (name) => fromNats(costOf(name, instrument)));
-  return costs[instrument];
+/** Who plays, as far as habits differ by it. */
+export interface Leaning {
+  readonly instrument: { readonly family: InstrumentFamily };
+  readonly style?: Style;
+}
+
+/** What every choice costs on an instrument in a style, in the solver's whole numbers. */
+export function habitCosts({ instrument: { family }, style }: Leaning): Int32Array {
+  const key = `${family} ${style ?? ''}`;
+  let known = costs.get(key);
+  if (!known) {
+    known = Int32Array.from(HABITS, (name) => fromNats(costOf(name, family) + leaning(style, name)));
+    costs.set(key, known);
+  }
+  return known;
 }
 
 function costOf(name: string, instrument: InstrumentFamily): number {
@@ -182,26 +198,27 @@ function costOf(name: string, instrument: InstrumentFamily): number {
   return (LEARNED[name]?.[0] ?? 0) + (instrument === 'viola' ? (VIOLISTS[name] ?? 0) : 0);
 }
 
-/** Weighs the choices anew, nats: for those who fit them. Solvers made before keep what they have worked out. */
+/** Weighs the choices of no style anew, nats: for those who fit them. Solvers made before keep what they have worked out. */
 export function setHabitCosts(instrument: InstrumentFamily, nats: Float64Array): void {
-  costs[instrument] = Int32Array.from(nats, fromNats);
+  costs.set(`${instrument} `, Int32Array.from(nats, fromNats));
 }
 
-const costs: Partial<Record<InstrumentFamily, Int32Array>> = {};
+const costs = new Map<string, Int32Array>();
 
-/** First choices that say that nothing out of the ordinary is done. */
+/** Choices that say that nothing out of the ordinary is done. */
 const ORDINARY: ReadonlySet<string> = new Set(['none', 'otherwise', 'no', 'no shift', 'stopped', 'below', 'in the frame']);
 
 /** The terms of a note less what every note costs that does nothing out of the ordinary: no shift, no other string, no open one. Nats. */
 export function outOfTheOrdinary(
   terms: Readonly<Partial<Record<TermName, number>>>,
-  instrument: InstrumentFamily,
+  who: Leaning,
 ): readonly (readonly [TermName, number])[] {
   const left = new Map(Object.entries(terms) as [TermName, number][]);
-  const all = habitCosts(instrument);
+  const all = habitCosts(who);
   for (const name of FAMILY_NAMES) {
     const { term, choices } = FAMILIES[name];
-    if (ORDINARY.has(choices[0]!)) left.set(term, (left.get(term) ?? 0) - toNats(all[FIRST[name]]!));
+    const ordinary = choices.findIndex((choice) => ORDINARY.has(choice));
+    if (ordinary >= 0) left.set(term, (left.get(term) ?? 0) - toNats(all[FIRST[name] + ordinary]!));
   }
   return [...left].filter(([, nats]) => nats > LEAST_TOLD).sort(([, a], [, b]) => b - a);
 }

@@ -74,7 +74,7 @@ export class LinkMaker {
   }
 
   private steps(from: StateSet, to: StateSet): Steps {
-    const costs = habitCosts(to.setup.instrument.family);
+    const costs = habitCosts(to.setup);
     let tables = this.tables.get(costs);
     if (!tables) {
       tables = stepTables(costs);

@@ -22,7 +22,7 @@ export function moveSeconds(spec: EventSpec, free: boolean): number {
 
 /** What it costs that a shift goes so far; `free`: under an open string or a silence of the bow. */
 export function distanceCost({ positions, setup }: Layout, from: number, to: number, free: boolean): number {
-  const costs = habitCosts(setup.instrument.family);
+  const costs = habitCosts(setup);
   let cost = 0;
   tellDistance(shifted(positions, from, to), free, (habit) => {
     cost += costs[habit]!;

@@ -70,7 +70,7 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
   };
   add('extension', states.there[state]!);
   for (const cost of landed) add('placement', cost);
-  const costs = habitCosts(states.setup.instrument.family);
+  const costs = habitCosts(states.setup);
   const tell = (habit: number) => add(HABIT_TERM[habit]!, costs[habit]!);
   tellChoice(states, state, heardOf(states.spec, states.around), tell);
   if (previous && !column.fresh && from >= 0) {

@@ -30,7 +30,7 @@ export function statesOf(
     for (const name in one) sum += one[name as keyof Terms]!;
     return sum;
   });
-  const costs = habitCosts(setup.instrument.family);
+  const costs = habitCosts(setup);
   const heard = heardOf(spec, around);
   const own = new Int32Array(layout.size);
   let cost = 0;
