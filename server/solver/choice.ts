@@ -50,12 +50,11 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
   const finger = layout.facts.leadFinger[shape]!;
   const position = layout.positions[place]!;
   tell(FIRST.position + (position <= 7 ? position : position <= 9 ? 8 : 9));
-  if (finger > 0) {
-    tell(FIRST.stringHeight + string * 4 + bucket(position, HEIGHTS));
-    tell(FIRST.finger + (finger - 1) * 3 + length);
-    tell(FIRST.bend + bendChoice(finger, layout.bend[state]!));
-    tell(FIRST.highPosition + (position >= 4 ? 1 + length : 0));
-  }
+  const stopped = finger > 0;
+  tell(FIRST.stringHeight + (stopped ? 1 + string * 4 + bucket(position, HEIGHTS) : 0));
+  tell(FIRST.finger + (stopped ? 1 + (finger - 1) * 3 + length : 0));
+  tell(FIRST.bend + (stopped ? bendChoice(finger, layout.bend[state]!) : 0));
+  tell(FIRST.highPosition + (stopped ? 1 + (position >= 4 ? 1 + length : 0) : 0));
   if (ways.length > 1) tell(FIRST.doubleHeight + bucket(position, DOUBLE_HEIGHTS));
   if (!layout.scaled) {
     const register = bucket(place, REGISTERS);
@@ -109,6 +108,6 @@ function stepwise(interval: number | undefined): number {
 
 /** Index in `FAMILIES.bend` of a finger (1 to 4, 5 for the thumb) out of the frame. */
 function bendChoice(finger: number, bend: number): number {
-  if (bend === 0 || finger > 4) return 0;
-  return 1 + (finger - 1) * 4 + (bend <= -2 ? 0 : bend === -1 ? 1 : bend === 1 ? 2 : 3);
+  if (bend === 0 || finger > 4) return 1;
+  return 2 + (finger - 1) * 4 + (bend <= -2 ? 0 : bend === -1 ? 1 : bend === 1 ? 2 : 3);
 }

@@ -8,15 +8,17 @@ function slow(view: View, offset: number): boolean {
   return (view.seconds(offset) ?? Number.POSITIVE_INFINITY) > FIGURE;
 }
 
-/** True for the note of a fast figure that comes back every second time, at any pitch. */
+/** True for the note of a fast figure that comes back every second time, at any pitch. Where the music begins or ends, a figure may be shorter. */
 export function recurs(view: View): boolean {
   const own = view.at(0);
   if (slow(view, 0)) return false;
   let returns = 0;
   let between = 0;
+  let whole = true;
   const others = new Set<number>();
   for (let d = -6; d <= 6; d++) {
     const there = view.at(d);
+    if (there === undefined) whole = false;
     if (d === 0 || there === undefined) continue;
     if (d % 2 === 0) returns += Number(there === own);
     else {
@@ -24,7 +26,7 @@ export function recurs(view: View): boolean {
       others.add(there);
     }
   }
-  return returns >= 4 && between <= 2 && others.size >= 2;
+  return returns >= (whole ? 4 : 3) && between <= 2 && others.size >= 2;
 }
 
 /** The open string (0 for I) that an event plays as the pedal of a figure: every second or fourth note, others between. */
@@ -39,7 +41,8 @@ export function pedal(view: View, offset: number): number | undefined {
     while (back < 4 && same(-lag * (back + 1))) back++;
     let on = 0;
     while (on < 4 && same(lag * (on + 1))) on++;
-    if (back + on < (lag === 2 ? 4 : 3)) continue;
+    const whole = view.at(-lag * (back + 1)) !== undefined && view.at(lag * (on + 1)) !== undefined;
+    if (back + on < (whole && lag === 2 ? 4 : 3)) continue;
     if ((same(1) || same(-1)) && count(same, EVEN) <= count(same, ODD)) continue;
     return string;
   }

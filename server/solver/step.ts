@@ -40,6 +40,8 @@ export interface Occasion {
   readonly falls: number;
   readonly returns: boolean;
   readonly returning: boolean;
+  /** One of three in a row on this pitch, and not in a figure of the bow. */
+  readonly again: boolean;
   readonly pace: number;
   /** Both under one bow stroke. */
   readonly slurred: boolean;
@@ -69,10 +71,11 @@ export function occasionOf({ spec: before, around: earlier, hasOpen }: From, { a
   const { beat, returns, returning, pace } = around;
   const { slurred } = before;
   const recurring = around.recurs === earlier.recurs ? 0 : (around.recurs ? opens : hasOpen) ? 2 : 1;
+  const again = (returns || around.to === 0) && !around.recurs && around.pedal === undefined && around.besidePedal === undefined;
   const rises = bucket(around.rises, ONWARD);
   const falls = bucket(around.falls, ONWARD);
-  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${pace} ${recurring} ${Number(slurred)}`;
-  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, pace, slurred, recurring };
+  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${Number(again)} ${pace} ${recurring} ${Number(slurred)}`;
+  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, again, pace, slurred, recurring };
 }
 
 /** False for a step that can't be: the hand waits until a fingered note has sounded before it moves under an open one. */
@@ -94,7 +97,7 @@ export function tellStep(occasion: Occasion, from: number, to: number, move: Mov
   tell(FIRST.crossingPace + (apart === 0 ? 0 : 1 + occasion.pace * 2 + (apart > 1 ? 1 : 0)));
   if (occasion.slurred) tell(FIRST.crossingSlurred + Math.min(2, apart));
   if (occasion.recurring) tell(FIRST.recurring + (apart > 0 ? 2 : 0) + occasion.recurring - 1);
-  if (wide === 0) tell(FIRST.repeat + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
+  if (wide === 0) tell(FIRST.repeat + (occasion.again ? 3 : 0) + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
   const stays = move === STAYS;
   const quick = Math.min(length, 1);
   const sameAlong = stays && both && finger === fingerBefore && apart === 0 && wide !== 0 && wide !== undefined;

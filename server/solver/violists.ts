@@ -5,9 +5,9 @@
  * nothing but the pitch asks the hand up.
  */
 export const VIOLISTS: Readonly<Record<string, number>> = {
-  'position: 2nd': 0.2,
-  'position: 3rd': 0.2,
-  'position: 4th': 0.25,
+  'position: 2nd': 0.3,
+  'position: 3rd': 0.3,
+  'position: 4th': 0.3,
   'position: 5th': 0.3,
   'position: 6th': 0.3,
   'position: 7th': 0.3,

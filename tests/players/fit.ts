@@ -13,7 +13,7 @@ const ITERATIONS = 18;
 /**
  * Where common practice says what hardly any of the pieces show, weights start there instead of at nothing, in units of the score,
  * and are held there the more firmly. Common practice, no source: in bariolage the repeated note is the open string, the moving one on the
- * string below it. The data say nothing of slurs: a bow stroke stays on its string where it can; and little of double stops, which are
+ * string below it. A note repeated and repeated keeps its finger. The data say nothing of slurs: a bow stroke stays on its string where it can; and little of double stops, which are
  * taken as low as they lie.
  */
 const PRACTICE: Readonly<Record<string, number>> = {
@@ -29,6 +29,9 @@ const PRACTICE: Readonly<Record<string, number>> = {
   'doubleHeight: 2nd': -1.5,
   'doubleHeight: 3rd-4th': -3,
   'doubleHeight: higher': -3.5,
+  'repeat: and again, as before': 0,
+  'repeat: and again, another finger': -2,
+  'repeat: and again, another string': -2,
   'recurring: same string': -1.5,
   'recurring: same string, its own open': -1.5,
   'recurring: another string': 0.75,
