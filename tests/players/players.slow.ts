@@ -20,18 +20,18 @@ describe.skipIf(!pieces && !process.env.CI)('the fingerings that ship beside tho
     return { notes, both: both / notes, none: none / notes, eachOther: agreeing / pairs };
   };
 
-  it('agree in string and finger with ten violinists for two notes in three, and play one in four at most as none of them did', () => {
+  it('agree in string and finger with ten violinists for seven notes in ten, and play one in five at most as none of them did', () => {
     const { notes, both, none, eachOther } = measured('ten violinists');
     expect(notes).toBeGreaterThan(8_900);
-    expect(both).toBeGreaterThan(0.67);
-    expect(none).toBeLessThan(0.24);
+    expect(both).toBeGreaterThan(0.7);
+    expect(none).toBeLessThan(0.2);
     expect(eachOther).toBeGreaterThan(0.89);
   });
 
-  it('agree with the player of a performance for three notes in five', () => {
+  it('agree with the player of a performance for two notes in three', () => {
     const { notes, both } = measured('performances');
     expect(notes).toBeGreaterThan(12_000);
-    expect(both).toBeGreaterThan(0.58);
+    expect(both).toBeGreaterThan(0.65);
   });
 
   it('take nine in ten of the harmonics of performances on the string that was played, asked for as printed, and three in five with its finger', () => {
@@ -39,7 +39,7 @@ describe.skipIf(!pieces && !process.env.CI)('the fingerings that ship beside tho
     const found = some.map((piece) => harmonicsOf(runsOf(piece, violin, true)));
     const sum = (name: 'asked' | 'string' | 'finger') => found.reduce((so, one) => so + one[name], 0);
     expect(sum('asked')).toBe(96);
-    expect(sum('string') / 96).toBeGreaterThan(0.88);
+    expect(sum('string') / 96).toBeGreaterThan(0.9);
     expect(sum('finger') / 96).toBeGreaterThan(0.58);
   });
 });

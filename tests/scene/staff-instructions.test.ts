@@ -6,9 +6,10 @@ import { passageOf } from './solved';
 const LONG = 'Full bows all the way to the tip, and lift the touching finger as soon as the note has spoken.';
 const BOTH = `> ${LONG}\n1/4 D5 E5 |\n> ${LONG}\nF#5 G5 | A5 B5 ||\n`;
 
-/** Lines of text over a staff, with the place where each begins. */
+/** Lines of words over a staff, with the place where each begins; positions are printed in the same hand, smaller. */
 function told(svg: string): readonly { readonly x: number; readonly y: number }[] {
-  return elements(svg, 'text', 'font-style', 'italic').map((text) => ({
+  const words = elements(svg, 'text', 'font-style', 'italic').filter((text) => attribute(text, 'font-size') === '13');
+  return words.map((text) => ({
     x: Number(attribute(text, 'x')),
     y: Number(attribute(text, 'y')),
   }));
