@@ -40,9 +40,8 @@ export const STYLES: Readonly<Record<Style, Readonly<Record<string, number>>>> =
 /** What a style adds to a choice, nats. */
 export function leaning(style: Style | undefined, habit: string): number {
   if (!style) return 0;
-  const [, nats] =
-    Object.entries(STYLES[style]).find(
-      ([words]) => habit === words || (/^[,\s]/.test(habit.slice(words.length)) && habit.startsWith(words)),
-    ) ?? [];
-  return nats ?? 0;
+  const found = Object.entries(STYLES[style]).find(
+    ([words]) => habit.startsWith(words) && [undefined, ',', ' ', '-'].includes(habit[words.length]),
+  );
+  return found?.[1] ?? 0;
 }
