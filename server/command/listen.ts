@@ -1,5 +1,6 @@
 import { createReadStream } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { mostlyFailed } from '../listening/advice';
 import { attemptsIn } from '../listening/attempts';
 import { heardIn } from '../listening/heard';
 import type { Listening } from '../listening/listen';
@@ -8,11 +9,14 @@ import { verdictWords } from '../listening/summary';
 import { UnreadableAudio } from '../listening/unreadable-audio';
 import type { HeardNote } from '../listening/verdict';
 import { logTake, unlogTake } from '../player/log-take';
+import { hardSpots } from '../practice/hard-spots';
+import { practice } from '../practice/practice';
 import type { ScenePassage } from '../protocol/scene';
 import { renderHeardPage } from '../scene/heard/heard-page';
 import { sealed } from '../scene/page/sealed';
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
+import type { Snapshot } from '../workspace/snapshot';
 import { type AnswerOptions, answerTo, checkAnswer } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
 import { differences } from './differences';
@@ -24,7 +28,7 @@ import { checkOutput, everythingRead } from './output';
 import { onePassage } from './passages-named';
 import { replaceFile } from './replace-file';
 import { note, say } from './say';
-import { study } from './study';
+import { overridesOf, study } from './study';
 import { visible } from './visible';
 
 export interface ListenOptions extends PlayerOptions, AnswerOptions {
@@ -34,6 +38,7 @@ export interface ListenOptions extends PlayerOptions, AnswerOptions {
   readonly unlog?: boolean;
   readonly diff?: boolean;
   readonly page?: string;
+  readonly exercises?: string;
 }
 
 /** `passagework listen`: what became of every note in a recording of a passage, and where asked its attempts in the player's file. */
@@ -45,19 +50,49 @@ export async function listen(name: string, recording: string, options: ListenOpt
   [name = name] = inputs;
   const sources = [...everythingRead(inputs, options.player), recording];
   checkAnswer(options, sources);
-  if (options.page) checkOutput({ path: options.page, option: '--page', force: options.force, sources });
-  const solution = onePassage(study(readInput(name), player, name).solutions, options.passage);
+  for (const option of ['page', 'exercises'] as const) {
+    const path = options[option];
+    if (path) checkOutput({ path, option: `--${option}`, force: options.force, sources });
+  }
+  const snapshot = study(readInput(name), player, name);
+  const solution = onePassage(snapshot.solutions, options.passage);
   const passage = scenePassage(solution);
   const { listening, fingerprint } = await hear(recording, passage);
   const heard = heardIn(listening, solution, passage);
+  const tell = format === 'json' ? note : say;
   if (format === 'json') answerTo(options, jsonText(reportOf(listening, passage, name, recording)));
   else answerTo(options, [...heard.summary, '', ...linesOf(listening, passage)].map(visible).join('\n').trimEnd());
   if (options.page) {
     replaceFile(options.page, await sealed(renderHeardPage(heard, passage, basename(recording))));
-    (format === 'json' ? note : say)(`Page: ${options.page}`);
+    tell(`Page: ${options.page}`);
   }
+  if (options.exercises && !listening.refused) tell(exercisesFor(listening, snapshot, solution, name, options));
   if ((options.log || options.unlog) && !listening.refused) log(solution, passage, listening, fingerprint, name, options);
   return listening.refused ? EXIT.findings : EXIT.clean;
+}
+
+/** Writes hard spots of what failed; says where, or that there are none. */
+function exercisesFor(
+  { takes }: Listening,
+  { resolved, solver, settings }: Snapshot,
+  solution: Solution,
+  name: string,
+  options: ListenOptions,
+): string {
+  const failed = mostlyFailed(takes);
+  const { text, made } = practice({
+    resolved,
+    solutions: [solution],
+    solver,
+    kinds: [hardSpots],
+    chance: settings.safeChance,
+    failed,
+    overrides: overridesOf(playerFrom(options), name),
+    file: basename(name),
+  });
+  if (text === '') return 'No exercises: nothing failed in the recording half the time or more.';
+  replaceFile(options.exercises!, text);
+  return `Exercises: ${options.exercises} (${made[0]!.count} of what failed)`;
 }
 
 async function hear(path: string, passage: ScenePassage): Promise<HeardRecording> {

@@ -111,6 +111,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--format <format>', 'text or json', 'text')
     .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
     .option('--page <file>', 'Write a page with the pitch of every note as well')
+    .option('--exercises <file>', 'Write exercises of what failed, as passage text to edit')
     .option('--log', "Count the attempts that are sure in the player's file, once for each recording")
     .option('--unlog', 'Take back what --log counted of this recording')
     .option('--diff', 'Show what --log or --unlog would change instead of changing it')

@@ -10,8 +10,8 @@ import type { HeardTake } from './verdict';
 const MOST = 3;
 const DEAR = 1.5;
 
-/** Where most of what was tried failed: the cheapest other way to play it, what failed most first. */
-export function adviceOf(takes: readonly HeardTake[], solution: Solution, { events }: ScenePassage): readonly string[] {
+/** Events of which at least half of what is surely heard failed, what failed most first. */
+export function mostlyFailed(takes: readonly HeardTake[]): readonly number[] {
   const tried = new Map<number, { failed: number; all: number }>();
   for (const { event, verdict, sure } of takes.flatMap(({ notes }) => notes)) {
     if (verdict === 'not-judged' || sure < SURE) continue;
@@ -21,7 +21,13 @@ export function adviceOf(takes: readonly HeardTake[], solution: Solution, { even
   return [...tried]
     .filter(([, { failed, all }]) => failed > 0 && 2 * failed >= all)
     .sort(([a, one], [b, other]) => other.failed - one.failed || a - b)
-    .flatMap(([event]) => {
+    .map(([event]) => event);
+}
+
+/** Where most of what was tried failed: the cheapest other way to play it, what failed most first. */
+export function adviceOf(takes: readonly HeardTake[], solution: Solution, { events }: ScenePassage): readonly string[] {
+  return mostlyFailed(takes)
+    .flatMap((event) => {
       const here = placesOf(solution.events[event]?.fingering.ways ?? []);
       const other = alternatives(solution, event).find(({ fingering }) => placesOf(fingering.ways) !== here);
       const at = events[event];

@@ -30,9 +30,10 @@ export const hardSpots: PracticeKind = {
   exercises: (source) => spotsOf(source).flatMap((event, index) => spot(source, event, index + 1)),
 };
 
-/** The hardest events, hardest first, each with its own surroundings. */
+/** The hardest events, hardest first, each with its own surroundings; where a recording was heard, those that failed in it. */
 function spotsOf(source: Source): readonly number[] {
-  const { solution } = source;
+  const { solution, failed } = source;
+  if (failed) return failed.filter((event, at) => solution.events[event] && apart(event, failed.slice(0, at))).slice(0, SPOTS);
   const found: number[] = [];
   const events = solvedEvents(source);
   const least = Math.max(LEAST, (OVER_MEAN * solution.cost) / Math.max(1, events.length));
@@ -40,13 +41,17 @@ function spotsOf(source: Source): readonly number[] {
   const ranked = [...events].sort((a, b) => b.solved.cost - a.solved.cost || a.event - b.event);
   for (const { event, solved } of ranked) {
     const alike = `${from(solution.events[event - 1])} > ${from(solved)}`;
-    const apart = found.every((other) => event < other - LEAD_IN || event > other + 1);
     if (solved.cost < least || found.length === SPOTS) break;
-    if (!apart || seen.has(alike)) continue;
+    if (!apart(event, found) || seen.has(alike)) continue;
     seen.add(alike);
     found.push(event);
   }
   return found;
+}
+
+/** True where an exercise on one of the others would not have this spot in it. */
+function apart(event: number, others: readonly number[]): boolean {
+  return others.every((other) => event < other - LEAD_IN || event > other + 1);
 }
 
 function from(solved: SolvedEvent | undefined): string {

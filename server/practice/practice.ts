@@ -21,6 +21,8 @@ export interface PracticeRequest {
   readonly kinds: readonly PracticeKind[];
   /** Chance of a clean run that a safe tempo keeps, 0 to 1. */
   readonly chance: number;
+  /** Events that failed in a recording, worst first: hard spots are made of them and of no others. */
+  readonly failed?: readonly number[];
   /** What the file was read with. */
   readonly overrides: Overrides;
   /** The file's name, for the heading. */
@@ -51,6 +53,7 @@ export function practice(request: PracticeRequest): Practice {
       solution,
       bars: barsOf(solution),
       chance: request.chance,
+      ...(request.failed && { failed: request.failed }),
       rehearse: (exercise: Exercise) => rehearse(exercise, room)?.solution,
     };
     const own = head.filter((line) => !common.includes(line));

@@ -12,6 +12,8 @@ export interface Source {
   readonly bars: readonly SourceBar[];
   /** Chance of a clean run that a safe tempo keeps, 0 to 1. */
   readonly chance: number;
+  /** Events to practise, worst first, where somebody knows better than the solver which are hard: those that failed in a recording. */
+  readonly failed?: readonly number[];
   /** An exercise read and fingered as it would be in a file of its own; undefined where it can't be played. */
   rehearse(exercise: Exercise): Solution | undefined;
 }

@@ -43,3 +43,21 @@ test('a recording is judged, told as JSON, counted once and taken back without a
   const refused = run('listen', 'slip.passage', 'ines.player');
   expect([refused.code, refused.err]).toEqual([2, expect.stringContaining('It is no WAV file')]);
 });
+
+test('what failed in a recording becomes exercises, which can be read and played', { timeout: 120_000 }, () => {
+  using own = folder({
+    'slip.passage': PASSAGE.replace(/^player.*\n/, ''),
+    'gap.passage': PASSAGE.replace(/^player.*\n/, '').replace('A6o', 'rest'),
+  });
+  const run = (...words: string[]) => passagework(words, { cwd: own.path });
+  run('convert', 'gap.passage', '--to', 'wav', '--out', 'gap.wav');
+  run('convert', 'slip.passage', '--to', 'wav', '--out', 'slip.wav');
+  const made = run('listen', 'slip.passage', 'gap.wav', '--exercises', 'again.passage');
+  expect(made.out).toContain('Exercises: again.passage (1 of what failed)');
+  const text = readFileSync(join(own.path, 'again.passage'), 'utf8');
+  expect(text).toContain('Hard spot 1: A6 in bar 1');
+  expect(run('check', 'again.passage', '--fail-on', 'error').code).toBe(0);
+  expect(run('listen', 'slip.passage', 'gap.wav', '--exercises', 'again.passage').code).toBe(2);
+  expect(run('listen', 'slip.passage', 'slip.wav', '--exercises', 'none.passage').out).toContain('No exercises: nothing failed');
+  expect(run('listen', 'slip.passage', 'slip.wav', '--exercises', 'slip.passage', '--force').code).toBe(2);
+});
