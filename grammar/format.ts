@@ -127,17 +127,19 @@ function keyPiece(text: string, valueStart: number): Piece {
 }
 
 function musicPieces(tokens: readonly IToken[]): Piece[] {
-  return tokens.map((token, i) => ({ ...spanOf(token), before: spaceBetween(tokens[i - 1], token) }));
+  return tokens.map((token, i) => ({ ...spanOf(token), before: spaceBetween(tokens[i - 1], token, tokens[i + 1]) }));
 }
 
 const TIGHT_AFTER: ReadonlySet<unknown> = new Set([T.LeftParenthesis, T.LeftBracket, T.Plus]);
 const TIGHT_BEFORE: ReadonlySet<unknown> = new Set([T.RightParenthesis, T.RightBracket, T.Plus, T.Tie]);
 
-function spaceBetween(left: IToken | undefined, right: IToken): string {
+function spaceBetween(left: IToken | undefined, right: IToken, next: IToken | undefined): string {
   if (!left) return '';
   const asItWas = left.startOffset + left.image.length === right.startOffset ? '' : ' ';
   // A space after a word and before a diamond makes the diamond a note of its own; a mark that nothing reads stays as it is.
   if (left.tokenType === T.Diamond || left.tokenType === T.Stray || right.tokenType === T.Stray) return asItWas;
+  // A tie before a stray colon would make one word of the two, and the word a setting's: `wave _:`.
+  if (right.tokenType === T.Tie && next?.image.startsWith(':')) return asItWas;
   if (right.tokenType === T.Diamond && !TIGHT_AFTER.has(left.tokenType)) return asItWas;
   if (left.tokenType === T.RightParenthesis && right.tokenType === T.LeftBracket) return '';
   if (right.tokenType === T.LeftParenthesis) return left.tokenType === T.Stroke || left.tokenType === T.Mark ? '' : asItWas;
