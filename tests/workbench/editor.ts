@@ -50,6 +50,8 @@ export class Editor {
     const { keyboard } = this.page;
     const input = this.page.locator('.quick-input-widget:visible input');
     await this.until(this.page.locator(`.tab.active[aria-label^="${name}"]`), async () => {
+      // Where the preview has the keyboard, the file would open beside it.
+      await keyboard.press('Control+1');
       await this.until(input, () => keyboard.press('Control+p'));
       await input.fill(name);
       await this.page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor({ timeout: TRY });
