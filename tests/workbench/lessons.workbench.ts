@@ -8,15 +8,6 @@ const BARS = 200;
 const LONG = `passage: Long swell\ntempo: 1/4 = 80\n${'1/8 D5 F#5 A5 D6o E6o F#6o A5 F#5 |\n'.repeat(BARS)}`;
 const TRIED = 'instrument: violin\nplayer: kit.player\n\n1/4 D6o [III] E6o F#6o |\n';
 const KIT = 'name: Kit\ninstrument: violin\nhand: medium\nIII 1/4: 3 of 4 // on gut\n';
-/** A score with words that a passage has no sign for (MusicXML 4.0, W3C Community Group 2021). */
-const SCORE = `<?xml version="1.0"?><score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Violin</part-name></score-part></part-list>
-<part id="P1">${[1, 2, 3]
-  .map(
-    (bar) =>
-      `<measure number="${bar}">${bar === 1 ? '<attributes><divisions>1</divisions><key><fifths>2</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes>' : ''}<direction><direction-type><scordatura><accord string="1"><tuning-step>E</tuning-step><tuning-octave>5</tuning-octave></accord></scordatura></direction-type></direction>${['D', 'E', 'F', 'A'].map((step) => `<note><pitch><step>${step}</step>${step === 'F' ? '<alter>1</alter>' : ''}<octave>5</octave></pitch><duration>1</duration><type>quarter</type></note>`).join('')}</measure>`,
-  )
-  .join('')}</part></score-partwise>`;
-
 /** A teacher's first lessons with the extension on a laptop's screen, Explorer open, in both places where VS Code runs it. */
 describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the %s host', (extensionHost) => {
   let session: Session;
@@ -28,7 +19,6 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
       'tried.passage': TRIED,
       'kit.player': KIT,
       'empty.passage': '',
-      'part.musicxml': SCORE,
     };
     const name = `lessons-${extensionHost}`;
     session = await Session.open({ name, extensionHost, settings: {}, folder: `pier-${extensionHost}`, files });
@@ -160,23 +150,5 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
     await list.first().waitFor();
     await editor.picture('11-ways');
     await editor.page.keyboard.press('Escape');
-  });
-
-  it('makes a sheet as PDF where Node runs it, and as a web page everywhere', async () => {
-    await editor.openFile('lighthouse-study.passage');
-    await editor.command('Passagework: New Printed Sheet…');
-    if (extensionHost === 'node') await editor.choose('Sheet as PDF');
-    const kind = extensionHost === 'node' ? 'pdf' : 'html';
-    await editor.confirmFile(`lighthouse-study.${kind}`);
-    await session.saved(`lighthouse-study.${kind}`, kind === 'pdf' ? /^%PDF-[\s\S]*%%EOF/ : /<svg[\s\S]*Harbour bells/);
-  });
-
-  it('puts the report of an import below the text, with the preview still in view', async () => {
-    await editor.command('Passagework: Import a MusicXML Score…');
-    await editor.choose('part.musicxml');
-    await editor.page.locator('.editor-instance .view-line', { hasText: 'What part.musicxml has and' }).first().waitFor();
-    await editor.page.locator('.editor-instance .view-line', { hasText: 'key: D major' }).first().waitFor();
-    await editor.preview().locator('.board svg').waitFor();
-    await editor.picture('12-imported');
   });
 });
