@@ -56,7 +56,10 @@ describe('VS Code, a language server that dies', { retry: 0 }, () => {
       .toEqual(pitches.map((pitch) => expect.stringContaining(pitch)));
   /** The text as it is shown, with the hints in it; lines run on. */
   const screen = async () =>
-    (await session.editor.page.locator('.editor-instance .view-line').allTextContents()).join('').replaceAll('\u00a0', ' ');
+    (await session.editor.page.locator('.editor-instance .view-line').allTextContents())
+      .join('')
+      .replaceAll('\u00a0', ' ')
+      .replaceAll('\u2215', '/');
   const events = (count: number) =>
     expect.poll(() => session.editor.preview().locator('.staff [data-event]').count(), { timeout: PATIENCE }).toBe(count);
 
