@@ -1,7 +1,7 @@
 import type { Heard, HeardMark, HeardRun } from '../../protocol/heard';
 import type { ScenePassage } from '../../protocol/scene';
-import { GENERATOR } from '../page/generator';
 import { PAGE_CSS } from '../page/page-style';
+import { pageShell } from '../page/shell';
 import { escaped } from '../svg';
 import { mannerLabel, PAIN, printedPitch } from '../words';
 import { drawPitchCurve } from './pitch-curve';
@@ -18,18 +18,7 @@ const WIDTH = 1080;
  */
 export function renderHeardPage({ summary, runs }: Heard, passage: ScenePassage, recording: string): string {
   const title = `${passage.title || 'Passage'} · ${recording}`;
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width,initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
-<meta name="generator" content="${GENERATOR}">
-<title>${escaped(title)}</title>
-<style>${PAGE_CSS}.curve [data-event]{cursor:pointer} .curve svg{display:block;max-width:none}</style>
-</head>
-<body>
-<header><h1>${escaped(title)}</h1></header>
+  const body = `<header><h1>${escaped(title)}</h1></header>
 <main>
 <ul>${summary.map((sentence) => `<li>${escaped(sentence)}</li>`).join('')}</ul>
 <ul class="legend" aria-label="Verdicts">${Object.values(VERDICTS)
@@ -37,11 +26,8 @@ export function renderHeardPage({ summary, runs }: Heard, passage: ScenePassage,
     .join('')}</ul>
 ${runs.map((run) => section(run, passage)).join('\n')}
 </main>
-<footer>Made with Passagework. Curves are cents from the written pitch, at the tuning of the recording. ${PAIN}</footer>
-<script>${PRESS}</script>
-</body>
-</html>
-`;
+<footer>Made with Passagework. Curves are cents from the written pitch, at the tuning of the recording. ${PAIN}</footer>`;
+  return pageShell({ title, style: `${PAGE_CSS}${CURVE_CSS}`, body, script: PRESS });
 }
 
 function section(run: HeardRun, passage: ScenePassage): string {
@@ -71,6 +57,8 @@ function row({ event, note, verdict, words }: HeardMark, { events }: ScenePassag
   ];
   return `<tr data-event="${event}" tabindex="-1">${cells.map((cell) => `<td>${escaped(String(cell))}</td>`).join('')}</tr>`;
 }
+
+const CURVE_CSS = '.curve [data-event]{cursor:pointer} .curve svg{display:block;max-width:none}';
 
 /** A press on the curve goes to the note's line in the table. Plain enough to be read in the page's source. */
 const PRESS = `

@@ -6,8 +6,8 @@ import { LIGHT } from '../look';
 import { drawStaff } from '../staff/staff';
 import { escaped } from '../svg';
 import { often, PAIN } from '../words';
-import { GENERATOR } from './generator';
 import { PAGE_CSS } from './page-style';
+import { pageShell } from './shell';
 import { eventTable } from './table';
 
 /** Width of the drawings on the page, px. */
@@ -21,27 +21,13 @@ const WIDTH = 1080;
 export function renderPage(scene: Scene): string {
   const several = scene.passages.length > 1;
   const title = several ? `${scene.passages.length} passages` : scene.passages[0]?.title || 'Passage';
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width,initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'">
-<meta name="generator" content="${GENERATOR}">
-<title>${escaped(title)} · how to play it</title>
-<style>${PAGE_CSS}</style>
-</head>
-<body>
-<header><h1>${escaped(title)}</h1>${WAVE}</header>
+  const body = `<header><h1>${escaped(title)}</h1>${WAVE}</header>
 <main>
 ${scene.passages.map((passage) => section(passage, several)).join('\n')}
 </main>
 <footer>Made with Passagework. Lengths are millimetres along the string; chances follow the model of hand and string, not a promise.
-${PAIN}</footer>
-<script>${STEPPER}</script>
-</body>
-</html>
-`;
+${PAIN}</footer>`;
+  return pageShell({ title: `${title} · how to play it`, style: PAGE_CSS, body, script: STEPPER });
 }
 
 function section(passage: ScenePassage, named: boolean): string {
