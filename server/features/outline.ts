@@ -25,20 +25,25 @@ export interface Fold {
 const GIST = 40;
 
 export function outline({ tree, resolved }: Pick<Reading, 'tree' | 'resolved'>): readonly OutlineEntry[] {
-  const bars = resolved.passages.flatMap((passage) => barEntries(tree, passage));
-  const within = (first: number, last: number) => {
-    const [start, end] = [tree.lines[first]?.start ?? 0, tree.lines[last]?.end ?? 0];
-    const inside = bars.filter((bar) => start <= bar.span.start && bar.span.start <= end);
-    return [...tree.lines.slice(first, last + 1).flatMap(motifEntry), ...inside].sort((a, b) => a.span.start - b.span.start);
-  };
+  const within = (first: number, last: number, passages: readonly Passage[]) =>
+    [...tree.lines.slice(first, last + 1).flatMap(motifEntry), ...passages.flatMap((passage) => barEntries(tree, passage))].sort(
+      (a, b) => a.span.start - b.span.start,
+    );
   const parts = sections(tree);
-  const entries: OutlineEntry[] = within(0, (parts[0]?.first ?? tree.lines.length) - 1);
+  const headless = parts[0]?.first ?? tree.lines.length;
+  const entries: OutlineEntry[] = within(
+    0,
+    headless - 1,
+    resolved.passages.filter(({ lines }) => lines.first < headless),
+  );
+  const headed = new Map(resolved.passages.map((passage) => [passage.lines.first, passage]));
   for (const { first, last } of parts) {
     const head = tree.lines[first] as Line;
     if (head.node.kind !== 'passage') continue;
-    const children = within(first + 1, last);
+    const passage = headed.get(first);
+    const children = within(first + 1, last, passage ? [passage] : []);
     // A bar of rest has no note to lead to, yet is one.
-    const count = resolved.passages.find(({ lines }) => lines.first === first)?.bars.length ?? 0;
+    const count = passage?.bars.length ?? 0;
     entries.push({
       name: head.node.name.text || 'unnamed passage',
       detail: count === 1 ? '1 bar' : `${count} bars`,
