@@ -10,7 +10,7 @@ import { UnreadableAudio } from '../listening/unreadable-audio';
 import type { HeardNote } from '../listening/verdict';
 import { logTake, unlogTake } from '../player/log-take';
 import { hardSpots } from '../practice/hard-spots';
-import { practice } from '../practice/practice';
+import { type PracticeRequest, practice } from '../practice/practice';
 import type { ScenePassage } from '../protocol/scene';
 import { renderHeardPage } from '../scene/heard/heard-page';
 import { sealed } from '../scene/page/sealed';
@@ -66,7 +66,11 @@ export async function listen(name: string, recording: string, options: ListenOpt
     replaceFile(options.page, await sealed(renderHeardPage(heard, passage, basename(recording))));
     tell(`Page: ${options.page}`);
   }
-  if (options.exercises && !listening.refused) tell(exercisesFor(listening, snapshot, solution, name, options));
+  if (options.exercises && !listening.refused) {
+    const file = fileName(name);
+    const request = { overrides: overridesOf(player, name), ...(file !== undefined && { file: basename(file) }) };
+    tell(exercisesFor(listening, snapshot, solution, request, options.exercises));
+  }
   if ((options.log || options.unlog) && !listening.refused) log(solution, passage, listening, fingerprint, name, options);
   return listening.refused ? EXIT.findings : EXIT.clean;
 }
@@ -76,8 +80,8 @@ function exercisesFor(
   { takes }: Listening,
   { resolved, solver, settings }: Snapshot,
   solution: Solution,
-  name: string,
-  options: ListenOptions,
+  request: Pick<PracticeRequest, 'file' | 'overrides'>,
+  out: string,
 ): string {
   const failed = mostlyFailed(takes);
   const { text, made } = practice({
@@ -87,12 +91,11 @@ function exercisesFor(
     kinds: [hardSpots],
     chance: settings.safeChance,
     failed,
-    overrides: overridesOf(playerFrom(options), name),
-    file: basename(name),
+    ...request,
   });
   if (text === '') return 'No exercises: nothing failed in the recording half the time or more.';
-  replaceFile(options.exercises!, text);
-  return `Exercises: ${options.exercises} (${made[0]!.count} of what failed)`;
+  replaceFile(out, text);
+  return `Exercises: ${out} (${made[0]!.count} of what failed)`;
 }
 
 async function hear(path: string, passage: ScenePassage): Promise<HeardRecording> {
