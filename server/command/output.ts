@@ -3,11 +3,10 @@ import { dirname, join } from 'node:path';
 import { CannotRun } from './cannot-run';
 import { fileAt, isFolder } from './file-at';
 import { STANDARD_INPUT } from './inputs';
+import { playersOf } from './player-files';
 
 /** How the command line writes standard output (POSIX.1-2024, XBD 12.2, guideline 13). */
 export const STANDARD_OUTPUT = '-';
-
-import { playersOf } from './player-files';
 
 export interface Output {
   readonly path: string;

@@ -21,7 +21,8 @@ const FEWEST = 4;
 /** Seconds after which a note spoke late: longer than a bow takes to start a string (common practice, no source). */
 const LATE = 0.07;
 /** Seconds that nothing else sounds before a note that spoke late. */
-const WAITS = 0.03; /** Frames by which a note whose beginning only the attack tells may lie beside the one it is played with, and yet begin with it. */
+const WAITS = 0.03;
+/** Frames by which a note whose beginning only the attack tells may lie beside the one it is played with, and yet begin with it. */
 const TOGETHER = 6;
 
 interface Judged {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { setupOf } from '../../server/passage/setup';
 import { HABITS, habitCosts } from '../../server/solver/habits';
 import { STYLES } from '../../server/solver/styles';
 import { reading } from '../support/reading';
@@ -62,8 +63,10 @@ describe('styles', () => {
   });
 
   it('of a player hold unless the passage says otherwise', () => {
-    const player = reading(`style: brilliant\n${MELODY}`).resolved.passages[0]!.setup.style;
-    expect(player).toBe('brilliant');
+    const players = () => ({ choice: { name: 'Ines', style: 'brilliant' as const }, faults: 0 });
+    expect(setupOf({ player: 'ines.player' }, { players }).style).toBe('brilliant');
+    expect(setupOf({ player: 'ines.player', style: 'safe' }, { players }).style).toBe('safe');
+    expect(reading(`style: brilliant\n${MELODY}`).resolved.passages[0]!.setup.style).toBe('brilliant');
     expect(reading(MELODY).resolved.passages[0]!.setup.style).toBeUndefined();
   });
 
