@@ -92,18 +92,6 @@ export class Editor {
     await dialog.waitFor({ state: 'hidden' });
   }
 
-  /** Picks a file of the folder in the dialog for a file to read. */
-  async openFileInDialog(name: string): Promise<void> {
-    const dialog = this.page.locator('.quick-input-widget:visible');
-    const input = dialog.locator('input[type="text"]').first();
-    await dialog.locator('.monaco-list-row').first().waitFor();
-    await expect.poll(() => input.inputValue(), { timeout: PATIENCE }).toMatch(/\/$/);
-    await input.fill(`${await input.inputValue()}${name}`);
-    await dialog.locator('.monaco-list-row', { hasText: name }).first().waitFor();
-    await input.press('Enter');
-    await dialog.waitFor({ state: 'hidden' });
-  }
-
   /** The tab of a document that was never saved, where that is being edited. */
   untitled(): Locator {
     return this.page.locator('.tab.active[aria-label*="Untitled"]:not([aria-label^="Preview"])');

@@ -42,7 +42,7 @@ describe.each(['node', 'web'] as const)('VS Code, a recording, extension in the 
 
   const listenTo = async (file: string) => {
     await editor.command('Passagework: Listen to a Recording of This Passage…');
-    await editor.openFileInDialog(file);
+    await editor.choose(file);
   };
 
   it('says what is wrong with a file that can’t be listened to', async () => {
