@@ -31,12 +31,17 @@ export class Converter {
     const connection = createMessageConnection(transports.reader, transports.writer);
     // Without this a converter that can't start would leave its caller waiting for ever.
     const gone = new Promise<never>((_, fail) => {
-      connection.onClose(() => fail(new Error('the converter ended before it had answered')));
+      const ended = () => fail(new Error('the converter ended before it had answered'));
+      connection.onClose(ended);
+      // A web worker that is ended closes nothing.
+      cancelled?.(() => {
+        end();
+        ended();
+      });
     });
     connection.onRequest(READ_PLAYER_REQUEST, (params: PlayerParams) => this.readPlayer(params));
     for (const [asked, answer] of Object.entries(answers)) connection.onRequest(asked, answer);
     connection.listen();
-    cancelled?.(end);
     try {
       return await Promise.race([
         connection.sendRequest<R>(method, project === undefined ? params : { ...params, project }),

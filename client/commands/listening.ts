@@ -62,7 +62,7 @@ async function chooseRecording(passage: vscode.Uri): Promise<vscode.Uri | undefi
   const chosen = await vscode.window.showOpenDialog({
     title: 'Listen to a recording of this passage',
     openLabel: 'Listen',
-    filters: { WAV: ['wav', 'wave'] },
+    filters: { 'WAV or FLAC': ['wav', 'wave', 'flac'] },
     ...(folder && { defaultUri: folder }),
   });
   return chosen?.[0];

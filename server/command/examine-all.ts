@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { type Examined, examine, type Job } from './examine';
+import { progressBar } from './progress-bar';
 
 /** Below this many files, starting threads takes longer than they save. */
 const WORTH_THREADS = 24;
@@ -23,7 +24,7 @@ async function examineEach(jobs: readonly Job[]): Promise<readonly Examined[]> {
   if (jobs.length < WORTH_THREADS || cores < 2) return jobs.map(examine);
   const { default: Tinypool } = await import('tinypool');
   const pool = new Tinypool({ filename: fileURLToPath(new URL('./command-worker.cjs', import.meta.url)), maxThreads: cores });
-  const bar = await progress(jobs.length);
+  const bar = await progressBar('checking', '{value}/{total}', jobs.length);
   try {
     return await Promise.all(
       jobs.map(async (job) => {
@@ -36,17 +37,4 @@ async function examineEach(jobs: readonly Job[]): Promise<readonly Examined[]> {
     bar.stop();
     await pool.destroy();
   }
-}
-
-async function progress(total: number): Promise<{ step(): void; stop(): void }> {
-  if (!process.stderr.isTTY) return { step() {}, stop() {} };
-  const { SingleBar } = await import('cli-progress');
-  const bar = new SingleBar({
-    format: 'checking {bar} {value}/{total}',
-    stream: process.stderr,
-    hideCursor: true,
-    clearOnComplete: true,
-  });
-  bar.start(total, 0);
-  return { step: () => bar.increment(), stop: () => bar.stop() };
 }

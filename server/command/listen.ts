@@ -1,12 +1,12 @@
-import { createReadStream } from 'node:fs';
+import { createReadStream, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { mostlyFailed } from '../listening/advice';
 import { attemptsIn } from '../listening/attempts';
+import { UnreadableAudio } from '../listening/audio/unreadable-audio';
 import { heardIn } from '../listening/heard';
 import type { Listening } from '../listening/listen';
 import { type HeardRecording, hearRecording } from '../listening/recording';
 import { verdictWords } from '../listening/summary';
-import { UnreadableAudio } from '../listening/unreadable-audio';
 import type { HeardNote } from '../listening/verdict';
 import { logTake, unlogTake } from '../player/log-take';
 import { hardSpots } from '../practice/hard-spots';
@@ -26,6 +26,7 @@ import { jsonText } from './json-text';
 import { formatFrom, type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead } from './output';
 import { onePassage } from './passages-named';
+import { progressBar } from './progress-bar';
 import { replaceFile } from './replace-file';
 import { note, say } from './say';
 import { overridesOf, study } from './study';
@@ -100,12 +101,21 @@ function exercisesFor(
 
 async function hear(path: string, passage: ScenePassage): Promise<HeardRecording> {
   if (!isFile(path)) throw new CannotRun(`There is no recording ${path}.`);
+  const bar = await progressBar('listening', '{percentage} %', statSync(path).size);
+  async function* passing(): AsyncGenerator<Uint8Array> {
+    for await (const block of createReadStream(path)) {
+      yield block;
+      bar.step(block.length);
+    }
+  }
   try {
-    return await hearRecording(createReadStream(path), passage);
+    return await hearRecording(passing(), passage);
   } catch (error) {
     if (error instanceof UnreadableAudio) throw new CannotRun(`${path} can't be listened to. ${error.message}`);
     if (error instanceof Error && 'syscall' in error) throw new CannotRun(`Can't read ${path}: ${error.message}`);
     throw error;
+  } finally {
+    bar.stop();
   }
 }
 

@@ -1,5 +1,5 @@
 import FFT from 'fft.js';
-import type { Sound } from './sound';
+import type { Sound } from './audio/sound';
 
 /** Partials kept of every frame: those of two notes at once. */
 export const PEAKS = 28;

@@ -1,6 +1,7 @@
 import { parsePitch, semitone } from '../music/pitch';
 import type { ScenePassage } from '../protocol/scene';
 import { align, paceOf, type Take } from './align';
+import type { Sound } from './audio/sound';
 import { beginningsOf } from './beginnings';
 import { medianOf } from './curve';
 import { evidenceFor } from './evidence';
@@ -8,7 +9,6 @@ import { type ExpectedEvent, expectedOf } from './expected';
 import { type Frames, framesOf } from './frames';
 import { judgeTake } from './judge';
 import { silenceOf } from './silence';
-import type { Sound } from './sound';
 import { roughTuning } from './tuning';
 import type { HeardNote, HeardTake } from './verdict';
 

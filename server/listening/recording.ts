@@ -1,7 +1,7 @@
 import type { ScenePassage } from '../protocol/scene';
+import { readSound } from './audio/sound';
 import { Fingerprint } from './fingerprint';
 import { type Listening, listen } from './listen';
-import { readSound } from './sound';
 
 /** What a file of sound holds of a passage, and what tells that file from any other. */
 export interface HeardRecording {

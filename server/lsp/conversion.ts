@@ -7,7 +7,7 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet, type Sheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
-import { UnreadableAudio } from '../listening/unreadable-audio';
+import { UnreadableAudio } from '../listening/audio/unreadable-audio';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
 import {

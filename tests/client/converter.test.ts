@@ -1,10 +1,14 @@
+import { PassThrough } from 'node:stream';
 import { describe, expect, it } from 'vitest';
+import { StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node';
+import { Converter } from '../../client/converter';
 import {
   EXPORT_REQUEST,
   type ExportParams,
   type ExportReply,
   IMPORT_REQUEST,
   type ImportReply,
+  LISTEN_REQUEST,
 } from '../../server/protocol/messages';
 import { converterAt } from '../support/converter';
 
@@ -78,6 +82,26 @@ describe('the converter', () => {
       );
     });
     await ended;
+  });
+
+  it('ends at once where it is cancelled, though its program closes nothing, as a web worker does not', async () => {
+    const [here, there] = [new PassThrough(), new PassThrough()];
+    let ended = 0;
+    const deaf = new Converter(
+      async () => ({
+        transports: { reader: new StreamMessageReader(here), writer: new StreamMessageWriter(there) },
+        end: () => ended++,
+      }),
+      async () => ({ missing: 'there is no such file' }),
+    );
+    let cancel = () => {};
+    const asked = deaf.request(LISTEN_REQUEST, {}, {}, (end) => {
+      cancel = end;
+    });
+    await expect.poll(() => there.readableLength).toBeGreaterThan(0);
+    cancel();
+    await expect(asked).rejects.toThrow(/ended before/);
+    expect(ended).toBeGreaterThan(0);
   });
 
   it('fails, rather than wait for ever, where the program can’t start', async () => {

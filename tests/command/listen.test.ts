@@ -41,7 +41,7 @@ test('a recording is judged, told as JSON, counted once and taken back without a
   expect(run('listen', 'slip.passage', 'slip.wav', '--page', 'slip.html').code).toBe(2);
 
   const refused = run('listen', 'slip.passage', 'ines.player');
-  expect([refused.code, refused.err]).toEqual([2, expect.stringContaining('It is no WAV file')]);
+  expect([refused.code, refused.err]).toEqual([2, expect.stringContaining('It is neither a WAV nor a FLAC file')]);
 });
 
 test('what failed in a recording becomes exercises, which can be read and played', { timeout: 120_000 }, () => {

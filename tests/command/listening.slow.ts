@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -55,4 +56,29 @@ test('ten minutes take less than a fifth of their length of a processor, and les
   expect(out).toContain(`${times} whole takes`);
   expect(seconds / (samples.length / RATE)).toBeLessThan(0.2);
   expect(megabytes).toBeLessThan(300);
+});
+
+test('the same recording as FLAC says the same; damaged, that it is', { timeout: 120_000 }, () => {
+  const text = 'tempo: 1/4 = 72\nmeter: 4/4\n1/4 D6o E6o F#6o A6o ||\n';
+  using own = folder({ 'slip.passage': text });
+  const run = (recording: string) => passagework(['listen', 'slip.passage', recording], { cwd: own.path });
+  writeFileSync(
+    join(own.path, 'take.wav'),
+    wavOf(
+      take(text, ({ event, hz, scene }) => (event === 1 ? { partial: 1, hz: hz / scene.partial } : {})),
+      RATE,
+    ),
+  );
+  execFileSync('flac', ['--silent', 'take.wav'], { cwd: own.path });
+  const plain = run('take.wav');
+  expect(plain.code).toBe(0);
+  expect(run('take.flac')).toEqual(plain);
+  const bytes = readFileSync(join(own.path, 'take.flac'));
+  bytes.fill(0, bytes.length / 2, bytes.length / 2 + 100);
+  writeFileSync(join(own.path, 'damaged.flac'), bytes);
+  const { code, err } = run('damaged.flac');
+  expect([code, err]).toEqual([
+    2,
+    expect.stringMatching(/damaged.flac can't be listened to. The FLAC file is damaged \d\.\d seconds after its beginning/),
+  ]);
 });

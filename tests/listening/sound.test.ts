@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { readSound } from '../../server/listening/audio/sound';
+import { UnreadableAudio } from '../../server/listening/audio/unreadable-audio';
 import { framesOf } from '../../server/listening/frames';
-import { readSound } from '../../server/listening/sound';
-import { UnreadableAudio } from '../../server/listening/unreadable-audio';
 
 interface Shape {
   readonly code?: number;
@@ -97,9 +97,8 @@ describe('what is no recording says so', () => {
   const changed = (at: number, byte: number) => Uint8Array.from(wav(), (each, i) => (i === at ? byte : each));
   test.each<[string, Uint8Array, RegExp]>([
     ['nothing at all', new Uint8Array(0), /empty/],
-    ['text', ascii('Dear diary, today I practised.'), /no WAV file/],
-    ['FLAC', ascii('fLaC\0\0\0\u0022'), /a FLAC file, and only WAV is read/],
-    ['MP3', ascii('ID3\u0003 and so on'), /an MP3 file/],
+    ['text', ascii('Dear diary, today I practised.'), /neither a WAV nor a FLAC file/],
+    ['MP3', ascii('ID3\u0003 and so on'), /an MP3 file, and only WAV and FLAC are read/],
     ['a WAV that ends before its sound', header.subarray(0, 30), /damaged|ends before/],
     ['a huge header', changed(17, 0xff), /damaged/],
     ['a packing nobody knows', changed(20, 85), /packed in a way/],

@@ -1,4 +1,4 @@
-import type { Sound } from '../../server/listening/sound';
+import type { Sound } from '../../server/listening/audio/sound';
 import type { ScenePassage } from '../../server/protocol/scene';
 import { Chance } from './chance';
 import { type Made, somePassage } from './passages';

@@ -1,4 +1,5 @@
 import { ByteSource } from './byte-source';
+import { readFlac } from './flac/flac';
 import { UnreadableAudio } from './unreadable-audio';
 import { readWav } from './wav';
 
@@ -19,7 +20,6 @@ const RATES = { least: 22_050, most: 192_000 } as const;
 const OTHERS: readonly (readonly [start: string, name: string])[] = [
   ['ID3', 'an MP3'],
   ['\u00ff\u00fb', 'an MP3'],
-  ['fLaC', 'a FLAC'],
   ['OggS', 'an Ogg'],
   ['FORM', 'an AIFF'],
   ['RF64', 'an RF64'],
@@ -28,7 +28,7 @@ const OTHERS: readonly (readonly [start: string, name: string])[] = [
 ];
 
 /**
- * A WAV file, told by its first bytes, whatever its name.
+ * A WAV or FLAC file, told by its first bytes, whatever its name.
  *
  * @throws UnreadableAudio for anything else, and while streaming where the file turns out broken
  */
@@ -46,10 +46,11 @@ export async function readSound(bytes: AsyncIterable<Uint8Array>): Promise<Sound
 
 async function opened(source: ByteSource, start: string): Promise<Sound> {
   if (start.startsWith('RIFF') && start.slice(8) === 'WAVE') return readWav(source);
+  if (start.startsWith('fLaC')) return readFlac(source);
   const other = OTHERS.find(([begins]) => start.startsWith(begins))?.[1] ?? (start.slice(4, 8) === 'ftyp' ? 'an MP4' : undefined);
   throw new UnreadableAudio(
     other
-      ? `It is ${other} file, and only WAV is read. Save the recording as WAV first.`
-      : 'It is no WAV file. Save the recording as WAV.',
+      ? `It is ${other} file, and only WAV and FLAC are read. Save the recording as WAV first.`
+      : 'It is neither a WAV nor a FLAC file. Save the recording as WAV.',
   );
 }
