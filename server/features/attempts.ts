@@ -21,11 +21,12 @@ const MOST_LEFT = 3;
 /** A record that lies so many standard deviations off the model is told as a riddle of this string, not as bad luck. */
 const SURPRISING = 2;
 
-/** What the player has tried of an event, chosen or left aside, against what the model says; empty where nothing was. */
-export function attemptsAccount(solution: Solution, event: number): string {
+/** What the player has tried of an event, chosen or (with `others`) left aside, against what the model says; empty where nothing was. */
+export function attemptsAccount(solution: Solution, event: number, others: boolean): string {
   if (!solution.passage.setup.hand.experience) return '';
   const chosen = solution.events[event]?.fingering.ways ?? [];
-  return [...chosen.flatMap(playedLine(solution)), ...leftLines(solution, event, chosen)].map((line) => `- ${line}`).join('\n');
+  const left = others ? leftLines(solution, event, chosen) : [];
+  return [...chosen.flatMap(playedLine(solution)), ...left].map((line) => `- ${line}`).join('\n');
 }
 
 /** Links that count an attempt at an event as it is fingered; empty where no player file is named. */

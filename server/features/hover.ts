@@ -14,7 +14,7 @@ import { eventsAt, firstPlayed, noteAt, passageOn } from './locate';
 import { markHelp } from './mark-help';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
-import type { SolvedReading } from './reading';
+import type { Reading, SolvedReading } from './reading';
 import { safeTempo } from './safe-tempo';
 
 export interface Hover {
@@ -24,13 +24,19 @@ export interface Hover {
 
 export interface HoverOptions extends Pick<Settings, 'safeChance'> {
   readonly target?: LinkTarget | undefined;
+  /** Unless false, other ways to play a note are told, which take a look at the whole passage. */
+  readonly others?: boolean;
 }
 
+/** What is said of notes whose fingering is not there yet. */
+const COMING = 'How to play this is still being worked out. Point here again in a moment.';
+
 /**
- * What can be said about the place under the pointer. `safeChance` is what a tempo must leave to be called safe; `target` makes the
- * alternatives links that apply themselves.
+ * What can be said about the place under the pointer; of a reading without fingerings, what the text alone tells. `safeChance` is what
+ * a tempo must leave to be called safe; `target` makes the alternatives links that apply themselves.
  */
-export function hover(reading: SolvedReading, offset: number, { safeChance, target }: HoverOptions): Hover | undefined {
+export function hover(known: Reading | SolvedReading, offset: number, options: HoverOptions): Hover | undefined {
+  const reading: SolvedReading = 'solutions' in known ? known : { ...known, solutions: [] };
   const spot = pathAt(reading.tree, offset);
   const { node } = spot.line;
   if (node.comment && spot.column >= node.comment.start) return undefined;
@@ -38,10 +44,10 @@ export function hover(reading: SolvedReading, offset: number, { safeChance, targ
     case 'setting':
       return settingHover(spot);
     case 'passage':
-      return passageHover(reading, spot, safeChance);
+      return passageHover(reading, spot, options.safeChance);
     case 'music':
     case 'motif':
-      return musicHover(reading, spot, target);
+      return musicHover(reading, spot, options);
     default:
       return undefined;
   }
@@ -64,16 +70,16 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
   const at = passageOn(resolved.passages, index);
   const passage = resolved.passages[at];
   const solution = solutions[at];
-  if (!passage || !solution) return undefined;
+  if (!passage) return undefined;
+  const head = `**${literal(passage.title)}** for ${passage.setup.instrument.name}, ${whose(passage)}`;
+  const span = { start: line.start, end: line.end };
+  if (!solution) return { span, markdown: `${head}\n\n${COMING}` };
   const events = passage.events.length;
   const stuck = solution.unplayables.length;
   const state = stuck
     ? `${stuck} of ${events} notes cannot be played.`
     : `${events} notes; ${runWords(solution)}${tempoWords(solution, safeChance)}`;
-  return {
-    span: { start: line.start, end: line.end },
-    markdown: `**${literal(passage.title)}** for ${passage.setup.instrument.name}, ${whose(passage)}\n\n${state}`,
-  };
+  return { span, markdown: `${head}\n\n${state}` };
 }
 
 /** How often all of it comes out, and the spots that decide it; of a long passage the spots alone. */
@@ -98,7 +104,7 @@ function whose({ setup: { player, hand } }: Passage): string {
   return player ? `played by ${literal(player.name)}` : handWords(hand.name);
 }
 
-function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | undefined): Hover | undefined {
+function musicHover(reading: SolvedReading, spot: Path, options: HoverOptions): Hover | undefined {
   const { line, column, note, hints } = spot;
   const hint = hints && covering(hints.hints, column);
   if (hint) {
@@ -107,17 +113,17 @@ function musicHover(reading: SolvedReading, spot: Path, target: LinkTarget | und
   }
   const mark = markHelp(spot);
   if (mark) return { span: absolute(line, mark.span), markdown: mark.markdown };
-  if (note) return noteHover(reading, spot, note, target);
+  if (note) return noteHover(reading, spot, note, options);
   const item = spot.items.at(-1);
   const markdown = item?.kind === 'motif' || line.node.kind === 'motif' ? motifAccount(reading, spot) : undefined;
   return markdown ? { span: absolute(line, item ?? (line.node.kind === 'motif' ? line.node.name : line)), markdown } : undefined;
 }
 
-function noteHover(reading: SolvedReading, spot: Path, note: NoteNode, target: LinkTarget | undefined): Hover | undefined {
+function noteHover(reading: SolvedReading, spot: Path, note: NoteNode, { target, others }: HoverOptions): Hover | undefined {
   const { passages } = reading.resolved;
   const [written] = eventsAt(passages, spot);
   const event = written ?? firstPlayed(passages, spot);
-  const markdown = event && noteAccount(reading, event, target);
+  const markdown = event && (reading.solutions[event.passage] ? noteAccount(reading, event, target, others) : COMING);
   if (!markdown) return undefined;
   const place = written?.source.source.notes[noteAt(written.source, spot.column)]?.form ?? note.form;
   return { span: absolute(spot.line, place), markdown: written ? markdown : `Where the motif is first used:\n\n${markdown}` };

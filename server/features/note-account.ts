@@ -33,11 +33,14 @@ export interface LinkTarget {
   readonly version: number;
 }
 
+/** What is said instead of other ways where they are not told. */
+const COMING = 'Other ways to play it are still being worked out. Point here again in a moment.';
+
 /**
  * How one event is played, as Markdown: what it is, where, and why there, short enough to be read at a glance; below a rule what the
- * hands do, what else could be done, and the figures.
+ * hands do, what else could be done (where `others` is false, that this is still worked out), and the figures.
  */
-export function noteAccount(reading: SolvedReading, spot: EventSpot, target: LinkTarget | undefined): string {
+export function noteAccount(reading: SolvedReading, spot: EventSpot, target: LinkTarget | undefined, others = true): string {
   const solution = reading.solutions[spot.passage];
   const solved = solution?.events[spot.event];
   if (!solution) return '';
@@ -64,9 +67,9 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     '---',
     // One that the hands would say twice, as of a finger over two strings, is said once.
     [...new Set(hands)].map((sentence) => `- ${sentence}`).join('\n'),
-    attemptsAccount(solution, spot.event),
+    attemptsAccount(solution, spot.event, others),
     target ? attemptLinks(solution, spot.event, target) : '',
-    choices(solution, spot, target),
+    others ? choices(solution, spot, target) : COMING,
     accuracy(solved, expected(solution, spot.event)),
     ways.map((way) => soundsAt(way, ways.length > 1)).join('  \n'),
     together(ways),

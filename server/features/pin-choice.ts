@@ -1,6 +1,6 @@
 import { pathAt } from '../../grammar/at';
 import { readLine } from '../../grammar/line';
-import type { Edit, Line } from '../../grammar/tree';
+import type { Edit, EventItem, Line } from '../../grammar/tree';
 import { eventsOf, itemsOf } from '../../grammar/walk';
 import type { Passage, PassageEvent, Setup } from '../passage/passage';
 import { hintsFor, pinEdits } from '../rules/pinning';
@@ -19,35 +19,61 @@ export type Choices = ReadonlyMap<number, Fingering>;
 export function pinAll(reading: Reading, passage: Passage, choices: Choices): readonly Edit[] {
   const edits: Edit[] = [];
   const motifs = new Set<string>();
+  let write: ((at: PassageEvent) => readonly Edit[]) | undefined;
   for (const [event, fingering] of choices) {
     const at = passage.events[event];
     if (!at) continue;
     if (!at.source.definition) edits.push(...pinEdits(reading.tree, passage, event, fingering));
     else if (!motifs.has(useOf(at))) {
       motifs.add(useOf(at));
-      edits.push(...motifEdits(reading, passage, at, choices));
+      write ??= motifWriter(reading, passage, choices);
+      edits.push(...write(at));
     }
   }
   return edits;
 }
 
-function motifEdits(reading: Reading, passage: Passage, at: PassageEvent, choices: Choices): readonly Edit[] {
-  const line = reading.tree.lines[at.source.line] as Line;
-  const use = pathAt(reading.tree, line.start + at.source.span.start).items.at(-1);
-  const edit = use?.kind === 'motif' ? writtenOut(reading, at.source.line, use) : undefined;
-  if (!edit) return [];
-  const played = [...passage.events.entries()].filter(([, event]) => useOf(event) === useOf(at) && event.spec.notes.length > 0);
-  return [{ span: edit.span, text: withHints(edit.text, played, choices, passage.setup) }];
+/** The events of one use of a motif that sound, with their indices in the passage. */
+type Played = readonly (readonly [number, PassageEvent])[];
+
+/** Writes out the use of a motif that an event comes from. */
+function motifWriter(reading: Reading, passage: Passage, choices: Choices): (at: PassageEvent) => readonly Edit[] {
+  const uses = playedByUse(passage);
+  // A motif that is used a thousand times is mostly the same text, read once.
+  const read = new Map<string, readonly EventItem[]>();
+  const eventsIn = (text: string) => {
+    const events = read.get(text) ?? eventsOf(itemsOf(readLine(text)));
+    read.set(text, events);
+    return events;
+  };
+  return (at) => {
+    const line = reading.tree.lines[at.source.line] as Line;
+    const use = pathAt(reading.tree, line.start + at.source.span.start).items.at(-1);
+    const edit = use?.kind === 'motif' ? writtenOut(reading, at.source.line, use) : undefined;
+    if (!edit) return [];
+    const text = withHints(edit.text, eventsIn(edit.text), uses.get(useOf(at)) ?? [], choices, passage.setup);
+    return [{ span: edit.span, text }];
+  };
+}
+
+function playedByUse({ events }: Passage): ReadonlyMap<string, Played> {
+  const uses = new Map<string, (readonly [number, PassageEvent])[]>();
+  for (const [index, event] of events.entries()) {
+    if (event.spec.notes.length === 0) continue;
+    const use = uses.get(useOf(event));
+    if (use) use.push([index, event]);
+    else uses.set(useOf(event), [[index, event]]);
+  }
+  return uses;
 }
 
 /** The motif's notes with the hints of those that have been chosen. */
-function withHints(text: string, played: readonly (readonly [number, PassageEvent])[], choices: Choices, setup: Setup): string {
-  const events = eventsOf(itemsOf(readLine(text)));
+function withHints(text: string, events: readonly EventItem[], played: Played, choices: Choices, setup: Setup): string {
   // A note that can't be read has no event; then it is not certain which hint is whose.
   if (events.length !== played.length) return text;
   const hints: { start: number; end: number; text: string }[] = [];
   for (const [at, { notes }] of events.entries()) {
-    const [index, { spec }] = played[at] as (typeof played)[number];
+    const [index, { spec }] = played[at] as Played[number];
     notes.forEach((note, number) => {
       const fingering = choices.get(index);
       const way = fingering?.ways[number];

@@ -7,21 +7,18 @@ import { fixesToApply } from '../rules/unasked';
 import type { Action } from './action';
 import type { Reading } from './reading';
 
+/** Problems whose fixes are listed for one place: where all of a long file is selected, nobody reads further. */
+const MOST_PROBLEMS = 50;
+
 /** The fixes of every problem at a place, and for checks that the editor disagrees with, the comments that silence them. */
-export function problemActions({ tree, problems }: Reading, span: Span): readonly Action[] {
-  const here = problems.filter((problem) => problem.span.start <= span.end && span.start <= problem.span.end);
-  const fixes = here.flatMap((problem) =>
-    problem.fixes.map(
-      (fix, index): Action => ({
-        title: fix.title,
-        kind: 'fix',
-        edits: fix.edits,
-        problem,
-        ...(index === 0 && fix.certainty && { preferred: true }),
-      }),
-    ),
-  );
-  return [...fixes, ...here.flatMap((problem) => silencing(tree, problem))];
+export function* problemActions({ tree, problems }: Reading, span: Span): Generator<Action, void> {
+  const meets = (problem: Problem) => problem.span.start <= span.end && span.start <= problem.span.end;
+  const here = problems.filter(meets).slice(0, MOST_PROBLEMS);
+  for (const problem of here) {
+    for (const [index, { title, edits, certainty }] of problem.fixes.entries())
+      yield { title, kind: 'fix', edits, problem, ...(index === 0 && certainty && { preferred: true }) };
+  }
+  for (const problem of here) yield* silencing(tree, problem);
 }
 
 /** Every fix that leaves no doubt, all at once: the same that `check --fix` applies. */

@@ -12,7 +12,7 @@ import {
   SOLVED_NOTIFICATION,
   type SolvedParams,
 } from '../protocol/messages';
-import { Cancelled, type Runtime } from '../workspace/pace';
+import { Cancelled, createPace, type Runtime } from '../workspace/pace';
 import { createPlayers } from '../workspace/players';
 import { createWorkspace, type Workspace } from '../workspace/workspace';
 import { capabilities } from './capabilities';
@@ -106,16 +106,17 @@ export function connect(connection: MessageConnection, host: Host): void {
     return session;
   }
 
-  function onRequest<P>(method: string, work: (params: P) => unknown): void {
+  function onRequest<P>(method: string, work: (params: P, token: CancellationToken) => unknown): void {
     // Without parameters the token comes first.
-    connection.onRequest(method, (...given: [P, CancellationToken] | [CancellationToken]) =>
-      guard.answer(method, given.at(-1) as CancellationToken, () => {
+    connection.onRequest(method, (...given: [P, CancellationToken] | [CancellationToken]) => {
+      const token = given.at(-1) as CancellationToken;
+      return guard.answer(method, token, () => {
         const params = (given.length > 1 ? given[0] : undefined) as P;
         if (method !== 'initialize') running();
         checkParams(method, params);
-        return work(params);
-      }),
-    );
+        return work(params, token);
+      });
+    });
   }
 
   function onNotification<P>(method: string, work: (params: P) => void): void {
@@ -190,24 +191,25 @@ export function connect(connection: MessageConnection, host: Host): void {
     editPlayer(params, (text) => placesIn(TextDocument.create('', PLAYER_LANGUAGE, 0, text))),
   );
 
-  async function reply(request: DocumentRequest, params: AboutDocument): Promise<unknown> {
+  async function reply(request: DocumentRequest, params: AboutDocument, token: CancellationToken): Promise<unknown> {
     const { workspace, abilities, options, scenes } = running();
     const uri = uriOf(params);
     const document = documents.get(uri);
     if (document?.languageId === PLAYER_LANGUAGE)
       return playerAnswer(request.method, params, document, { abilities, options, scenes });
     try {
-      const known = await (request.needs === 'draft' ? workspace.draft(uri) : workspace.solved(uri));
+      const known = await workspace[request.needs](uri);
       if (!known) return null;
       const places = placesOf(uri, known.version);
       if (!places) throw new Cancelled();
-      return request.answer(params, known, places, { abilities, options, scenes });
+      const pace = createPace(host, () => !token.isCancellationRequested && placesOf(uri, known.version) !== undefined);
+      return await request.answer(params, known, places, { abilities, options, scenes }, pace);
     } catch (error) {
-      if (error instanceof Cancelled && request.patient) return reply(request, params);
+      if (error instanceof Cancelled && request.patient && !token.isCancellationRequested) return reply(request, params, token);
       throw error;
     }
   }
-  for (const request of REQUESTS) onRequest(request.method, (params: AboutDocument) => reply(request, params));
+  for (const request of REQUESTS) onRequest(request.method, (params: AboutDocument, token) => reply(request, params, token));
 
   onRequest('textDocument/diagnostic', (params: DocumentDiagnosticParams) => {
     const ask = running().answerDiagnostics;

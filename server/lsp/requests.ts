@@ -1,4 +1,5 @@
 import type {
+  CodeAction,
   CodeActionRequest,
   CodeLensRequest,
   CompletionRequest,
@@ -22,7 +23,7 @@ import type {
 } from 'vscode-languageserver-protocol';
 import { lineAt } from '../../grammar/at';
 import { format } from '../../grammar/format';
-import { actions } from '../features/actions';
+import { actionSteps } from '../features/actions';
 import { attemptsAt } from '../features/attempts';
 import { completions } from '../features/completion';
 import { highlights } from '../features/highlight';
@@ -51,7 +52,7 @@ import {
   type SceneParams,
   type SceneReply,
 } from '../protocol/messages';
-import { type DocumentRequest, fromFingering, fromText, type Kind } from './request';
+import { atOnce, type DocumentRequest, fromFingering, fromOtherWays, fromText, type Kind } from './request';
 import * as to from './to-protocol';
 
 /** A method of ours (see server/protocol/messages.ts). */
@@ -62,23 +63,27 @@ interface Custom<Method extends string, P, R> extends Kind {
 
 /** Every question about a document that the server answers, beside that for its problems. */
 export const REQUESTS: readonly DocumentRequest[] = [
-  fromFingering<typeof HoverRequest>('textDocument/hover', ({ position }, known, places, client) => {
+  atOnce<typeof HoverRequest>('textDocument/hover', ({ position }, known, places, client) => {
     const target = client.options.commands ? { uri: places.uri, version: places.version } : undefined;
-    const found = hover(known, places.offset(position), { safeChance: known.settings.safeChance, target });
+    const others = 'solutions' in known && known.solutions.every(({ work }) => work.prepared);
+    const found = hover(known, places.offset(position), { safeChance: known.settings.safeChance, target, others });
     return found ? to.hover(found, places, client) : null;
   }),
-  fromFingering<typeof CodeActionRequest>('textDocument/codeAction', ({ range, context }, known, places, client) =>
-    actions(known, places.span(range), known.settings, to.wantedKinds(context))
-      .filter(({ log }) => !log || client.options.commands)
-      .map((action) => to.codeAction(action, places, client)),
-  ),
+  fromOtherWays<typeof CodeActionRequest>('textDocument/codeAction', async ({ range, context }, known, places, client, pace) => {
+    const found: CodeAction[] = [];
+    for (const action of actionSteps(known, places.span(range), known.settings, to.wantedKinds(context))) {
+      if (!action.log || client.options.commands) found.push(to.codeAction(action, places, client));
+      await pace();
+    }
+    return found;
+  }),
   fromFingering<typeof InlayHintRequest>('textDocument/inlayHint', ({ range }, known, places) =>
     inlays(known, places.span(range), known.settings).map((inlay) => to.inlayHint(inlay, places)),
   ),
   fromFingering<typeof CodeLensRequest>('textDocument/codeLens', (_, known, places, client) =>
     lenses(known, known.settings).map((lens) => to.codeLens(lens, places, client)),
   ),
-  fromFingering<typeof CompletionRequest>('textDocument/completion', ({ position }, known, places, client) =>
+  fromOtherWays<typeof CompletionRequest>('textDocument/completion', ({ position }, known, places, client) =>
     to.completionList(completions(known, places.offset(position)), places, client),
   ),
   fromText<typeof SignatureHelpRequest>('textDocument/signatureHelp', ({ position }, known, places) => {
@@ -137,7 +142,7 @@ export const REQUESTS: readonly DocumentRequest[] = [
     ),
     patient: true,
   },
-  fromFingering<Custom<typeof ALTERNATIVES_REQUEST, AlternativesParams, AlternativesReply>>(
+  fromOtherWays<Custom<typeof ALTERNATIVES_REQUEST, AlternativesParams, AlternativesReply>>(
     ALTERNATIVES_REQUEST,
     ({ version, passage, event }, known) => (version === known.version ? otherScenes(known, passage, event) : null),
   ),
@@ -145,7 +150,7 @@ export const REQUESTS: readonly DocumentRequest[] = [
     ATTEMPTS_REQUEST,
     ({ position }, known, places) => attemptsAt(known, places.offset(position)) ?? null,
   ),
-  fromFingering<Custom<typeof PIN_REQUEST, PinParams, PinReply | null>>(PIN_REQUEST, (params, known, places) => {
+  fromOtherWays<Custom<typeof PIN_REQUEST, PinParams, PinReply | null>>(PIN_REQUEST, (params, known, places) => {
     const edits = params.version === known.version ? pinChosen(known, params) : undefined;
     return edits ? { edits: edits.map((edit) => to.pinEdit(edit, places)) } : null;
   }),

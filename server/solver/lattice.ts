@@ -43,8 +43,8 @@ export function lattice(passage: Passage, tables: Tables, earlier?: Lattice): La
   }
 }
 
-/** Columns made between two yields of `latticeSteps`: a few milliseconds' work. */
-const STRIDE = 100;
+/** Columns made between two yields of `latticeSteps`: a few milliseconds' work, the tables cold. */
+const STRIDE = 10;
 
 /** The same in steps: whoever runs it decides between two of them whether to go on. */
 export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattice): Generator<void, Lattice> {

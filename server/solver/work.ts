@@ -23,6 +23,11 @@ export class Work {
     return this.after;
   }
 
+  /** True once the backward pass has been made: other ways cost nothing to ask for. */
+  get prepared(): boolean {
+    return this.after !== undefined;
+  }
+
   /** Makes the backward pass before anybody asks for it, in steps of a few milliseconds. */
   *prepare(): Generator<void, void> {
     if (this.after) return;

@@ -15,7 +15,7 @@ export interface Runtime {
 }
 
 /** How long work may run before it gives way, ms. */
-const STRETCH = 10;
+const STRETCH = 4;
 
 /** Call between steps of long work: gives way when the work has run for long, and throws `Cancelled` when it is not wanted any more. */
 export type Pace = () => Promise<void>;

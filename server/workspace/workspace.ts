@@ -20,6 +20,10 @@ export interface Workspace {
   draft(uri: string): Promise<Draft | undefined>;
   /** The newest version, fingered; undefined when the document is not open. Throws `Cancelled` when an edit overtakes it. */
   solved(uri: string): Promise<Snapshot | undefined>;
+  /** The same with the other ways of every note worked out as well, so that whoever asks for some of them holds up nobody. */
+  prepared(uri: string): Promise<Snapshot | undefined>;
+  /** The newest version as far as it is known within a moment: with its fingering unless that takes long. Throws like `solved`. */
+  soonest(uri: string): Promise<Draft | Snapshot | undefined>;
   /** The newest version, if it has been fingered already. */
   finished(uri: string): Snapshot | undefined;
   /** True when fingering the document has lately taken longer than a user would wait without seeing anything. */
@@ -37,6 +41,12 @@ export interface Listener {
 
 /** Longest wait for a solution before the cheap checks are shown without it, ms. */
 const PATIENCE = 60;
+
+/** Longest that a hover waits for what a long passage has not got yet, ms. */
+const MOMENT = 4;
+
+/** A file of so many events is fingered before anybody has found the place to point at. */
+const SHORT = 2000;
 
 /** Turns of the event loop that a message takes to leave. */
 const TURNS = 6;
@@ -58,6 +68,7 @@ interface Document {
 interface Work {
   readonly drafted: Promise<Draft>;
   readonly solved: Promise<Snapshot>;
+  readonly prepared: Promise<Snapshot>;
 }
 
 export function createWorkspace(
@@ -76,15 +87,15 @@ export function createWorkspace(
       listener.drafted(uri, begun);
       return solve(document, begun, wanted);
     });
-    const work: Work = { drafted, solved };
-    solved
-      .then((snapshot) => {
-        listener.solved(uri, snapshot);
-        return prepare(snapshot, wanted);
-      })
-      .catch((error: unknown) => {
-        if (!(error instanceof Cancelled)) listener.failed(uri, error);
-      });
+    const prepared = solved.then(async (snapshot) => {
+      listener.solved(uri, snapshot);
+      await prepare(snapshot, wanted);
+      return snapshot;
+    });
+    prepared.catch((error: unknown) => {
+      if (!(error instanceof Cancelled)) listener.failed(uri, error);
+    });
+    const work: Work = { drafted, solved, prepared };
     return work;
   }
 
@@ -116,11 +127,16 @@ export function createWorkspace(
     }
   }
 
-  /** What a hover will ask for is made while nobody waits, and dropped at the next edit. */
+  /** The backward pass, which other ways are read from, is made while nobody waits, and dropped at the next edit. */
   async function prepare({ solutions }: Snapshot, wanted: () => boolean): Promise<void> {
     for (let turn = 0; turn < TURNS; turn++) await runtime.pause();
     const pace = createPace(runtime, wanted);
     for (const { work } of solutions) for (const _ of work.prepare()) await pace();
+  }
+
+  function finished(uri: string): Snapshot | undefined {
+    const document = documents.get(uri);
+    return document?.done ? document.last : undefined;
   }
 
   function restart(uri: string, document: Document): void {
@@ -170,10 +186,21 @@ export function createWorkspace(
     async solved(uri) {
       return documents.get(uri)?.work?.solved;
     },
-    finished(uri) {
-      const document = documents.get(uri);
-      return document?.done ? document.last : undefined;
+    async prepared(uri) {
+      return documents.get(uri)?.work?.prepared;
     },
+    async soonest(uri) {
+      const work = documents.get(uri)?.work;
+      const begun = await work?.drafted;
+      if (!work || !begun) return undefined;
+      const long = begun.resolved.passages.reduce((sum, { events }) => sum + events.length, 0) > SHORT;
+      if (!long) return work.prepared;
+      const until = runtime.now() + MOMENT;
+      const there = () => finished(uri)?.solutions.every((solution) => solution.work.prepared);
+      while (!there() && runtime.now() < until) await runtime.pause();
+      return finished(uri) ?? begun;
+    },
+    finished,
     slow(uri) {
       return (documents.get(uri)?.took ?? 0) > PATIENCE;
     },

@@ -42,6 +42,16 @@ describe('fixes of problems', () => {
     expect(reading(fixed).problems.length).toBeLessThan(reading(text).problems.length);
   });
 
+  it('lists the fixes of a selection as far as anybody reads a list', () => {
+    const text = Array(300).fill('hand: meduim').join('\n');
+    const all = actions(reading(text), { start: 0, end: text.length }, DEFAULT_SETTINGS);
+    const lines = all
+      .filter(({ kind }) => kind === 'fix')
+      .map(({ problem }) => (problem?.span.start ?? 0) / 'hand: meduim\n'.length);
+    expect(Math.min(...lines)).toBeLessThan(1);
+    expect(Math.max(...lines)).toBeLessThan(60);
+  });
+
   it('fixes all that is safe at once, each place once', () => {
     const text = 'A4<>D5 = A5 B4<>E5 = B5 d5 H5';
     const found = actions(reading(text), { start: 0, end: 0 }, DEFAULT_SETTINGS, ['fixAll']);

@@ -29,6 +29,23 @@ describe('hover', () => {
     );
   });
 
+  it('tells what it can while the fingering, or the other ways, are still worked out', () => {
+    const { text, at } = caret('passage: Quay\n1/4 D6^o [III at 1/4 3]');
+    const read = reading(text);
+    const { solutions: _, ...begun } = read;
+    const coming = 'still being worked out. Point here again in a moment.';
+    expect(hover(begun, at, read.settings)?.markdown).toBe(`How to play this is ${coming}`);
+    expect(hover(begun, 0, read.settings)?.markdown).toMatch(/^\*\*Quay\*\* for violin, medium hand\n\nHow to play/);
+    expect(hover(begun, text.indexOf('III'), read.settings)).toEqual(hover(read, text.indexOf('III'), read.settings));
+    const [whole, part] = [true, false].map(
+      (others) => hover(read, at, { ...read.settings, others })?.markdown.split('\n\n') ?? [],
+    );
+    expect(part).toContain(`Other ways to play it are ${coming}`);
+    expect(part).toEqual(
+      whole!.map((one) => (/^(Other ways|No other way)/.test(one) ? `Other ways to play it are ${coming}` : one)),
+    );
+  });
+
   it('begins with what, where and why, in two lines before the rest', () => {
     const [what, why, picture, rule] = shown('1/4 D6^o [III at 1/4 3]').words.split('\n\n');
     expect(what).toBe('**D6** natural harmonic, III at 1/4, third finger');

@@ -19,6 +19,13 @@ function chosen(text: string, span: { start: number; end: number }, title: RegEx
 }
 
 describe('pinning', () => {
+  it('writes out each use of a motif with its own hints, however often it is used', () => {
+    const text = `motif wave = 1/16 D5 E5 F#5 A5\n${Array(300).fill('wave |').join('\n')}`;
+    const pinned = chosen(text, { start: 0, end: text.length }, /^Pin the selected notes/);
+    expect(pinned.split('\n').filter((line) => (line.match(/\[/g) ?? []).length === 4)).toHaveLength(300);
+    expect(fingerings(reading(pinned))).toEqual(fingerings(reading(text)));
+  });
+
   it.each([
     ['D6o^', 'D6o []'],
     ['1/4 ^A4 B4', '1/4 A4 [] B4'],

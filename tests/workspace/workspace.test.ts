@@ -46,6 +46,18 @@ describe('workspace', () => {
     expect(events).toEqual(['drafted 1', 'solved 1']);
   });
 
+  it('gives at once what is there of a long text, and all of a short one', async () => {
+    machine.onPause = () => machine.time++;
+    workspace.write(URI, `1/8 ${Array(2100).fill('D6o').join(' ')}`, 1);
+    expect(await workspace.soonest(URI)).not.toHaveProperty('solutions');
+    const solved = await workspace.prepared(URI);
+    expect(solved?.solutions.every(({ work }) => work.prepared)).toBe(true);
+    expect(await workspace.soonest(URI)).toBe(solved);
+    workspace.write('untitled:short', PASSAGES, 1);
+    expect(await workspace.soonest('untitled:short')).toHaveProperty('solutions.length', 3);
+    expect(await workspace.soonest('untitled:other')).toBeUndefined();
+  });
+
   it('makes what hovers ask for while nobody waits', async () => {
     workspace.write(URI, PASSAGES, 1);
     const solved = await workspace.solved(URI);
@@ -138,12 +150,12 @@ describe('pace', () => {
     let wanted = true;
     const pace = createPace(machine, () => wanted);
     await pace();
-    machine.time = 9;
+    machine.time = 3;
     await pace();
     expect(machine.pauses).toBe(0);
-    machine.time = 10;
+    machine.time = 4;
     await pace();
-    machine.time = 19;
+    machine.time = 7;
     await pace();
     expect(machine.pauses).toBe(1);
     wanted = false;
