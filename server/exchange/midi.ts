@@ -122,7 +122,7 @@ function tempos(passage: ScenePassage): readonly Event[] {
     if (quarters <= 0) return [];
     const quarter = Math.round(((seconds - from.seconds) * 1e6) / quarters);
     // The file holds three bytes; slower than 3.6 quarters a minute can't be written.
-    const microsecondsPerBeat = Math.min(0xffffff, Math.max(1, quarter));
+    const microsecondsPerBeat = Math.min(0xffffff, quarter);
     // Nobody hears a millionth; it comes of the seconds' own rounding.
     if (Math.abs(microsecondsPerBeat - before) <= 1) return [];
     before = microsecondsPerBeat;

@@ -15,7 +15,6 @@ export interface Import {
 export interface Source {
   /** From the top of the project, with `/`. */
   readonly path: string;
-  readonly lines: number;
   readonly imports: readonly Import[];
   /** The lines that regular expressions stand on. */
   readonly patterns: readonly number[];
@@ -31,8 +30,16 @@ export function sourcePaths(folder: string): readonly string[] {
     .sort();
 }
 
+const read = new Map<string, Source>();
+
 export function readSource(path: string): Source {
-  return parseSource(path, readFileSync(path, 'utf8'));
+  const source = read.get(path) ?? parseSource(path, readFileSync(path, 'utf8'));
+  read.set(path, source);
+  return source;
+}
+
+export function lineCount(text: string): number {
+  return text.split('\n').length - (text.endsWith('\n') ? 1 : 0);
 }
 
 export function parseSource(path: string, text: string): Source {
@@ -60,7 +67,7 @@ export function parseSource(path: string, text: string): Source {
     ts.forEachChild(node, visit);
   };
   visit(file);
-  return { path, lines: text.split('\n').length - (text.endsWith('\n') ? 1 : 0), imports, patterns, names };
+  return { path, imports, patterns, names };
 }
 
 function importsTypes(clause: ts.ImportClause | undefined): boolean {

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 
 vi.mock('vscode', () => import('./fake-vscode'));
 
@@ -33,6 +33,9 @@ beforeEach(() => {
   disk.clear();
   documents.clear();
   watchers.length = 0;
+});
+afterEach(() => {
+  vi.useRealTimers();
 });
 
 describe('player files of the client', () => {

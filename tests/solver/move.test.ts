@@ -20,5 +20,7 @@ describe('what a step costs, by the units of its constants', () => {
   it('a finger that hops is dearer the quicker it must', () => {
     expect(toNats(hopCost(LEISURE))).toBeCloseTo(EFFORT.hop + EFFORT.hopSpeed, 5);
     expect(toNats(hopCost(lasting(0.15, 0.1)))).toBeCloseTo(EFFORT.hop + 4 * EFFORT.hopSpeed, 5);
+    // No quicker than the shortest move there is, however short the note.
+    expect(toNats(hopCost(lasting(0.001, 0)))).toBeCloseTo(EFFORT.hop + EFFORT.hopSpeed / SHORTEST_MOVE, 4);
   });
 });
