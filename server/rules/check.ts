@@ -24,8 +24,8 @@ const PASSAGE_RULES = RULES.filter((rule): rule is PassageRule => rule.on === 'p
 export interface Checker {
   /** What reading the text found wrong, and check comments that name no code or no level. */
   read(problems: readonly Problem[]): readonly Problem[];
-  /** What the rules have to say about a fingering. */
-  played(solution: Solution): readonly Problem[];
+  /** What the rules have to say about a fingering, in short steps. `earlier`: that of the version before, checked. */
+  played(solution: Solution, earlier?: Solution): Generator<void, readonly Problem[]>;
 }
 
 /** Levels: a comment for the line wins over one for the file, that over `settings`, that over the problem's own severity. */
@@ -38,7 +38,7 @@ export function createChecker(tree: Tree, settings: Levels): Checker {
         const severity = level(problem.code, problem.severity, problem.span.start);
         return severity === 'off' ? [] : [severity === problem.severity ? problem : { ...problem, severity }];
       }),
-    played: (solution) => played(tree, solution, level),
+    played: (solution, earlier) => played(tree, solution, level, earlier),
   };
 }
 
@@ -50,7 +50,13 @@ function levelAt(tree: Tree, { file, lines }: LevelComments, settings: Levels): 
     (lines.size ? lines.get(lineAt(tree, offset))?.[code] : undefined) ?? file[code] ?? settings[code] ?? severity;
 }
 
-function played(tree: Tree, solution: Solution, level: LevelAt): readonly Problem[] {
+/** Events looked at between two yields. */
+const STRIDE = 500;
+
+/** Of solutions that have been checked, the events that a rule had to tell something of, or must look at again whatever changes. */
+const toldOf = new WeakMap<Solution, readonly number[]>();
+
+function* played(tree: Tree, solution: Solution, level: LevelAt, earlier?: Solution): Generator<void, readonly Problem[]> {
   const { passage, events, unplayables } = solution;
   const subject = { tree, passage, solution };
   const told = collector(tree, level);
@@ -58,13 +64,45 @@ function played(tree: Tree, solution: Solution, level: LevelAt): readonly Proble
     for (const rule of UNPLAYABLE_RULES)
       told.add(rule, rule.check(subject, unplayable), passage.events[unplayable.event]!.source);
   }
-  for (let event = 0; event < events.length; event++) {
+  const spoken: number[] = [];
+  let looked = 0;
+  for (const event of eventsToCheck(solution, earlier)) {
     const solved = events[event];
     if (!solved) continue;
-    for (const rule of EVENT_RULES) told.add(rule, rule.check(subject, solved, event), passage.events[event]!.source);
+    if (++looked % STRIDE === 0) yield;
+    let again = false;
+    for (const rule of EVENT_RULES) {
+      if (rule.far?.(subject, solved, event)) {
+        again = true;
+        yield* solution.work.prepare();
+      }
+      const findings = rule.check(subject, solved, event);
+      if (!findings) continue;
+      again = true;
+      told.add(rule, findings, passage.events[event]!.source);
+    }
+    if (again) spoken.push(event);
   }
+  toldOf.set(solution, spoken);
   for (const rule of PASSAGE_RULES) told.add(rule, rule.check(subject));
   return told.problems;
+}
+
+/** In order: the events that are fingered otherwise than they were, or come after one that is, and those that were told of. */
+function* eventsToCheck({ events }: Solution, earlier: Solution | undefined): Generator<number, void> {
+  const old = earlier?.events ?? [];
+  const told = (earlier && toldOf.get(earlier)) ?? [];
+  const shift = events.length - old.length;
+  const most = earlier && toldOf.has(earlier) ? Math.min(events.length, old.length) : 0;
+  let head = 0;
+  while (head < most && events[head] === old[head]) head++;
+  let end = events.length;
+  while (end > events.length - most + head && events[end - 1] === old[end - 1 - shift]) end--;
+  // The first of the rest comes after one that may be another.
+  const past = Math.min(events.length, end + 1);
+  for (const event of told) if (event < head) yield event;
+  for (let event = head; event < past; event++) yield event;
+  for (const event of told) if (event + shift >= past) yield event + shift;
 }
 
 /**

@@ -47,6 +47,11 @@ export type Rule = EventRule | UnplayableRule | PassageRule;
 
 export interface EventRule extends RuleBase {
   readonly on: 'event';
+  /**
+   * True where the check must look at the whole passage. Else it looks at the event and the one before it: where both are fingered as
+   * they were in the version before, what it was silent about is not asked again.
+   */
+  far?(subject: Subject, solved: SolvedEvent, event: number): boolean;
   check(subject: Subject, solved: SolvedEvent, event: number): readonly Finding[] | undefined;
 }
 

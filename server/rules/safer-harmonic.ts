@@ -1,8 +1,9 @@
 import { pitchName } from '../music/pitch';
 import { mmWords, printedPitch } from '../scene/words';
 import { alternatives } from '../solver/alternatives';
+import type { SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
-import type { EventRule } from './rule';
+import type { EventRule, Subject } from './rule';
 import { playAs, spotOf } from './spot';
 
 /** Nats that the whole passage may cost more for the safer harmonic to be worth a word. */
@@ -17,11 +18,11 @@ const rule: EventRule = {
   code: 'safer-harmonic',
   severity: 'hint',
   on: 'event',
-  check(subject, { fingering: { ways }, speaks }, event) {
-    const { solution, passage } = subject;
-    const way = ways[0];
-    if (way?.interval !== 'fourth' || ways.length > 1 || speaks[0]! >= SAFE || passage.events[event]!.spec.seconds > QUICK)
-      return undefined;
+  far: isQuickFourth,
+  check(subject, solved, event) {
+    if (!isQuickFourth(subject, solved, event)) return undefined;
+    const { solution } = subject;
+    const way = solved.fingering.ways[0]!;
     const better = alternatives(solution, event, WORTH).find(({ fingering }) => safer(fingering.ways[0]!, way));
     if (!better) return undefined;
     const other = better.fingering.ways[0]!;
@@ -38,6 +39,11 @@ const rule: EventRule = {
   },
 };
 export default rule;
+
+function isQuickFourth({ passage }: Subject, { fingering: { ways }, speaks }: SolvedEvent, event: number): boolean {
+  const [way, ...more] = ways;
+  return way?.interval === 'fourth' && more.length === 0 && speaks[0]! < SAFE && passage.events[event]!.spec.seconds <= QUICK;
+}
 
 function safer(other: Way, than: Way): boolean {
   return (other.kind === 'natural' || other.interval === 'fifth') && (other.tolerance ?? 0) > (than.tolerance ?? 0);

@@ -27,15 +27,21 @@ export function isLong({ passage }: Solution): boolean {
 export function leastSureStretch({
   events,
 }: Solution): { readonly from: number; readonly to: number; readonly chance: number } | undefined {
-  const played = events.flatMap((solved, event) =>
-    solved && solved.fingering.ways.length > 0 ? [{ event, chance: solved.chance }] : [],
-  );
+  // The notes of the stretch so far, and what each takes off; asked after every key, so nothing is made for a note.
+  const within = new Int32Array(STRETCH);
+  const logs = new Float64Array(STRETCH);
   let nats = 0;
-  let least: { from: number; to: number; nats: number } | undefined;
-  for (const [at, { event, chance }] of played.entries()) {
-    nats -= Math.log(chance);
-    if (at >= STRETCH) nats += Math.log(played[at - STRETCH]!.chance);
-    if (!least || nats > least.nats) least = { from: played[Math.max(0, at - STRETCH + 1)]!.event, to: event, nats };
+  let [from, to, most] = [-1, -1, Number.NEGATIVE_INFINITY];
+  let played = 0;
+  for (let event = 0; event < events.length; event++) {
+    const solved = events[event];
+    if (!solved || solved.fingering.ways.length === 0) continue;
+    const at = played++ % STRETCH;
+    const log = Math.log(solved.chance);
+    nats -= log;
+    if (played > STRETCH) nats += logs[at]!;
+    [within[at], logs[at]] = [event, log];
+    if (nats > most) [from, to, most] = [within[played < STRETCH ? 0 : played % STRETCH]!, event, nats];
   }
-  return least && { from: least.from, to: least.to, chance: Math.exp(-least.nats) };
+  return played === 0 ? undefined : { from, to, chance: Math.exp(-most) };
 }

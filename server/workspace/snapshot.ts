@@ -67,7 +67,7 @@ export function* solveSteps(
     const before = earlier(index);
     const solution = before?.passage === passage ? before : yield* solver.steps(passage, before);
     solutions.push(solution);
-    problems.push(...checker.played(solution));
+    problems.push(...(yield* checker.played(solution, before)));
     yield;
   }
   return { ...begun, solver, solutions, problems: inOrder(problems) };
