@@ -26,12 +26,12 @@ const rule: PassageRule = {
       if (run.length >= NOTES || (run.length > 1 && seconds >= SECONDS)) found.push(finding(subject, run, seconds));
       run = [];
     };
-    solution.events.forEach((solved, event) => {
-      const wide = (solved?.terms.stretch ?? 0) >= NEAR_COST;
+    for (let event = 0; event < solution.events.length; event++) {
+      const wide = (solution.events[event]?.terms.stretch ?? 0) >= NEAR_COST;
       if (wide) run.push(event);
       // A rest lets the hand go; so does a note that does not stretch.
-      if (!wide || passage.events[event]!.spec.rest > 0) close();
-    });
+      if (run.length > 0 && (!wide || passage.events[event]!.spec.rest > 0)) close();
+    }
     close();
     return found;
   },

@@ -200,9 +200,10 @@ function remainingFrom(column: Column, next: Column | undefined, beyond: Int32Ar
 /** How many columns two lattices share from the front, or from the back. */
 function sameRun(columns: readonly Column[], old: readonly Column[], end: 'front' | 'back'): number {
   const most = Math.min(columns.length, old.length);
-  const at = (list: readonly Column[], i: number) => (end === 'front' ? list[i]! : list[list.length - 1 - i]!);
+  const [last, oldLast] = [columns.length - 1, old.length - 1];
   let run = 0;
-  while (run < most && sameColumn(at(columns, run), at(old, run))) run++;
+  if (end === 'front') while (run < most && sameColumn(columns[run]!, old[run]!)) run++;
+  else while (run < most && sameColumn(columns[last - run]!, old[oldLast - run]!)) run++;
   return run;
 }
 

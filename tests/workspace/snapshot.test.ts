@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
-import { type Snapshot, snapshot } from '../../server/workspace/snapshot';
+import { draft, type Snapshot, snapshot, solved } from '../../server/workspace/snapshot';
+import { edited, longFile } from '../bench/long-file';
 
 const STUDY = `passage: Lighthouse study
 tempo: 1/4 = 72
@@ -18,6 +19,11 @@ function substance({ tree, problems, solutions }: Snapshot) {
     problems,
     solutions: solutions.map(({ events, cost, clean, hardest }) => ({ events, cost, clean, hardest })),
   };
+}
+
+/** Its problems but for their fixes, which cost far more. */
+function told({ problems }: Snapshot) {
+  return problems.map(({ code, severity, span, message, related }) => ({ code, severity, span, message, related }));
 }
 
 describe('snapshot', () => {
@@ -44,6 +50,20 @@ describe('snapshot', () => {
       now = snapshot(text, now.version + 1, DEFAULT_SETTINGS, now);
       expect(substance(now)).toEqual(substance(snapshot(text, 1, DEFAULT_SETTINGS)));
     }
+  });
+
+  it('has the same problems after many edits of a risky passage as from scratch', () => {
+    let text = `tempo: 1/4 = 200\n${longFile(12).replaceAll('1/8', '1/16 ff')}`.replaceAll('F5<>Bb5', 'E5<>A5');
+    let now = snapshot(text, 1, DEFAULT_SETTINGS);
+    const codes = new Set<string>();
+    for (let edit = 0; edit < 24; edit++) {
+      text = edit % 8 === 7 ? text.replace(/ [A-G]\S* \|/, ' |') : edited(text, edit);
+      now = snapshot(text, edit + 2, DEFAULT_SETTINGS, now);
+      expect(told(now)).toEqual(told(solved(draft(text, 1, DEFAULT_SETTINGS), undefined, now.solver)));
+      for (const { code } of now.problems) codes.add(code);
+    }
+    expect(codes).toContain('tempo-risk');
+    expect(codes.size).toBeGreaterThan(3);
   });
 
   it('keeps the solution of a passage that the edit does not reach', () => {
