@@ -79,7 +79,7 @@ async function exportPassage(converter: Converter, { format, label, extension }:
 }
 
 async function importScore(converter: Converter, given: vscode.Uri | undefined): Promise<void> {
-  const filters = { MusicXML: ['musicxml', 'mxl', 'xml'] };
+  const filters = { Scores: ['musicxml', 'mxl', 'xml', 'abc', 'mid', 'midi'] };
   const file = given ?? (await vscode.window.showOpenDialog({ title: 'Import a score', filters }))?.[0];
   if (!file) return;
   const name = fileName(file);
@@ -99,7 +99,7 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
   await vscode.window.showTextDocument(document, textColumn());
-  if (reply.lost.length > 0) await report(`What ${name} has and the passage leaves out`, reply);
+  if (reply.lost.length > 0) await report(`What ${name} has and the passage leaves out, and what was assumed`, reply);
 }
 
 /** A list to keep open below the text: beside it stands the preview. */

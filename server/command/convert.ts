@@ -1,8 +1,8 @@
 import { basename, extname } from 'node:path';
 import { version } from '../../package.json';
 import { FORMATS, type Format } from '../exchange/formats';
-import { grouped, groupText, lossText } from '../exchange/musicxml/losses';
-import { readMusicXml } from '../exchange/musicxml/read';
+import { importScore, isScore, SCORES } from '../exchange/import-score';
+import { grouped, groupText, lossText } from '../exchange/score/losses';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
@@ -27,20 +27,21 @@ interface Made {
   readonly suffix: string;
 }
 
-const SCORES = ['musicxml', 'mxl', 'xml'];
+/** Scores that are taken out of a folder. MIDI is as often made from a passage beside it, so it is read where it is named. */
+const IN_FOLDERS = SCORES.filter((extension) => !extension.startsWith('mid'));
 
 /** `passagework convert`: scores to passage text, passages to what `--to` or else the ending of `--out` says, each beside its source. */
 export async function convert(words: readonly string[], options: ConvertOptions): Promise<number> {
   const { out, to = formatNamed(out) ?? 'musicxml' } = options;
   const format = Object.hasOwn(FORMATS, to) ? FORMATS[to as keyof typeof FORMATS] : undefined;
   if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(FORMATS).join(', ')}.`);
-  const names = await findInputs(words, options.to === 'passage' ? SCORES : ['passage'], [...SCORES, 'passage']);
+  const names = await findInputs(words, options.to === 'passage' ? IN_FOLDERS : ['passage'], [...SCORES, 'passage']);
   if (out !== undefined && names.length > 1 && !isFolderName(out))
     throw new CannotRun('--out names one file, and there is more than one to convert: name a folder, or leave it out.');
   const sources = everythingRead(names, options.player);
   for (const name of names) {
     const bytes = readBytes(name);
-    const score = isScore(name, bytes);
+    const score = name === STANDARD_INPUT ? isScore(bytes) : hasScoreEnding(name);
     const extension = score || !format ? 'passage' : format.extension;
     if (out !== undefined && !isFolderName(out)) checkEnding(out, extension);
     const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes, name).text, name, format, options);
@@ -62,18 +63,18 @@ function formatNamed(out = ''): string | undefined {
 /** A name that says another kind of file than the one made would only mislead. */
 function checkEnding(out: string, extension: string): void {
   const ending = extname(out).slice(1).toLowerCase();
-  const known = [...SCORES, 'passage', ...Object.values(FORMATS).map((each) => each.extension)];
+  const known: readonly string[] = [...SCORES, 'passage', ...Object.values(FORMATS).map((each) => each.extension)];
   const isScoreName = extension === 'musicxml' && ending === 'xml';
   if (ending !== extension && !isScoreName && (known.includes(ending) || OTHER_KINDS.includes(ending)))
     throw new CannotRun(
       `--out: ${out} would not hold what its name says, for what is made is .${extension}. Change the name, or --to.`,
     );
 }
-const OTHER_KINDS = ['mp3', 'ogg', 'flac', 'aac', 'm4a', 'aiff', 'opus', 'pdf', 'html', 'png', 'svg', 'json', 'txt', 'midi'];
+const OTHER_KINDS = ['mp3', 'ogg', 'flac', 'aac', 'm4a', 'aiff', 'opus', 'pdf', 'html', 'png', 'svg', 'json', 'txt'];
 
 function fromScore(name: string, bytes: Uint8Array, { part, losses }: ConvertOptions): Made {
   try {
-    const imported = readMusicXml(bytes, part === undefined ? {} : { part });
+    const imported = importScore(bytes, part === undefined ? {} : { part });
     const lines = losses ? imported.losses.map(lossText) : grouped(imported.losses).map(groupText);
     for (const line of lines) note(`${inputName(name)}: ${line}`);
     return { content: imported.text, suffix: '' };
@@ -119,14 +120,12 @@ function deliver(
   }
 }
 
+/** What a file is, its name says; what comes in without one says it by its beginning. */
+function hasScoreEnding(name: string): boolean {
+  return SCORES.some((extension) => name.toLowerCase().endsWith(`.${extension}`));
+}
+
 /** A path without its ending. */
 function without(path: string): string {
   return path.slice(0, path.length - extname(path).length);
-}
-
-function isScore(name: string, bytes: Uint8Array): boolean {
-  if (name !== STANDARD_INPUT) return SCORES.some((extension) => name.toLowerCase().endsWith(`.${extension}`));
-  // XML begins with a bracket, a compressed score with the mark of its archive.
-  const start = String.fromCharCode(...bytes.subarray(0, 64)).replace(/^[\u00ef\u00bb\u00bf\s]+/, '');
-  return start.startsWith('<?xml') || start.startsWith('<!') || start.startsWith('<score') || start.startsWith('PK');
 }

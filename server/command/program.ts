@@ -120,7 +120,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
 
   const convert = command(
     'convert [files...]',
-    'Scores to passage text, passages to scores and sound',
+    'Scores (MusicXML, MIDI, ABC) to passage text, passages to scores and sound',
     async (files: string[], options: never) => (await import('./convert')).convert(files, options),
   );
   convert

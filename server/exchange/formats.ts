@@ -1,6 +1,6 @@
 import { scenePassage } from '../scene/scene';
 import type { Solution } from '../solver/solution';
-import { midiFile } from './midi';
+import { midiFile } from './midi/write';
 import { writeMusicXml } from './musicxml/write';
 import { wavFile } from './wav';
 

@@ -1,8 +1,8 @@
 import type { MessageConnection } from 'vscode-jsonrpc';
 import { version } from '../../package.json';
 import { FORMATS } from '../exchange/formats';
-import { grouped, groupText, lossText } from '../exchange/musicxml/losses';
-import { readMusicXml } from '../exchange/musicxml/read';
+import { importScore } from '../exchange/import-score';
+import { grouped, groupText, lossText } from '../exchange/score/losses';
 import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet, type Sheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
@@ -118,7 +118,7 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
 }
 
 function imported({ base64, part }: ImportParams): ImportReply {
-  const read = readMusicXml(fromBase64(base64), part === undefined ? {} : { part });
+  const read = importScore(fromBase64(base64), part === undefined ? {} : { part });
   return {
     text: read.text,
     part: read.part,

@@ -184,7 +184,7 @@ export interface ExportParams {
 /** `problem` says what is wrong, why, and what to do. */
 export type ExportReply = { readonly base64: string; readonly title: string } | { readonly problem: string };
 
-/** Client to converter: one part of a MusicXML score (.musicxml or .mxl) as passage text. */
+/** Client to converter: one part of a score (MusicXML, MIDI or ABC, told apart by their first bytes) as passage text. */
 export const IMPORT_REQUEST = 'passagework/import';
 export interface ImportParams {
   readonly base64: string;

@@ -51,6 +51,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   '@rgrove/parse-xml': ['server/exchange'],
   fflate: ['server/exchange'],
   'midi-file': ['server/exchange'],
+  abcjs: ['server/exchange'],
   'fft.js': ['server/listening'],
   pdfkit: ['server/exchange'],
   'svg-to-pdfkit': ['server/exchange'],

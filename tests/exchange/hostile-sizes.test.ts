@@ -1,11 +1,11 @@
 import { zipSync } from 'fflate';
 import { expect, it } from 'vitest';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 
 /** What it takes to refuse a file, in seconds of this processor's time. */
 function refusal(bytes: Uint8Array, reason: RegExp): number {
   const began = process.cpuUsage();
-  expect(() => readMusicXml(bytes, {})).toThrow(reason);
+  expect(() => importScore(bytes, {})).toThrow(reason);
   const { user, system } = process.cpuUsage(began);
   return (user + system) / 1e6;
 }

@@ -1,6 +1,6 @@
 import { type MidiEvent, parseMidi } from 'midi-file';
 import { describe, expect, test } from 'vitest';
-import { keyAndBend, midiFile } from '../../server/exchange/midi';
+import { keyAndBend, midiFile } from '../../server/exchange/midi/write';
 import { solvedScene } from './solved';
 
 interface Heard {

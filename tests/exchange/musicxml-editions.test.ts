@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { writeMusicXml } from '../../server/exchange/musicxml/write';
 import { resolve } from '../../server/passage/resolve';
 import { factsOf, scoreDifferences } from './differ';
@@ -16,7 +16,7 @@ beforeAll(() => {
 describe('what an edition prints goes in and comes out whole', () => {
   test.each(EDITIONS)('%s', (_, xml) => {
     expect(validate?.(xml) ?? []).toEqual([]);
-    const { text, losses } = readMusicXml(xml);
+    const { text, losses } = importScore(xml);
     expect(losses).toEqual([]);
     const tree = parse(text);
     expect(tree.lines.flatMap(({ node }) => node.problems)).toEqual([]);

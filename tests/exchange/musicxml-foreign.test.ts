@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import { type NoteEntry, parse as parseIndependently } from 'musicxml-io';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { writeMusicXml } from '../../server/exchange/musicxml/write';
 import { pitchName } from '../../server/music/pitch';
 import { resolve } from '../../server/passage/resolve';
@@ -40,7 +40,7 @@ const FILES = [
 
 describe.each(FILES)('%s', (name) => {
   test('reads without a spelling mistake, and comes back from our own MusicXML as it was', () => {
-    const imported = readMusicXml(sample(`${name}.xml`));
+    const imported = importScore(sample(`${name}.xml`));
     const tree = parse(imported.text);
     expect(tree.lines.flatMap((l) => l.node.problems)).toEqual([]);
     const wrong = resolve(tree).problems;
@@ -48,13 +48,13 @@ describe.each(FILES)('%s', (name) => {
     const passage = passageOf(imported.text);
     const xml = writeMusicXml(passage);
     expect(validate?.(xml) ?? []).toEqual([]);
-    const back = readMusicXml(xml);
+    const back = importScore(xml);
     expect(back.losses).toEqual([]);
     expect(demands(passageOf(back.text))).toEqual(demands(passage));
   });
 
   test('is the same packed as .mxl', () => {
-    expect(readMusicXml(sample(`${name}.mxl`)).text).toBe(readMusicXml(sample(`${name}.xml`)).text);
+    expect(importScore(sample(`${name}.mxl`)).text).toBe(importScore(sample(`${name}.xml`)).text);
   });
 });
 
@@ -74,7 +74,7 @@ describe('an independent reader (musicxml-io) finds the same notes', () => {
     const theirs = (score.parts[index]?.measures ?? []).flatMap((m) =>
       m.entries.flatMap((e) => (e.type === 'note' && e.pitch && !e.grace && !e.cue ? [nameOf(e.pitch)] : [])),
     );
-    const passage = passageOf(readMusicXml(bytes, { part }).text);
+    const passage = passageOf(importScore(bytes, { part }).text);
     const ours = passage.events.flatMap((e) =>
       e.spec.notes.map(({ asked }) => (asked.kind === 'sounding' ? pitchName(asked.pitch) : '')),
     );
@@ -88,13 +88,13 @@ function nameOf({ step, alter = 0, octave }: NonNullable<NoteEntry['pitch']>): s
 }
 
 test('the touch-fifth harmonics of a published orchestral part are read as such', () => {
-  const { text, part, parts } = readMusicXml(sample('ActorPreludeSample.xml'));
+  const { text, part, parts } = importScore(sample('ActorPreludeSample.xml'));
   expect(parts).toHaveLength(22);
   expect(part).toBe('Violin I');
   expect(text).toContain('p 3/4 E5<>B5_ |');
 });
 
 test('parts for viola and cello are found by their names', () => {
-  expect(readMusicXml(sample('MozartTrio.xml'), { part: 'Viola' }).text).toContain('instrument: viola');
-  expect(readMusicXml(sample('MozartTrio.xml'), { part: 'Violoncello' }).text).toContain('instrument: cello');
+  expect(importScore(sample('MozartTrio.xml'), { part: 'Viola' }).text).toContain('instrument: viola');
+  expect(importScore(sample('MozartTrio.xml'), { part: 'Violoncello' }).text).toContain('instrument: cello');
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { leastWork } from '../support/least-work';
 import { note, score } from './score';
 
@@ -19,7 +19,7 @@ describe('absurd but well-formed scores', () => {
   ])('%s: time grows with the size, not with its square', (_, content) => {
     const time = (n: number) => {
       const xml = score([content(n)]);
-      return leastWork(3, () => readMusicXml(xml));
+      return leastWork(3, () => importScore(xml));
     };
     time(100);
     // Eight times the size: about 8 in proportion, 64 for a square.

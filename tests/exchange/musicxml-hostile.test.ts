@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
+import { importScore } from '../../server/exchange/import-score';
 import { LIMITS } from '../../server/exchange/musicxml/limits';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
 import { Unreadable } from '../../server/exchange/unreadable';
 import { note, score } from './score';
 
@@ -11,7 +11,7 @@ const expected = '1/4 D6o |\n';
 
 function refused(source: string | Uint8Array): string {
   try {
-    readMusicXml(source);
+    importScore(source);
   } catch (error) {
     expect(error).toBeInstanceOf(Unreadable);
     return (error as Unreadable).message;
@@ -41,12 +41,12 @@ describe('encodings', () => {
     ['UTF-16 without a byte order mark', utf16(in16, true, false)],
     ['UTF-16 by name, UTF-8 in truth', strToU8(in16)],
   ])('%s is read', (_, bytes) => {
-    expect(readMusicXml(bytes).text.endsWith(expected)).toBe(true);
+    expect(importScore(bytes).text.endsWith(expected)).toBe(true);
   });
 
   test('Latin-1 is read as it declares itself', () => {
     const latin = `<?xml version="1.0" encoding="ISO-8859-1"?>${score([note('D5', 2)], { head: '<movement-title>R\u00eaverie</movement-title>' }).slice(38)}`;
-    expect(readMusicXml(Uint8Array.from(latin, (c) => c.charCodeAt(0))).title).toBe('Rêverie');
+    expect(importScore(Uint8Array.from(latin, (c) => c.charCodeAt(0))).title).toBe('Rêverie');
   });
 
   test.each([
@@ -98,17 +98,17 @@ describe('XML', () => {
 
   test("XML's own entities, character references and CDATA are characters", () => {
     const head = '<movement-title>Ebb &amp; flow &#x266F;<![CDATA[ &amp; <so> on]]></movement-title>';
-    expect(readMusicXml(score([note('D5', 2)], { head })).title).toBe('Ebb & flow ♯ &amp; <so> on');
+    expect(importScore(score([note('D5', 2)], { head })).title).toBe('Ebb & flow ♯ &amp; <so> on');
   });
 
   test('what is no element says nothing, and a sign in quotes ends no tag', () => {
     const head = '<?player on?><!-- <a> --><work n="a>b"/><movement-title>Ebb <?pause?>and<!-- & --> flow 𝄞</movement-title>';
-    expect(readMusicXml(score([note('D5', 2)], { head })).title).toBe('Ebb and flow 𝄞');
+    expect(importScore(score([note('D5', 2)], { head })).title).toBe('Ebb and flow 𝄞');
   });
 
   test('numbers out of all proportion are left out, not believed', () => {
     const huge = sound.replace('<duration>2', '<duration>99999999999999999999').replace('<octave>6', '<octave>1e99');
-    const { text, losses } = readMusicXml(huge);
+    const { text, losses } = importScore(huge);
     expect(text).toContain('instrument: violin');
     expect(losses.length).toBeGreaterThan(0);
   });
@@ -118,7 +118,7 @@ describe('.mxl', () => {
   const packed = (files: Record<string, Uint8Array>) => zipSync(files, { level: 1 });
   const good = packed({ 'META-INF/container.xml': container('scores/main.musicxml'), 'scores/main.musicxml': strToU8(sound) });
 
-  test('is read', () => expect(readMusicXml(good).text.endsWith(expected)).toBe(true));
+  test('is read', () => expect(importScore(good).text.endsWith(expected)).toBe(true));
 
   test.each([
     ['a ZIP file of something else', packed({ 'readme.txt': strToU8('hello') }), /no META-INF/],
@@ -163,7 +163,7 @@ describe('damage', () => {
         const damaged = new Uint8Array(original);
         for (const [at, value] of changes) damaged[at % damaged.length] = value;
         try {
-          expect(readMusicXml(damaged).text).toContain('instrument: ');
+          expect(importScore(damaged).text).toContain('instrument: ');
         } catch (error) {
           expect(error).toBeInstanceOf(Unreadable);
         }
@@ -224,7 +224,7 @@ describe('damage', () => {
     fc.assert(
       fc.property(fc.array(tree, { maxLength: 12 }), (content) => {
         try {
-          expect(readMusicXml(score([content.join('') + note('D5', 2)])).text).toContain('instrument: ');
+          expect(importScore(score([content.join('') + note('D5', 2)])).text).toContain('instrument: ');
         } catch (error) {
           expect(error).toBeInstanceOf(Unreadable);
         }

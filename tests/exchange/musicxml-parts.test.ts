@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { grouped, groupText, lossText } from '../../server/exchange/musicxml/losses';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
+import { grouped, groupText, lossText } from '../../server/exchange/score/losses';
 import { note, score } from './score';
 
 describe('parts', () => {
@@ -17,13 +17,13 @@ describe('parts', () => {
     ['part-wise', partwise],
     ['time-wise', timewise],
   ])('%s: the first string part, or the one chosen by name, id or number', (_, xml) => {
-    expect(readMusicXml(xml)).toMatchObject({ part: 'Violoncello', parts: parts.map((name, i) => ({ id: `P${i + 1}`, name })) });
-    expect(readMusicXml(xml).text).toContain('instrument: cello\n\n1/4 C3 |');
-    expect(readMusicXml(xml, { part: 'violin' }).text).toContain('1/4 E5 |');
-    expect(readMusicXml(xml, { part: 'P1' }).text).toContain('1/4 A5 |');
-    expect(readMusicXml(xml, { part: '3' }).part).toBe('Violin');
-    expect(readMusicXml(xml, { part: '1' }).part).toBe('Flute');
-    expect(() => readMusicXml(xml, { part: 'Tuba' })).toThrow(
+    expect(importScore(xml)).toMatchObject({ part: 'Violoncello', parts: parts.map((name, i) => ({ id: `P${i + 1}`, name })) });
+    expect(importScore(xml).text).toContain('instrument: cello\n\n1/4 C3 |');
+    expect(importScore(xml, { part: 'violin' }).text).toContain('1/4 E5 |');
+    expect(importScore(xml, { part: 'P1' }).text).toContain('1/4 A5 |');
+    expect(importScore(xml, { part: '3' }).part).toBe('Violin');
+    expect(importScore(xml, { part: '1' }).part).toBe('Flute');
+    expect(() => importScore(xml, { part: 'Tuba' })).toThrow(
       'The score has no part “Tuba”. Its parts are: 1 Flute, 2 Violoncello, 3 Violin.',
     );
   });
@@ -33,12 +33,12 @@ describe('parts', () => {
 
   test('a number counts the parts, whatever they are called, and that is told; a name that several have is refused', () => {
     const xml = named('3', '2', '1');
-    expect(readMusicXml(xml, { part: '3' }).text).toContain('E5');
-    expect(readMusicXml(xml, { part: '3' }).losses.map(lossText)).toContain(
+    expect(importScore(xml, { part: '3' }).text).toContain('E5');
+    expect(importScore(xml, { part: '3' }).losses.map(lossText)).toContain(
       'whole score: changed: a part that could have been meant by its name, as another one has this number: “3”',
     );
-    expect(readMusicXml(named('9', 'Violin'), { part: '9' }).text).toContain('A5');
-    expect(() => readMusicXml(named('Violin', 'Viola', 'Violin'), { part: 'violin' })).toThrow(
+    expect(importScore(named('9', 'Violin'), { part: '9' }).text).toContain('A5');
+    expect(() => importScore(named('Violin', 'Viola', 'Violin'), { part: 'violin' })).toThrow(
       'More than one part is called “violin”: 1 Violin, 3 Violin. Name the part by its number.',
     );
   });
@@ -53,7 +53,7 @@ describe('parts', () => {
     const low = `<measure number="1">${start}${note('E5', 2)}</measure><measure number="2">${note('E5', 2)}</measure>`;
     const list = ['Flute', 'Violin'].map((name, i) => `<score-part id="P${i}"><part-name>${name}</part-name></score-part>`);
     const xml = `<score-partwise><part-list>${list.join('')}</part-list><part id="P0">${top}</part><part id="P1">${low}</part></score-partwise>`;
-    const { text, losses: lost } = readMusicXml(xml, { part: 'Violin' });
+    const { text, losses: lost } = importScore(xml, { part: 'Violin' });
     expect(text).toBe('// part: Violin\ninstrument: violin\n\ntempo: 1/4 = 60\n> Calm\n1/4 E5 |\nmark: B\n1/4 E5 :|\n');
     expect(lost).toEqual([]);
   });
@@ -63,7 +63,7 @@ describe('parts', () => {
       note('D5', 2, { technical: '<fingernails/>' }).repeat(2),
       note('D5', 2, { technical: '<fingernails/>' }) + note('D5', 1).replace('</step>', '</step><alter>0.5</alter>'),
     ]);
-    expect(grouped(readMusicXml(xml).losses).map(groupText)).toEqual([
+    expect(grouped(importScore(xml).losses).map(groupText)).toEqual([
       'notes changed: a pitch between the semitones, written as the nearest semitone: D5, 0.5 semitones (bar 2)',
       'left out, 2 times: the mark “fingernails” (bars 1, 2)',
     ]);
@@ -77,6 +77,6 @@ describe('parts', () => {
     ['Violoncelle', 'cello'],
     ['Vc.', 'cello'],
   ])('%s is a part for %s', (name, family) => {
-    expect(readMusicXml(score([note('A4', 2)], { name })).text).toContain(`instrument: ${family}\n`);
+    expect(importScore(score([note('A4', 2)], { name })).text).toContain(`instrument: ${family}\n`);
   });
 });

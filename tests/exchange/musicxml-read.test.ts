@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { resolve } from '../../server/passage/resolve';
 import { bar, CHORD, losses, music, note, rest, score } from './score';
 
@@ -87,7 +87,7 @@ describe('time', () => {
       `<measure number="X1" implicit="yes"><barline location="left"><repeat direction="forward"/></barline>${note('G5', 2)}</measure>`,
       `<measure number="3">${note('A5', 6)}<barline location="right"><bar-style>light-heavy</bar-style></barline></measure>`,
     ];
-    const { text, losses: lost } = readMusicXml(score(bars));
+    const { text, losses: lost } = importScore(score(bars));
     expect(text).toContain(
       'meter: 3/4\n1/4 D5 |\n1/2 E5 1/4 rest |\n1/2 F5 :| |:\nmeter: 1/4\n1/4 G5 |\nmeter: 3/4\n3/4 A5 ||\n',
     );
@@ -149,7 +149,7 @@ describe('the rest of a score', () => {
       text,
       title,
       losses: lost,
-    } = readMusicXml(score([attributes + words + dynamic('ppp') + note('E5', 1) + dynamic('sfz') + note('F#5', 1)], { head }));
+    } = importScore(score([attributes + words + dynamic('ppp') + note('E5', 1) + dynamic('sfz') + note('F#5', 1)], { head }));
     expect(title).toBe('Ebb & flow');
     expect(text).toBe(
       'title: Tide tables\ninstrument: violin\n\npassage: Ebb & flow\nkey: D minor\n> Full bows / at the tip\nppp 1/8 D5 sfz E5 |\n',
@@ -210,7 +210,7 @@ describe('the rest of a score', () => {
     const accord = (string: number, step: string, octave: number) =>
       `<accord string="${string}"><tuning-step>${step}</tuning-step><tuning-octave>${octave}</tuning-octave></accord>`;
     const mark = `<direction><direction-type><scordatura>${accord(1, 'E', 5)}${accord(2, 'A', 4)}${accord(3, 'E', 4)}${accord(4, 'A', 3)}</scordatura></direction-type></direction>`;
-    const { text, losses: lost } = readMusicXml(score([mark + note('A3', 2, { technical: '<fingering>0</fingering>' })]));
+    const { text, losses: lost } = importScore(score([mark + note('A3', 2, { technical: '<fingering>0</fingering>' })]));
     expect(text).toContain('tuning: A3 E4 A4 E5');
     expect(text).toContain('A3 [0]');
     expect(lost).toEqual([]);

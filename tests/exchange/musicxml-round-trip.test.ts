@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { writeMusicXml } from '../../server/exchange/musicxml/write';
 import type { PassageEvent } from '../../server/passage/passage';
 import { resolve } from '../../server/passage/resolve';
@@ -27,8 +27,8 @@ describe('text to MusicXML to text', () => {
   test('done twice changes nothing more', () => {
     fc.assert(
       fc.property(passageText, (text) => {
-        const once = readMusicXml(writeMusicXml(passageOf(text))).text;
-        expect(readMusicXml(writeMusicXml(passageOf(once))).text).toBe(once);
+        const once = importScore(writeMusicXml(passageOf(text))).text;
+        expect(importScore(writeMusicXml(passageOf(once))).text).toBe(once);
       }),
       { seed: 60, numRuns: 40 },
     );
@@ -48,7 +48,7 @@ describe('text to MusicXML to text', () => {
     expect(solution.unplayables).toEqual([]);
     const xml = writeMusicXml(passage, { solution });
     expect(validate?.(xml) ?? []).toEqual([]);
-    const back = readMusicXml(xml);
+    const back = importScore(xml);
     expect(back.losses).toEqual([]);
     const pinned = passageOf(back.text);
     expect(demands(pinned, { fingering: false, written: false })).toEqual(demands(passage, { fingering: false, written: false }));
@@ -88,7 +88,7 @@ tempo: 1/4 = 96
 1/4 E5<>A5 = E7 [II 1-4] G5<>D6 = D7 [I fifth] 1/2 D6o+A6o ||
 `;
   expect(resolve(parse(text)).problems).toEqual([]);
-  expect(readMusicXml(writeMusicXml(passageOf(text))).text).toBe(text);
+  expect(importScore(writeMusicXml(passageOf(text))).text).toBe(text);
 });
 
 test('whatever text there is, each of its passages is a valid score that reads again', () => {
@@ -110,7 +110,7 @@ test('whatever text there is, each of its passages is a valid score that reads a
         expect(validate?.(xml) ?? []).toEqual([]);
         const sounds = passage.events.filter((e) => e.spec.notes.length > 0).length;
         // Without a name and without music there is nothing to come back.
-        const back = passagesOf(readMusicXml(xml).text)[0]?.events.length ?? 0;
+        const back = passagesOf(importScore(xml).text)[0]?.events.length ?? 0;
         expect(back).toBeGreaterThanOrEqual(sounds);
       }
     }),

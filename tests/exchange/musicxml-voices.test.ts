@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { pitchName } from '../../server/music/pitch';
 import { resolve } from '../../server/passage/resolve';
 import { passageOf } from './passages';
@@ -53,7 +53,7 @@ test('two voices become double stops in which every pitch sounds as long as befo
           return `${i === 0 ? time : ''}${written(upper, 1)}<backup><duration>${length(upper)}</duration></backup>${written(lower, 2)}`;
         }),
       );
-      const { text, losses } = readMusicXml(xml);
+      const { text, losses } = importScore(xml);
       expect(resolve(parse(text)).problems).toEqual([]);
       expect(losses.filter((l) => l.kind === 'left out')).toEqual([]);
       const ours = passageOf(text).events.flatMap((event) =>

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
 import { writeMusicXml } from '../../server/exchange/musicxml/write';
 import { demands, passageOf } from './passages';
 import type { Validate } from './schema';
@@ -9,7 +9,7 @@ import type { Validate } from './schema';
 export function expectRoundTrip(text: string, validate: Validate | undefined): void {
   const passage = passageOf(text);
   const xml = writeMusicXml(passage);
-  const back = readMusicXml(xml);
+  const back = importScore(xml);
   expect(back.losses).toEqual([]);
   expect(parse(back.text).lines.flatMap((l) => l.node.problems)).toEqual([]);
   expect(demands(passageOf(back.text))).toEqual(demands(passage));

@@ -1,5 +1,5 @@
-import { lossText } from '../../server/exchange/musicxml/losses';
-import { readMusicXml } from '../../server/exchange/musicxml/read';
+import { importScore } from '../../server/exchange/import-score';
+import { lossText } from '../../server/exchange/score/losses';
 
 /** Writes small scores for the tests of reading, in MusicXML as programs write it. Durations are in eighths. */
 export function score(measures: readonly string[], more: { head?: string; part?: string; name?: string } = {}): string {
@@ -39,12 +39,12 @@ export function rest(eighths: number, voice = ''): string {
 
 /** The music lines of an imported score, without its head. */
 export function music(xml: string): string {
-  const { text } = readMusicXml(xml);
+  const { text } = importScore(xml);
   return text.slice(text.indexOf('\n\n') + 2).trim();
 }
 
 export function losses(xml: string): readonly string[] {
-  return readMusicXml(xml).losses.map(lossText);
+  return importScore(xml).losses.map(lossText);
 }
 
 /** The music of one bar that holds just these notes. */

@@ -2,11 +2,11 @@ import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
 import { BOUNDS } from '../../passage/music-values';
 import type { Clef } from '../../scene/staff/clef';
+import type { Losses } from '../score/losses';
+import { oneLine } from '../score/score';
 import { child, children, type Element, numberOf, textOf } from './element';
-import type { Losses } from './losses';
 import { clefNamed } from './marks';
 import { spoken, type Transposition } from './note';
-import { oneLine } from './score';
 
 /** What a part's attributes say from here on. */
 export interface PartState {

@@ -3,26 +3,14 @@ import { DYNAMICS, type JumpWord, STRESSES } from '../../../grammar/marks';
 import { printDuration } from '../../music/duration';
 import { parsePitch } from '../../music/pitch';
 import { BOUNDS } from '../../passage/music-values';
+import type { Losses } from '../score/losses';
+import type { Directions } from '../score/measure';
+import { directionOf, jumpOf } from '../score/printed-words';
+import { oneLine } from '../score/score';
 import { attribute, child, children, type Element, textOf } from './element';
-import type { Losses } from './losses';
 import { spoken } from './note';
 import { NOTE_VALUES } from './note-values';
-import { oneLine } from './score';
-import { directionOf, JUMP_SOUNDS, jumpOf } from './signs';
-
-/** What is printed over or under the staff, as a passage says it. */
-export interface Directions {
-  readonly instructions: readonly string[];
-  /** Rehearsal marks. */
-  readonly marks?: readonly string[];
-  /** Dynamics, hairpins and ways of playing, in order: they stand before the note. */
-  readonly words: readonly string[];
-  readonly jumps?: readonly JumpWord[];
-  /** The value of a `tempo:` line. */
-  readonly tempo?: string;
-  /** The value of a `tuning:` line, lowest string first. */
-  readonly tuning?: string;
-}
+import { JUMP_SOUNDS } from './signs';
 
 const SIGNS: ReadonlySet<string> = new Set([...DYNAMICS, ...STRESSES]);
 

@@ -5,9 +5,10 @@ import { keyAlter } from '../../music/interval';
 import { type Pitch, pitchName, step } from '../../music/pitch';
 import type { Asked, Bar, Passage, Tempo } from '../../passage/passage';
 import { type Clef, clefOf } from '../../scene/staff/clef';
+import { printedDirection } from '../score/printed-words';
 import { plainValue, typeOf } from './note-values';
 import type { Part } from './part';
-import { JUMP_PRINTS, printedDirection } from './signs';
+import { JUMP_PRINTS } from './signs';
 import { element, text, type Xml } from './xml';
 
 /** The attributes of the first measure: divisions, key, meter and clef. */

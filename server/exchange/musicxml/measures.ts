@@ -2,41 +2,16 @@ import Fraction from 'fraction.js';
 import type { JumpWord } from '../../../grammar/marks';
 import type { Meter } from '../../music/meter';
 import type { Clef } from '../../scene/staff/clef';
+import type { Losses } from '../score/losses';
+import type { Directions, Grace, Measure } from '../score/measure';
+import { oneLine } from '../score/score';
+import type { Chord, WrittenNote } from '../score/written-note';
 import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attributes';
-import { type Directions, readDirection, readDynamics, readSound } from './direction';
+import { readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, type Element, textOf } from './element';
-import type { Losses } from './losses';
 import { type ReadNote, readNote, spoken } from './note';
-import { oneLine } from './score';
 import type { ScoreMark } from './score-marks';
 import { durationOf, exact, printedValue, timeOf } from './time';
-import type { Chord, WrittenNote } from './written-note';
-
-/** One measure of one part, every note at its place in time. */
-export interface Measure {
-  /** As printed. */
-  readonly label: string;
-  /** Not counted: an upbeat, or a bar cut in two by a repeat sign. */
-  readonly implicit: boolean;
-  /** How far its notes and rests reach, in whole notes. */
-  readonly length: Fraction;
-  readonly chords: readonly Chord[];
-  readonly graces: readonly Grace[];
-  readonly directions: readonly (Directions & { readonly onset: Fraction })[];
-  readonly meter?: Meter | 'free';
-  readonly key?: string;
-  readonly clef?: Clef;
-  /** The clef that holds from the next bar on: it changes inside this one. */
-  readonly clefAfter?: Clef;
-  readonly repeatBefore: boolean;
-  readonly repeatAfter: boolean;
-  readonly doubleAfter: boolean;
-  /** Times of the ending that begins with it, `1` or `1, 2`. */
-  readonly ending?: string;
-  /** An ending closes with it that no repeat sign closes. */
-  readonly endingAfter?: true;
-  readonly jumps?: readonly JumpWord[];
-}
 
 interface ReadBars {
   repeatBefore: boolean;
@@ -44,12 +19,6 @@ interface ReadBars {
   doubleAfter: boolean;
   ending?: string;
   endingAfter?: true;
-}
-
-/** A grace note, which takes no time of its own; it stands before the chord of its voice at `onset`, or at the end of the measure. */
-export interface Grace {
-  readonly chord: Chord;
-  readonly onset: Fraction;
 }
 
 const ZERO = new Fraction(0);

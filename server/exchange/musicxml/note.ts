@@ -2,11 +2,11 @@ import { hintKind } from '../../../grammar/hints';
 import { MARKS, type MarkWord } from '../../../grammar/marks';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
+import type { Losses } from '../score/losses';
+import { oneLine } from '../score/score';
+import type { ChordMarks, WrittenNote } from '../score/written-note';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
-import type { Losses } from './losses';
-import { oneLine } from './score';
 import { marksOf } from './signs';
-import type { ChordMarks, WrittenNote } from './written-note';
 
 /** White-key steps and semitones from the printed to the sounding pitch. */
 export interface Transposition {

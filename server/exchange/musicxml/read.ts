@@ -1,90 +1,84 @@
-import { usualTuning } from '../../instrument/build';
 import type { Family } from '../../instrument/instrument';
-import { parsePitch } from '../../music/pitch';
-import { type SettingKey, valueFrom } from '../../passage/values';
-import { barsOf } from './bars';
-import { FIELDS } from './fields';
-import { type Loss, Losses } from './losses';
+import { familyNamed, oneLine, type Score, type ScorePart } from '../score/score';
+import { Unreadable } from '../unreadable';
+import { attribute, child, children, type Element, textOf } from './element';
 import { readMeasures } from './measures';
 import { openScore } from './open';
-import { musicLines } from './passage-text';
-import { choosePart, isAlsoName, readScore, type Score, type ScorePart } from './score';
-import { scoreMarks } from './score-marks';
-
-export interface ImportChoice {
-  /** The part to read, by its number counted from 1, or where it is no number by its printed name or id; else the first for a string instrument. */
-  readonly part?: string;
-}
-
-/** A part of a score as a passage. */
-export interface Imported {
-  /** A whole `.passage` file. */
-  readonly text: string;
-  /** Empty where the score has none. */
-  readonly title: string;
-  /** Printed name of the part that was read. */
-  readonly part: string;
-  /** All parts of the score, for a choice. */
-  readonly parts: readonly { readonly id: string; readonly name: string }[];
-  /** All that the passage does not say as the score does, in the order of the music. */
-  readonly losses: readonly Loss[];
-}
+import { type PartElements, scoreMarks } from './score-marks';
 
 /**
- * Reads one part of a MusicXML score (.musicxml or .xml as bytes or text, .mxl as bytes) into the text
- * of a passage. Nothing of the music is dropped in silence: see `losses`.
+ * A MusicXML score (.musicxml or .xml as bytes or text, .mxl as bytes) of either layout; the time-wise one is turned into part-wise.
  *
  * @throws Unreadable where the file is no score, is damaged, or asks more of the machine than a score may.
  */
-export function readMusicXml(source: Uint8Array | string, choice: ImportChoice = {}): Imported {
-  const score = readScore(openScore(source));
-  const part = choosePart(score.parts, choice.part);
-  const losses = new Losses();
-  const measures = readMeasures(part.measures, scoreMarks(score.parts, part), losses);
-  const tuning = measures.flatMap((m) => m.directions).find((d) => d.tuning !== undefined)?.tuning;
-  const family = part.family ?? 'violin';
-  const openStrings = tuning?.split(' ').flatMap((name) => parsePitch(name) ?? []) ?? usualTuning(family);
-  const bars = barsOf(measures, openStrings, family, losses);
-  const music = musicLines(bars, losses);
-  const keys = measures.flatMap((m) => (m.key !== undefined ? [{ label: m.label, key: m.key }] : []));
-  if (!part.family) {
-    losses.notesChanged('', 'a part that names no violin, viola or cello, read as one for violin', `“${part.name}”`);
-  }
-  if (isAlsoName(score.parts, part, choice.part))
-    losses.changed('', 'a part that could have been meant by its name, as another one has this number', `“${choice.part}”`);
-  const title = score.movement ?? score.work ?? '';
+export function readMusicXml(source: Uint8Array | string): Score {
+  const root = openScore(source);
+  const measures = root.name === 'score-timewise' ? timewise(root) : partwise(root);
+  const listed = children(child(root, 'part-list'), 'score-part').flatMap((element) => {
+    const own = measures.get(attribute(element, 'id') ?? '');
+    return own ? [{ element, measures: own }] : [];
+  });
+  const parts = listed.map((part) => readPart(part, listed));
+  if (parts.length === 0)
+    throw new Unreadable('The score has no part with music in it. Export it again, with at least one part.');
+  const identification = child(root, 'identification');
+  const work = textOf(child(root, 'work'), 'work-title');
+  const movement = textOf(root, 'movement-title');
+  const credits = [
+    ...children(identification, 'creator').map((c) => `${attribute(c, 'type') ?? 'by'}: ${c.text}`),
+    ...children(identification, 'rights').map((r) => `rights: ${r.text}`),
+  ].map(oneLine);
+  const fields = new Map(
+    children(child(identification, 'miscellaneous'), 'miscellaneous-field').map((f) => [
+      attribute(f, 'name') ?? '',
+      oneLine(f.text),
+    ]),
+  );
+  return { credits, fields, parts, ...(work && { work: oneLine(work) }), ...(movement && { movement: oneLine(movement) }) };
+}
+
+interface Listed extends PartElements {
+  /** Its `<score-part>`. */
+  readonly element: Element;
+}
+
+function readPart(own: Listed, all: readonly Listed[]): ScorePart {
+  const { element } = own;
+  const id = attribute(element, 'id') ?? '';
+  const name = textOf(element, 'part-name') ?? textOf(child(element, 'part-name-display'), 'display-text') ?? id;
+  const family = familyOf(element, name);
   return {
-    text: `${[...header(score, part, family, tuning, keys[0]?.key), ...music].join('\n')}\n`,
-    title,
-    part: part.name,
-    parts: score.parts.map(({ id, name }) => ({ id, name })),
-    losses: losses.list(measures.map((m) => m.label)),
+    id,
+    name: oneLine(name),
+    ...(family && { family }),
+    measures: (losses) => readMeasures(own.measures, scoreMarks(all, own), losses),
   };
 }
 
-function header(
-  score: Score,
-  part: ScorePart,
-  family: Family,
-  tuning: string | undefined,
-  key: string | undefined,
-): readonly string[] {
-  const lines = score.credits.map((credit) => `// ${credit}`);
-  if (score.parts.length > 1) lines.push(`// part: ${part.name}`);
-  const values = new Map<SettingKey, string>();
-  for (const [setting, field] of FIELDS) {
-    const value = score.fields.get(field);
-    if (value !== undefined && 'value' in valueFrom(setting, value, family)) values.set(setting, value);
+function partwise(root: Element): Map<string, readonly Element[]> {
+  return new Map(children(root, 'part').map((part) => [attribute(part, 'id') ?? '', children(part, 'measure')]));
+}
+
+function timewise(root: Element): Map<string, readonly Element[]> {
+  const byPart = new Map<string, Element[]>();
+  for (const measure of children(root, 'measure')) {
+    for (const part of children(measure, 'part')) {
+      const id = attribute(part, 'id') ?? '';
+      const measures = byPart.get(id) ?? [];
+      measures.push({ ...measure, children: part.children });
+      byPart.set(id, measures);
+    }
   }
-  const title = score.work !== undefined && score.movement !== undefined ? score.work : undefined;
-  if (title !== undefined) lines.push(`title: ${title}`);
-  lines.push(`instrument: ${values.get('instrument') ?? family}`);
-  values.delete('instrument');
-  if (tuning !== undefined && 'value' in valueFrom('tuning', tuning, family)) values.set('tuning', tuning);
-  for (const [setting, value] of values) lines.push(`${setting}: ${value}`);
-  const name = score.movement ?? score.work;
-  lines.push('');
-  if (name !== undefined) lines.push(`passage: ${name}`);
-  if (key !== undefined) lines.push(`key: ${key}`);
-  return lines;
+  return byPart;
+}
+
+function familyOf(part: Element, name: string): Family | undefined {
+  const sound = textOf(child(part, 'score-instrument'), 'instrument-sound') ?? '';
+  const standard = /^strings\.(violin|viola|cello)\b/.exec(sound)?.[1];
+  if (standard) return standard as Family;
+  return familyNamed([
+    name,
+    textOf(part, 'part-abbreviation') ?? '',
+    textOf(child(part, 'score-instrument'), 'instrument-name') ?? '',
+  ]);
 }

@@ -1,8 +1,12 @@
 import Fraction from 'fraction.js';
 import { attribute, child, children, type Element, textOf } from './element';
-import type { ScorePart } from './score';
 import { JUMP_SOUNDS } from './signs';
 import { exact, timeOf } from './time';
+
+/** The measures of a part. */
+export interface PartElements {
+  readonly measures: readonly Element[];
+}
 
 /** A direction, sound or bar line that a score prints once for all parts, in its place in the bar. */
 export interface ScoreMark {
@@ -19,7 +23,7 @@ const ZERO = new Fraction(0);
  * By bar of the part, what stands over the system in another part alone: tempo, rehearsal marks, jumps, repeats and
  * endings. Of several parts that say the same kind of thing in a bar the first one counts.
  */
-export function scoreMarks(parts: readonly ScorePart[], own: ScorePart): readonly (readonly ScoreMark[])[] {
+export function scoreMarks(parts: readonly PartElements[], own: PartElements): readonly (readonly ScoreMark[])[] {
   const found: ScoreMark[][] = own.measures.map(() => []);
   const known = own.measures.map((measure) => new Set(measure.children.flatMap((e) => sortOf(e) ?? [])));
   for (const part of parts) {

@@ -1,4 +1,4 @@
-import type { DirectionWord, JumpWord, MarkWord } from '../../../grammar/marks';
+import type { JumpWord, MarkWord } from '../../../grammar/marks';
 
 /** Where MusicXML 4.0 keeps a mark: inside `<notations>`, in a group of its own or by itself. */
 export interface MarkElement {
@@ -49,30 +49,6 @@ export function marksOf(name: string): { readonly words: readonly MarkWord[]; re
   return BY_NAME.get(name) ?? (Object.hasOwn(OTHER_NAMES, name) ? OTHER_NAMES[name] : undefined);
 }
 
-/** How a direction is printed, the first spelling being ours. */
-const PRINTED: Readonly<Partial<Record<DirectionWord, readonly string[]>>> = {
-  pizz: ['pizz.', 'pizz', 'pizzicato'],
-  arco: ['arco', 'arco.', 'coll’arco'],
-  tasto: ['sul tasto', 'sulla tastiera', 's.t.', 'flautando'],
-  ponticello: ['sul pont.', 'sul ponticello', 's.p.', 'sul pont'],
-  ordinario: ['ord.', 'ordinario', 'pos. ord.', 'modo ordinario', 'ord', 'naturale', 'nat.'],
-  muted: ['con sord.', 'con sordino', 'con sordini', 'con sord'],
-  'open sound': ['senza sord.', 'senza sordino', 'senza sordini', 'senza sord'],
-};
-
-const DIRECTION_BY_PRINT = new Map(
-  Object.entries(PRINTED).flatMap(([word, spellings]) => spellings.map((spelling) => [spelling, word as DirectionWord])),
-);
-
-/** The direction that a printed text is, and nothing else beside it. */
-export function directionOf(text: string): DirectionWord | undefined {
-  return DIRECTION_BY_PRINT.get(text.trim().toLowerCase().replaceAll("'", '’'));
-}
-
-export function printedDirection(word: DirectionWord): string | undefined {
-  return PRINTED[word]?.[0];
-}
-
 /** A jump as a score prints it, and the attribute of `<sound>` that plays it. */
 export const JUMP_PRINTS: Readonly<Record<JumpWord, { readonly print: string; readonly sound: string; readonly sign?: true }>> = {
   segno: { print: 'segno', sound: 'segno', sign: true },
@@ -93,16 +69,3 @@ export const JUMP_SOUNDS: ReadonlyMap<string, JumpWord> = new Map(
     .map(([word, { sound }]) => [sound, word as JumpWord] as const)
     .filter(([sound], i, all) => all.findIndex(([other]) => other === sound) === i),
 );
-
-/** The jump that a printed text is: `D.C. al Fine`, `Da Capo`, `Fine`. */
-export function jumpOf(text: string): JumpWord | undefined {
-  const plain = text
-    .trim()
-    .toLowerCase()
-    .replace(/^d\.?\s*c\.?(?=\s|$)/, 'da capo')
-    .replace(/^d\.?\s*s\.?(?=\s|$)/, 'dal segno')
-    .replace(/^da coda$/, 'to coda')
-    .replace(/\.$/, '')
-    .replace(/\s+/g, ' ');
-  return Object.hasOwn(JUMP_PRINTS, plain) ? (plain as JumpWord) : undefined;
-}

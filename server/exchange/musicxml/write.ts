@@ -5,7 +5,7 @@ import type { Passage } from '../../passage/passage';
 import type { SettingKey } from '../../passage/values';
 import { capital } from '../../scene/words';
 import type { Solution } from '../../solver/solution';
-import { FIELDS } from './fields';
+import { FIELDS } from '../score/fields';
 import { scordaturaMark } from './marks';
 import { writeMeasures } from './write-measures';
 import { element, printXml, text, type Xml } from './xml';

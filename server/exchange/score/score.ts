@@ -1,8 +1,9 @@
 import type { Family } from '../../instrument/instrument';
 import { Unreadable } from '../unreadable';
-import { attribute, child, children, type Element, textOf } from './element';
+import type { Losses } from './losses';
+import type { Measure } from './measure';
 
-/** What a score says of itself as a whole, and its parts with their measures in order. */
+/** What a score of any format says of itself as a whole, and its parts. */
 export interface Score {
   /** Title of the work, and of this movement of it; either may be missing. */
   readonly work?: string;
@@ -19,37 +20,8 @@ export interface ScorePart {
   /** As printed, or the id where nothing is. */
   readonly name: string;
   readonly family?: Family;
-  readonly measures: readonly Element[];
-}
-
-/** Reads a score of either layout; MusicXML's time-wise layout is turned into part-wise. */
-export function readScore(root: Element): Score {
-  const listed = children(child(root, 'part-list'), 'score-part');
-  const measures = root.name === 'score-timewise' ? timewise(root) : partwise(root);
-  const parts = listed.flatMap((part) => {
-    const id = attribute(part, 'id') ?? '';
-    const own = measures.get(id);
-    if (!own) return [];
-    const name = textOf(part, 'part-name') ?? textOf(child(part, 'part-name-display'), 'display-text') ?? id;
-    const family = familyOf(part, name);
-    return [{ id, name: oneLine(name), measures: own, ...(family && { family }) }];
-  });
-  if (parts.length === 0)
-    throw new Unreadable('The score has no part with music in it. Export it again, with at least one part.');
-  const identification = child(root, 'identification');
-  const work = textOf(child(root, 'work'), 'work-title');
-  const movement = textOf(root, 'movement-title');
-  const credits = [
-    ...children(identification, 'creator').map((c) => `${attribute(c, 'type') ?? 'by'}: ${c.text}`),
-    ...children(identification, 'rights').map((r) => `rights: ${r.text}`),
-  ].map(oneLine);
-  const fields = new Map(
-    children(child(identification, 'miscellaneous'), 'miscellaneous-field').map((f) => [
-      attribute(f, 'name') ?? '',
-      oneLine(f.text),
-    ]),
-  );
-  return { credits, fields, parts, ...(work && { work: oneLine(work) }), ...(movement && { movement: oneLine(movement) }) };
+  /** Its measures in order; what they don't say as the score does, or had to be assumed, goes to `losses`. */
+  measures(losses: Losses): readonly Measure[];
 }
 
 /**
@@ -81,23 +53,6 @@ export function oneLine(text: string): string {
   return text.replace(/\s+/g, ' ').replace(/\/\/+/g, '/').trim();
 }
 
-function partwise(root: Element): Map<string, readonly Element[]> {
-  return new Map(children(root, 'part').map((part) => [attribute(part, 'id') ?? '', children(part, 'measure')]));
-}
-
-function timewise(root: Element): Map<string, readonly Element[]> {
-  const byPart = new Map<string, Element[]>();
-  for (const measure of children(root, 'measure')) {
-    for (const part of children(measure, 'part')) {
-      const id = attribute(part, 'id') ?? '';
-      const measures = byPart.get(id) ?? [];
-      measures.push({ ...measure, children: part.children });
-      byPart.set(id, measures);
-    }
-  }
-  return byPart;
-}
-
 /** Instrument names as parts print them, in the languages of most editions; the order decides: a violoncello is no violin. */
 const FAMILY_NAMES: readonly (readonly [Family, RegExp])[] = [
   ['cello', /cell[oie]|\bvlc\b|\bvc\b/i],
@@ -105,11 +60,8 @@ const FAMILY_NAMES: readonly (readonly [Family, RegExp])[] = [
   ['violin', /violin|violon\b|violons\b|geige|\bvln\b|\bvl\b|\bvn\b|fiddle/i],
 ];
 
-function familyOf(part: Element, name: string): Family | undefined {
-  const sound = textOf(child(part, 'score-instrument'), 'instrument-sound') ?? '';
-  const standard = /^strings\.(violin|viola|cello)\b/.exec(sound)?.[1];
-  if (standard) return standard as Family;
-  const names = [name, textOf(part, 'part-abbreviation') ?? '', textOf(child(part, 'score-instrument'), 'instrument-name') ?? ''];
+/** The instrument that a part's name, or failing that another of its names, tells. */
+export function familyNamed(names: readonly string[]): Family | undefined {
   for (const text of names) {
     const found = FAMILY_NAMES.find(([, pattern]) => pattern.test(text));
     if (found) return found[0];

@@ -2,8 +2,8 @@
 export interface Loss {
   /** The bar's printed number; empty for the score as a whole. */
   readonly bar: string;
-  /** `left out`: gone. `changed`: there, but written in another way. */
-  readonly kind: 'left out' | 'changed';
+  /** `left out`: gone. `changed`: there, but written in another way. `assumed`: the score doesn't say it, and a passage must. */
+  readonly kind: 'left out' | 'changed' | 'assumed';
   /** True where other notes sound than the score has, or at another time. */
   readonly notes: boolean;
   /** In a player's words, the same for all of its kind. */
@@ -27,6 +27,10 @@ export class Losses {
 
   changed(bar: string, what: string, which?: string): void {
     this.#add(bar, 'changed', false, what, which);
+  }
+
+  assumed(bar: string, what: string, which?: string): void {
+    this.#add(bar, 'assumed', false, what, which);
   }
 
   /** Notes that don't sound, or not as long as they should. */

@@ -1,11 +1,11 @@
 import Fraction from 'fraction.js';
 import { type MidiEvent, writeMidi } from 'midi-file';
-import { KEY_NAMES } from '../music/key-names';
-import type { SceneEvent, SceneNote, ScenePassage } from '../protocol/scene';
-import { asPlayed } from '../scene/sound/as-played';
-import { barStarts, type ClockPoint, clockPoints } from '../scene/sound/clock';
-import { stressOf } from '../scene/sound/marks';
-import { meterOf, timelineOf } from '../scene/sound/timeline';
+import { KEY_NAMES } from '../../music/key-names';
+import type { SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
+import { asPlayed } from '../../scene/sound/as-played';
+import { barStarts, type ClockPoint, clockPoints } from '../../scene/sound/clock';
+import { stressOf } from '../../scene/sound/marks';
+import { meterOf, timelineOf } from '../../scene/sound/timeline';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
 const QUARTER = 10_080;

@@ -5,7 +5,7 @@ import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from './losses';
-import type { Grace, Measure } from './measures';
+import type { Grace, Measure } from './measure';
 import { graceSlice, type Slice, slicesOf, tiesJoined } from './slices';
 
 /** A bar of the passage with the lines that come before it. */

@@ -1,0 +1,129 @@
+import type { Family } from '../../instrument/instrument';
+import type { Losses } from '../score/losses';
+import type { Measure } from '../score/measure';
+import { familyNamed, oneLine, type Score, type ScorePart } from '../score/score';
+import { Unreadable } from '../unreadable';
+import { parseTune, type Staff, type Tune, type Warning } from './tune';
+import { Voice } from './voice';
+
+/** True for text that has the `K:` field which every tune of ABC 2.1 must have (3.1.14), and is no XML. */
+export function isAbc(source: Uint8Array | string): boolean {
+  const start = textOf(source.slice(0, 2 ** 16));
+  return !/^\s*</.test(start) && /^K:/m.test(start);
+}
+
+/**
+ * The first tune of an ABC text (ABC 2.1, 2011). Each staff is a part; voices that share one are read together.
+ *
+ * @throws Unreadable where there is no tune in it.
+ */
+export function readAbc(source: Uint8Array | string): Score {
+  const { tune, warnings, others } = parseTune(textOf(source));
+  const lines = tune.lines.flatMap(({ staff }) => (staff ? [staff] : []));
+  const count = Math.max(0, ...lines.map((staves) => staves.length));
+  const staves = Array.from({ length: count }, (_, i) => lines.flatMap((line) => line[i] ?? []));
+  const sounding = staves.filter((staff) => staff.some(({ voices }) => voices.flat().some((s) => s.pitches !== undefined)));
+  if (sounding.length === 0) throw new Unreadable('There is no tune with notes in it: after the K: line come the notes.');
+  const { title, composer, origin, copyright } = tune.metaText;
+  const credits = Object.entries({ composer, origin, rights: copyright }).flatMap(([what, said]) =>
+    typeof said === 'string' && said !== '' ? [oneLine(`${what}: ${said}`)] : [],
+  );
+  const tell = (losses: Losses) => report(losses, tune, warnings, others);
+  return {
+    credits,
+    fields: new Map(),
+    parts: sounding.map((staff, i) => partOf(staff, i, sounding.length, tune, tell)),
+    ...(title && { work: oneLine(title) }),
+  };
+}
+
+function partOf(systems: readonly Staff[], index: number, of: number, tune: Tune, tell: (losses: Losses) => void): ScorePart {
+  const names = systems.find(({ title }) => title?.some((name) => name))?.title?.filter((name) => name) ?? [];
+  const name = names.length > 0 ? oneLine(names.join(', ')) : of === 1 ? 'the tune' : `voice ${index + 1}`;
+  const byClef = familyByClef(systems[0]?.clef?.type ?? '');
+  const named = familyNamed([name]);
+  const family = named ?? byClef;
+  return {
+    id: String(index + 1),
+    name,
+    family,
+    measures: (losses) => {
+      tell(losses);
+      if (!named) losses.assumed('', 'the instrument, as the tune names none', `${family}, by its clef`);
+      return together(voicesOf(systems, tune, losses));
+    },
+  };
+}
+
+function familyByClef(clef: string): Family {
+  return clef.startsWith('alto') ? 'viola' : /^(?:bass|tenor)/.test(clef) ? 'cello' : 'violin';
+}
+
+/** What of the file is told with every part of it. */
+function report(losses: Losses, { metaText }: Tune, warnings: readonly Warning[], others: number): void {
+  if (others > 0) losses.leftOut('', 'the tunes after the first one', `${others}`);
+  if (metaText.partOrder !== undefined) losses.leftOut('', 'the order in which the parts are played (P:)');
+  for (const { message, line, column } of warnings) {
+    // It only says which lengths can't be printed as one note; a passage ties them.
+    if (message.startsWith('Duration not representable')) continue;
+    losses.leftOut(
+      '',
+      'something in the text that can’t be read',
+      oneLine(`${message}, in “${line.slice(column, column + 24)}”`),
+    );
+  }
+}
+
+/** The voices of a staff, system after system; a sign that every system repeats is a change where it differs. */
+function voicesOf(systems: readonly Staff[], tune: Tune, losses: Losses): readonly (readonly Measure[])[] {
+  const count = Math.max(...systems.map(({ voices }) => voices.length));
+  return Array.from({ length: count }, (_, index) => {
+    const voice = new Voice(losses, String(index + 1));
+    let before: { clef?: string; key?: string } = {};
+    for (const [i, { clef, key, meter, voices }] of systems.entries()) {
+      const said = { clef: clef?.type ?? '', key: JSON.stringify(key?.accidentals) };
+      if (meter) voice.meter(meter);
+      if (key && said.key !== before.key) voice.key(key);
+      if (clef && said.clef !== before.clef) voice.clef(clef);
+      if (i === 0 && tune.metaText.tempo) voice.tempo(tune.metaText.tempo);
+      before = said;
+      for (const sign of voices[index] ?? []) {
+        voice.read(sign);
+        if (sign.el_type === 'key') before = { ...before, key: JSON.stringify(sign.accidentals) };
+        if (sign.el_type === 'clef') before = { ...before, clef: sign.type ?? '' };
+      }
+    }
+    return voice.end();
+  });
+}
+
+/** Voices of one staff bar by bar: the first says what the bar is, the others add their notes. */
+function together(voices: readonly (readonly Measure[])[]): readonly Measure[] {
+  const [first = [], ...others] = voices;
+  return first.map((measure, i) => {
+    const same = others.flatMap((voice) => voice[i] ?? []).filter(({ chords }) => chords.some((c) => c.notes.length > 0));
+    if (same.length === 0) return measure;
+    const lengths = [measure, ...same].map(({ length }) => length);
+    return {
+      ...measure,
+      length: lengths.reduce((a, b) => (a.compare(b) >= 0 ? a : b)),
+      chords: [measure, ...same].flatMap(({ chords }) => chords),
+      graces: [measure, ...same].flatMap(({ graces }) => graces),
+      directions: [measure, ...same].flatMap(({ directions }) => directions),
+    };
+  });
+}
+
+/** ABC 2.1 (2.2) takes UTF-8 where nothing else is said; older files are in Latin-1. */
+function textOf(source: Uint8Array | string): string {
+  const text = typeof source === 'string' ? source : decoded(source);
+  return text.replace(/^\uFEFF/, '').replace(/\r\n?/g, '\n');
+}
+
+function decoded(source: Uint8Array): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(source, { stream: true });
+  } catch {
+    return new TextDecoder('windows-1252').decode(source);
+  }
+}

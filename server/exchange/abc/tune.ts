@@ -1,0 +1,123 @@
+import Parse from 'abcjs/src/parse/abc_parse.js';
+import { Unreadable } from '../unreadable';
+
+/** A tune as the ABC library reads it, line by line. Only what a passage has use for. */
+export interface Tune {
+  readonly metaText: {
+    readonly title?: string;
+    readonly composer?: unknown;
+    readonly origin?: unknown;
+    readonly copyright?: unknown;
+    readonly tempo?: TuneTempo;
+    readonly partOrder?: unknown;
+  };
+  readonly lines: readonly { readonly staff?: readonly Staff[] }[];
+}
+
+export interface Staff {
+  readonly clef?: TuneClef;
+  readonly key?: TuneKey;
+  readonly meter?: TuneMeter;
+  /** Printed names of its voices. */
+  readonly title?: readonly string[];
+  readonly voices: readonly (readonly Sign[])[];
+}
+
+/** Any sign of a voice; which members it has, `el_type` says. */
+export interface Sign {
+  readonly el_type: string;
+  /** Of a note in whole notes without its tuplet; of a tempo the beats that are counted together. */
+  readonly duration?: number | readonly number[];
+  readonly pitches?: readonly TunePitch[];
+  readonly rest?: { readonly type: string; readonly text?: number };
+  readonly gracenotes?: readonly (TunePitch & { readonly duration?: number })[];
+  readonly decoration?: readonly string[];
+  /** Chord symbols, and texts with the place they stand at. */
+  readonly chord?: readonly { readonly name: string; readonly position?: string }[];
+  readonly startTriplet?: number;
+  readonly tripletMultiplier?: number;
+  readonly endTriplet?: boolean;
+  readonly startSlur?: readonly { readonly label: number }[];
+  readonly endSlur?: readonly number[];
+  readonly lyric?: unknown;
+  readonly style?: string;
+  /** Of a bar line, a clef or a meter. */
+  readonly type?: string;
+  readonly startEnding?: string;
+  readonly endEnding?: boolean;
+  /** Of a key. */
+  readonly accidentals?: TuneKey['accidentals'];
+  /** Of a part. */
+  readonly title?: string;
+  /** Semitones of a transposition. */
+  readonly steps?: number;
+}
+
+export interface TunePitch {
+  /** White keys above middle C. */
+  readonly pitch: number;
+  readonly accidental?: string;
+  readonly startTie?: object;
+  readonly startSlur?: Sign['startSlur'];
+  readonly endSlur?: Sign['endSlur'];
+}
+
+export interface TuneKey {
+  /** `none` where there is no signature. */
+  readonly root?: string;
+  readonly accidentals: readonly { readonly acc: string; readonly note: string }[];
+  readonly mode: string;
+}
+
+export interface TuneClef {
+  readonly type: string;
+}
+
+export interface TuneMeter {
+  readonly type: string;
+  readonly value?: readonly { readonly num: string; readonly den?: string }[];
+}
+
+export interface TuneTempo {
+  readonly bpm?: number;
+  readonly duration?: readonly number[];
+  readonly preString?: string;
+  readonly postString?: string;
+}
+
+export interface Warning {
+  readonly message: string;
+  readonly line: string;
+  readonly column: number;
+}
+
+/** Characters of a file; the longest tune books have some millions, one tune a few thousand. */
+const LONGEST = 2 ** 20;
+
+/** Reads the first tune of an ABC text; `others` counts those after it. @throws Unreadable */
+export function parseTune(text: string): { readonly tune: Tune; readonly warnings: readonly Warning[]; readonly others: number } {
+  const starts = [...text.matchAll(/^X:/gm)].map((m) => m.index);
+  const first = text.slice(0, starts[1] ?? text.length);
+  if (first.length > LONGEST)
+    throw new Unreadable(`The first tune is longer than ${LONGEST} characters, too long to read at once. Cut out what you need.`);
+  const parser = new Parse();
+  try {
+    parser.parse(withKnownDecorations(first), {});
+    return {
+      tune: parser.getTune(),
+      warnings: parser.getWarningObjects() ?? [],
+      others: Math.max(0, starts.length - 1),
+    };
+  } catch {
+    throw new Unreadable(
+      'The ABC text can’t be read: its reader gave up on it. Check it against the ABC 2.1 standard, bar by bar.',
+    );
+  }
+}
+
+/** Decorations of ABC 2.1 (section 4.14) that the library doesn't know, as the text that they print. */
+const AS_TEXT: Readonly<Record<string, string>> = { dacoda: 'To Coda', dacapo: 'D.C.', fine: 'Fine' };
+
+function withKnownDecorations(text: string): string {
+  return text.replace(/([!+])(dacoda|dacapo|fine)\1/g, (_, __, name: string) => `"^${AS_TEXT[name]}"`);
+}

@@ -1,0 +1,30 @@
+import { isAbc, readAbc } from './abc/read';
+import { isMidi, readMidi } from './midi/read';
+import { readMusicXml } from './musicxml/read';
+import { type ImportChoice, type Imported, passageOf } from './score/passage-of';
+import type { Score } from './score/score';
+
+/** Endings of the files that are read. */
+export const SCORES = ['musicxml', 'mxl', 'xml', 'mid', 'midi', 'abc'] as const;
+
+/**
+ * Reads one part of a score as the text of a passage: MusicXML (.musicxml, .xml, .mxl), a Standard MIDI File or
+ * ABC. Which of them it is, its first bytes say, whatever its name.
+ *
+ * @throws Unreadable where the file is none of them, is damaged, or asks more of the machine than a score may.
+ */
+export function importScore(source: Uint8Array | string, choice: ImportChoice = {}): Imported {
+  return passageOf(readScore(source), choice);
+}
+
+/** True for bytes that begin as one of these does. */
+export function isScore(bytes: Uint8Array): boolean {
+  // XML begins with a bracket, a compressed score with the mark of its archive.
+  const start = String.fromCharCode(...bytes.subarray(0, 64)).replace(/^[\u00ef\u00bb\u00bf\s]+/, '');
+  return isMidi(bytes) || /^(?:<\?xml|<!|<score|PK)/.test(start) || isAbc(bytes);
+}
+
+function readScore(source: Uint8Array | string): Score {
+  if (typeof source !== 'string' && isMidi(source)) return readMidi(source);
+  return isAbc(source) ? readAbc(source) : readMusicXml(source);
+}
