@@ -1,4 +1,4 @@
 import { test } from 'vitest';
 import { LAWS } from './laws';
 
-test.each(Object.entries(LAWS))('%s', (_name, law) => law(500, 1));
+test.each(Object.entries(LAWS))('%s', (_name, law) => law(150, 1));

@@ -10,8 +10,34 @@ export interface Host {
   readonly main: string;
 }
 
+/** The packaged extension. */
+const VSIX = resolve('out/passagework.vsix');
+/** Extensions come from the package alone. */
+export const NO_GALLERY = '{"serviceUrl":""}';
 const WANTED = resolve('tests/workbench/host');
 const CACHE = resolve('.cache/workbench');
+
+/**
+ * The folder of extensions with the packaged one in it, for every server to start with; made anew where the package is another one.
+ * Takes some ten seconds.
+ */
+export function installExtension({ node, main }: Host): string {
+  const folder = join(CACHE, 'extensions');
+  const installed = join(CACHE, 'extensions.sha256');
+  const hash = createHash('sha256').update(main).update(readFileSync(VSIX)).digest('hex');
+  if (existsSync(installed) && readFileSync(installed, 'utf8') === hash) return folder;
+
+  rmSync(installed, { force: true });
+  rmSync(folder, { recursive: true, force: true });
+  const home = join(CACHE, 'installing');
+  const folders = ['--server-data-dir', home, '--user-data-dir', home, '--extensions-dir', folder];
+  execFileSync(node, [main, '--accept-server-license-terms', ...folders, '--install-extension', VSIX], {
+    env: { ...process.env, EXTENSIONS_GALLERY: NO_GALLERY },
+    stdio: ['ignore', 'ignore', 'inherit'],
+  });
+  writeFileSync(installed, hash);
+  return folder;
+}
 
 /**
  * Installs the VS Code server that `host/package-lock.json` pins, with a Node of its own, unless that has been done

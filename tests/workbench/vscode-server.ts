@@ -1,11 +1,9 @@
-import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { closeSync, mkdirSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join, resolve } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { installHost } from './install';
-
-export const VSIX = resolve('out/passagework.vsix');
+import { installExtension, installHost, NO_GALLERY } from './install';
 
 export interface ServerOptions {
   /** Names the server's own folder under `.cache/workbench`. */
@@ -54,20 +52,14 @@ export async function startServer({ name, extensionHost, settings = {} }: Server
     '--user-data-dir',
     join(home, 'user'),
     '--extensions-dir',
-    join(home, 'extensions'),
+    installExtension(host),
   ];
-  const env = { ...process.env, EXTENSIONS_GALLERY: '{"serviceUrl":""}' };
-  const licence = ['--accept-server-license-terms'];
-  execFileSync(host.node, [host.main, ...licence, ...folders, '--install-extension', VSIX], {
-    env,
-    stdio: ['ignore', 'ignore', 'inherit'],
-  });
-
+  const env = { ...process.env, EXTENSIONS_GALLERY: NO_GALLERY };
   const port = await freePort();
   const logFile = join(home, 'log.txt');
   const log = openSync(logFile, 'w');
   const address = ['--host', '127.0.0.1', '--port', String(port), '--without-connection-token', '--reconnection-grace-time', '5'];
-  const server = spawn(host.node, [host.main, ...licence, ...folders, ...address], {
+  const server = spawn(host.node, [host.main, '--accept-server-license-terms', ...folders, ...address], {
     env,
     // A process group of its own, so that its extension hosts end with it.
     detached: true,
