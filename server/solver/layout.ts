@@ -149,7 +149,9 @@ function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: num
   const taken = [...first!].flatMap(([place, bend]) => {
     const bends = [bend, ...rest.map((one) => one.get(place) ?? Number.NaN)];
     if (bends.some(Number.isNaN)) return [];
-    const there = reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths), setup);
+    const from = (lift: number) => reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths, lift), setup);
+    // A first finger that is not down comes along with a lone one that leaves the frame.
+    const there = fingers.length === 1 && bend !== 0 ? Math.min(from(0), from(Math.sign(bend))) : from(0);
     return there < NEVER ? [{ place, there, bends }] : [];
   });
   // Where a cellist's fingers can stand is settled, together as alone.
@@ -175,17 +177,18 @@ function standingsOf(
   return standings(finger, semitone(pitches[0]!) - semitone(pitch), pitch, fifths, instrument.family, { stops, thumb });
 }
 
-/** mm of the first finger on a finger's string, the hand at a place. */
+/** mm of the first finger on a finger's string, the hand at a place, the finger so many semitones out of the frame. */
 function firstFinger(
   { strings }: PlacedFinger,
   place: number,
   places: Float64Array,
   { instrument }: Setup,
   fifths: number,
+  lift: number,
 ): number {
   if (instrument.family === 'cello') return places[place]!;
   const { pitch } = instrument.strings[strings[0]!]!;
-  return semitonePlace(instrument.length, Math.max(0.5, scaleSemitone(step(pitch) + place, fifths) - semitone(pitch)));
+  return semitonePlace(instrument.length, Math.max(0.5, scaleSemitone(step(pitch) + place, fifths) - semitone(pitch) + lift));
 }
 
 function groupsOf(rows: readonly Row[], places: number): Pick<Layout, 'groupStart' | 'groupPlace' | 'groupFree' | 'placeStart'> {
