@@ -260,8 +260,19 @@ const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dyn
 
 function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Exact): LineEvent {
   const seconds = lasting(sounds, whole).valueOf();
-  event.spec = internSpec({ notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held });
+  const ornament = ornamentOf(event.marks);
+  const demand = { notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held };
+  event.spec = internSpec(ornament ? { ...demand, ornament } : demand);
   return event;
+}
+
+/** What a mark asks of the left hand; a short trill is one. */
+function ornamentOf(marks: LineEvent['marks'] = []): EventSpec['ornament'] {
+  for (const { word } of marks) {
+    if (word === 'trill' || word === 'inverted-mordent') return 'trill';
+    if (word === 'pizz-left') return 'plucked';
+  }
+  return undefined;
 }
 
 /** Where a note is written; one out of a motif is as good as written at the use, `outside`. */

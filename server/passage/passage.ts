@@ -134,6 +134,8 @@ export interface EventSpec {
   readonly dynamic: Dynamic;
   /** Slides into its harmonic. */
   readonly slide: boolean;
+  /** A second finger is wanted: for the upper note of a trill, or to pluck with the left hand. */
+  readonly ornament?: 'trill' | 'plucked';
   /** Notes held over from the event before: pairs of note indices [there, here]. */
   readonly held: readonly (readonly [number, number])[];
 }

@@ -9,11 +9,13 @@ export function internSpec(demand: Omit<EventSpec, 'key'>): EventSpec {
   return specs.intern(specKey(demand), (key) => Object.freeze({ key, ...demand }));
 }
 
-function specKey({ notes, seconds, rest, slurred, dynamic, slide, held }: Omit<EventSpec, 'key'>): string {
-  const marks = `${slurred ? 's' : ''}${slide ? 'g' : ''}`;
+function specKey({ notes, seconds, rest, slurred, dynamic, slide, held, ornament }: Omit<EventSpec, 'key'>): string {
+  const marks = `${slurred ? 's' : ''}${slide ? 'g' : ''}${ornament ? ORNAMENT_KEYS[ornament] : ''}`;
   const ties = held.length ? held.map(([there, here]) => `${there}>${here}`).join() : '';
   return `${notes.map(noteKey).join('+')}|${seconds}|${rest}|${dynamic}|${marks}|${ties}`;
 }
+
+const ORNAMENT_KEYS = { trill: 't', plucked: 'p' } as const;
 
 function noteKey({ asked, harmonic, pins }: NoteSpec): string {
   const { string, finger, fingers, manner, interval, node, position, open } = pins;

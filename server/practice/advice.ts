@@ -32,6 +32,8 @@ const ADVICE: Readonly<Record<TermName, string>> = {
   covering: 'Lay the finger flat over both strings and listen to each of them alone before you play both.',
   beside: 'Try one finger over both strings; two side by side need their tips turned outwards to be in tune.',
   crossed: 'Hear each note alone first: the string that lies higher sounds lower here.',
+  ornament:
+    'Play the note without its ornament first, then the ornament slowly with the finger named, and stop before the hand tires.',
   doubtful:
     'Nothing surer lies in reach: play it alone at a whisper until it answers every time, and tell the composer if it does not.',
   delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',

@@ -1,5 +1,6 @@
 import { semitone } from '../music/pitch';
 import type { EventSpec } from '../passage/passage';
+import { ornamentOf } from '../solver/ornament';
 import type { Fingering, Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
 import { positionWords } from './position-words';
@@ -15,6 +16,28 @@ const FIGURE = 3;
  * together; no single word is why. Undefined where nothing is played.
  */
 export function reasonFor(solution: Solution, event: number): string | undefined {
+  const reason = settledBy(solution, event);
+  const extra = reason && ornamentWords(solution, event);
+  return extra ? `${reason}, ${extra}` : reason;
+}
+
+/** `trilled with the second finger`; undefined where nothing asks for a second finger, or none is free. */
+function ornamentWords(solution: Solution, event: number): string | undefined {
+  const { spec } = solution.passage.events[event]!;
+  const way = solution.events[event]?.fingering.ways[0];
+  if (!spec.ornament || !way) return undefined;
+  const finger = ornamentOf(
+    way,
+    spec,
+    solution.passage.setup,
+    solution.work.lattice.columns[event]!.states.around.fifths,
+  )?.finger;
+  const word = finger === undefined ? undefined : FINGERS[Number(finger)];
+  if (spec.ornament === 'trill') return word ? `trilled with the ${word} finger` : 'with no finger free to trill';
+  return word ? `plucked with the ${word} finger` : 'with no finger free to pluck';
+}
+
+function settledBy(solution: Solution, event: number): string | undefined {
   const solved = solution.events[event];
   const { spec } = solution.passage.events[event] ?? {};
   if (!solved || !spec || solved.fingering.ways.length === 0) return undefined;

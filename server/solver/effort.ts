@@ -37,6 +37,13 @@ export const EFFORT = {
   pitch: 0.3,
   /** Each thing about a harmonic by itself that a rule warns about: where another way costs no more than this, it is taken. */
   doubtful: 1.5,
+  /**
+   * A trill: struck by the fourth finger, at its full length; by a finger that is not the next one (on the cello it often
+   * must be); from the open string; and where no finger is free above, so that the hand has no way but to refinger it.
+   */
+  trill: { weak: 0.8, skipped: 0.6, open: 1.5, none: 6 },
+  /** Plucking with the left hand: where no finger is free above the stopping one, and with the fourth alone. */
+  plucked: { none: 5, fourth: 0.3 },
   /** Sliding into a note from another string, or with another finger, or to an open string. */
   brokenSlide: 5,
 } as const;

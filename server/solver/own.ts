@@ -7,6 +7,7 @@ import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { doubts, offTemperament } from './doubtful';
 import { EFFORT } from './effort';
+import { ornamentOf } from './ornament';
 import { gapBetween, type PlacedFinger, type Shape } from './shape';
 import { speechCost } from './speech';
 import type { TermName } from './terms';
@@ -17,16 +18,19 @@ export type Terms = Partial<Record<TermName, number>>;
 
 /**
  * What a shape costs by itself, whatever comes before it and wherever the hand is: the stretch between
- * fingers that are down, the kind of harmonic, the loudness asked.
+ * fingers that are down, the kind of harmonic, the loudness asked, an ornament in a key of so many sharps (negative: flats).
  */
-export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup): Terms {
+export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup, fifths = 0): Terms {
   const terms: Terms = {};
   const add = (name: TermName, nats: number) => {
     if (nats > 0) terms[name] = (terms[name] ?? 0) + fromNats(nats);
   };
   const spoken = shape.ways.reduce((sum, way) => sum + speechCost(way, spec, spec.seconds, setup), 0);
   if (spoken > 0) terms.placement = spoken;
-  for (const way of shape.ways) addWay(way, shape, spec, setup, add);
+  for (const way of shape.ways) {
+    addWay(way, shape, spec, setup, add);
+    add('ornament', ornamentOf(way, spec, setup, fifths)?.cost ?? 0);
+  }
   for (const [i, one] of shape.fingers.entries()) {
     for (const two of shape.fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
   }

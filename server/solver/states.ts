@@ -24,7 +24,7 @@ export function statesOf(
   around: Surroundings = alone(spec.notes, setup.instrument),
   layout: Layout = layoutOf(spec.notes, setup, around.fifths),
 ): StateSet {
-  const terms = layout.shapes.map((shape) => shapeTerms(shape, spec, setup));
+  const terms = layout.shapes.map((shape) => shapeTerms(shape, spec, setup, around.fifths));
   const byShape = Int32Array.from(terms, (one) => {
     let sum = 0;
     for (const name in one) sum += one[name as keyof Terms]!;

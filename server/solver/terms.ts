@@ -27,6 +27,7 @@ export const TERMS = {
   covering: 'one finger over two strings',
   beside: 'two fingers side by side where one would cover both strings',
   crossed: 'the higher note of a double stop on the lower string',
+  ornament: 'the finger that trills above the note, or plucks it',
   doubtful: 'a harmonic that a rule would warn about: off pitch, clashing, or with no room to miss',
   delicacy: 'a harmonic that leaves the bow little choice',
 } as const;
