@@ -53,6 +53,19 @@ const pdfApart = {
   },
 };
 
+/** The reader of the command line loads what starts other programs, for commands that are programs of their own; ours are none. */
+const spawnLate = {
+  name: 'spawn-late',
+  setup(bundler) {
+    bundler.onResolve({ filter: /^node:child_process$/ }, ({ importer, path }) =>
+      /[\\/]commander[\\/]/.test(importer) ? { path, namespace: 'late' } : undefined,
+    );
+    bundler.onLoad({ filter: /.*/, namespace: 'late' }, () => ({
+      contents: "module.exports = { get spawn() { return process.getBuiltinModule('node:child_process').spawn; } };",
+    }));
+  },
+};
+
 /**
  * Limits are for each bundle as it is loaded, minified. Names end in `.js` where VS Code insists on it.
  */
@@ -84,7 +97,13 @@ const BUNDLES = [
     limit: 500 * KB,
     options: { ...browser, format: 'iife' },
   },
-  { name: 'command.cjs', entry: 'server/command/main.ts', options: { ...shebang(node), plugins: [unusedTheory, pdfApart] } },
+  { name: 'command.cjs', entry: 'server/command/start.ts', options: shebang(node) },
+  // ASCII alone: it is read at every start, and so it is read as it stands. Kept code can require, but not import.
+  {
+    name: 'command-program.cjs',
+    entry: 'server/command/main.ts',
+    options: { ...node, charset: 'ascii', supported: { 'dynamic-import': false }, plugins: [unusedTheory, pdfApart, spawnLate] },
+  },
   { name: 'pdf.cjs', entry: PDF, options: node },
   { name: 'library.cjs', entry: 'server/command/library.ts', options: { ...node, plugins: [unusedTheory] } },
   // The threads of `check` over many files: ours, and the thread pool's own, which it looks for beside itself.

@@ -142,10 +142,12 @@ export const WRITTEN: ReadonlyMap<TokenType, readonly string[]> = new Map([
   [StringName, ['I', 'II', 'III', 'IV']],
 ]);
 
-const lexer = new Lexer(CONCRETE, { positionTracking: 'onlyOffset', skipValidations: true });
+/** Made when first asked for: a passage without settings needs none. */
+let lexer: Lexer | undefined;
 
 /** Reads a piece of a line into tokens, whose offsets count from `start` of the line. */
 export function valueTokens(text: string, start = 0): IToken[] {
+  lexer ??= new Lexer(CONCRETE, { positionTracking: 'onlyOffset', skipValidations: true });
   const { tokens } = lexer.tokenize(text);
   if (start > 0) for (const token of tokens) token.startOffset += start;
   return tokens;

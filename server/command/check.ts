@@ -4,7 +4,6 @@ import { CannotRun, EXIT } from './cannot-run';
 import type { Examined, Job } from './examine';
 import { examineAll } from './examine-all';
 import { isCache } from './finding-cache';
-import { changedOnly } from './git';
 import { CHECKED, fileName, findInputs, STANDARD_INPUT } from './inputs';
 import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead } from './output';
@@ -28,6 +27,11 @@ export interface CheckOptions extends PlayerOptions, AnswerOptions {
   readonly writeBaseline?: string;
   readonly hands?: string;
   readonly players?: string;
+}
+
+/** What git knows is asked of another program, and what starts one is loaded for those who ask. */
+async function changedOnly(names: readonly string[], since: string | undefined): Promise<readonly string[]> {
+  return (await import('./git')).changedOnly(names, since);
 }
 
 /** `passagework check`: findings of all files, one exit code. */
@@ -55,7 +59,7 @@ export async function check(words: readonly string[], options: CheckOptions): Pr
   }
 
   const found = await findInputs(words, CHECKED);
-  const names = options.changed || options.since !== undefined ? changedOnly(found, options.since) : found;
+  const names = options.changed || options.since !== undefined ? await changedOnly(found, options.since) : found;
   const record = options.writeBaseline;
   checkOutputs(names, options);
 

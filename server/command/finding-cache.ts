@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,6 +8,7 @@ import { readBytes, STANDARD_INPUT, textOf } from './inputs';
 import { playersOf } from './player-files';
 import { projectOf } from './project';
 import { replaceFile } from './replace-file';
+import { sha256 } from './sha256';
 
 /** What was found in files when they were last checked: by path, with a key made of all that it depended on. */
 interface Cache {
@@ -71,7 +71,7 @@ function cacheIn(text: string): Cache | undefined {
 /** Of everything that a file's findings depend on: this program, the file, the players that it names, its project, the command line. */
 function keyOf({ name, player }: Job): string | undefined {
   try {
-    const hash = createHash('sha256');
+    const hash = sha256();
     const add = (part: string | Uint8Array) => hash.update(`${part.length}\n`).update(part);
     add(program());
     add(readBytes(name));
@@ -89,7 +89,7 @@ function keyOf({ name, player }: Job): string | undefined {
 let ownHash: string | undefined;
 
 function program(): string {
-  ownHash ??= `${version} ${createHash('sha256')
+  ownHash ??= `${version} ${sha256()
     .update(readFileSync(fileURLToPath(import.meta.url)))
     .digest('hex')}`;
   return ownHash;

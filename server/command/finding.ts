@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto';
 import type { Problem } from '../rules/rule';
 import { FINGERPRINT_DIGITS, fingerprintSubjects, type Lined } from '../workspace/baseline';
 import { diagnosticOf } from './json';
 import { placeOf } from './place';
 import type { Diagnostic, Place } from './report';
+import { sha256 } from './sha256';
 
 /** A diagnostic with what SARIF and a baseline need besides; plain data, so it can come from another thread. */
 export interface Finding {
@@ -20,7 +20,7 @@ export function findingsOf(
   const subjects = fingerprintSubjects(tree, problems);
   return problems.map((problem, at) => ({
     diagnostic: diagnosticOf(tree, problem, file),
-    fingerprint: createHash('sha256').update(subjects[at]!).digest('hex').slice(0, FINGERPRINT_DIGITS),
+    fingerprint: sha256().update(subjects[at]!).digest('hex').slice(0, FINGERPRINT_DIGITS),
     fixes: fixesOf(tree, problem),
   }));
 }

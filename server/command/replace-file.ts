@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto';
 import {
   accessSync,
   closeSync,
@@ -40,7 +39,7 @@ export function replaceFile(path: string, content: Content, unless?: Uint8Array)
     }
     const target = found ? realpathSync(path) : path;
     if (found) writable(target, found);
-    const beside = join(dirname(target), `.passagework-${randomUUID().slice(0, 8)}.tmp`);
+    const beside = join(dirname(target), `.passagework-${crypto.randomUUID().slice(0, 8)}.tmp`);
     try {
       write(beside, content, found);
       if (unless && !readFileSync(target).equals(unless))

@@ -30,9 +30,14 @@ const STEPS = 2048;
 /** Ratios of tolerance to error from here up can't miss, to the precision of a cost. */
 const LARGEST = 6;
 
-const MISSED = Int32Array.from({ length: LARGEST * STEPS + 1 }, (_, i) =>
-  fromNats(-Math.log(chanceWithin((i + 0.5) / STEPS, 1))),
-);
+/** By step of the ratio, one more than what it costs; 0 until somebody asks: most passages want a few hundred of the steps. */
+const MISSED = new Int32Array(LARGEST * STEPS + 1);
+
+function workedOut(step: number): number {
+  const cost = fromNats(-Math.log(chanceWithin((step + 0.5) / STEPS, 1)));
+  MISSED[step] = cost + 1;
+  return cost;
+}
 
 /** What `missed` wants of a landing error, mm: worked out once where many fingers land with the same error. */
 export function sharpness(error: number): number {
@@ -45,5 +50,7 @@ export function sharpness(error: number): number {
  */
 export function missed(tolerance: number, sharp: number): number {
   const i = (tolerance * sharp) | 0;
-  return tolerance === 0 || i >= MISSED.length ? 0 : MISSED[i]!;
+  if (tolerance === 0 || i >= MISSED.length) return 0;
+  const known = MISSED[i]!;
+  return known > 0 ? known - 1 : workedOut(i);
 }

@@ -16,7 +16,7 @@ it('the writer of PDF is built into a file of its own, which command and convert
   // How every PDF begins: ISO 32000-2, 7.5.2.
   expect(programs.filter((path) => readFileSync(`dist/${path}`, 'latin1').includes('%PDF-'))).toEqual(['pdf.cjs']);
   expect(programs.filter((path) => /\/pdf\.cjs\b/.test(readFileSync(`dist/${path}`, 'latin1'))).sort()).toEqual([
-    'command.cjs',
+    'command-program.cjs',
     'server/node-conversion.js',
   ]);
 });

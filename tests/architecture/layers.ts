@@ -139,6 +139,7 @@ export const ENTRIES = [
   'server/lsp/browser.ts',
   'server/lsp/node-conversion.ts',
   'server/lsp/browser-conversion.ts',
+  'server/command/start.ts',
   'server/command/main.ts',
   'server/command/worker.ts',
   'server/command/library.ts',
