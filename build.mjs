@@ -29,18 +29,6 @@ const node = {
 /** A web worker (VS Code in the browser) or a web page. */
 const browser = { platform: 'browser', target: 'es2022', mainFields: ['module', 'main'] };
 
-/** The music theory package doesn't say that its tables of chords and scales may be left out when nobody asks for them. */
-const unusedTheory = {
-  name: 'unused-theory',
-  setup(bundler) {
-    bundler.onResolve({ filter: /^(tonal|@tonaljs\/.*)$/ }, async ({ path, pluginData, ...from }) => {
-      if (pluginData === 'unused-theory') return undefined;
-      const found = await bundler.resolve(path, { kind: from.kind, resolveDir: from.resolveDir, pluginData: 'unused-theory' });
-      return { ...found, sideEffects: false };
-    });
-  },
-};
-
 /** The writer of PDF is as large as all the rest of the command; command and converter load it only to print a sheet. */
 const PDF = 'server/exchange/sheet/pdf.ts';
 const pdfApart = {
@@ -83,7 +71,7 @@ const BUNDLES = [
   {
     name: 'server/node-conversion.js',
     entry: 'server/lsp/node-conversion.ts',
-    options: { ...node, plugins: [unusedTheory, pdfApart] },
+    options: { ...node, plugins: [pdfApart] },
   },
   {
     name: 'server/browser-conversion.js',
@@ -102,10 +90,10 @@ const BUNDLES = [
   {
     name: 'command-program.cjs',
     entry: 'server/command/main.ts',
-    options: { ...node, charset: 'ascii', supported: { 'dynamic-import': false }, plugins: [unusedTheory, pdfApart, spawnLate] },
+    options: { ...node, charset: 'ascii', supported: { 'dynamic-import': false }, plugins: [pdfApart, spawnLate] },
   },
   { name: 'pdf.cjs', entry: PDF, options: node },
-  { name: 'library.cjs', entry: 'server/command/library.ts', options: { ...node, plugins: [unusedTheory] } },
+  { name: 'library.cjs', entry: 'server/command/library.ts', options: node },
   // The threads of `check` over many files: ours, and the thread pool's own, which it looks for beside itself.
   { name: 'command-worker.cjs', entry: 'server/command/worker.ts', options: node },
   { name: 'entry/worker.js', entry: 'node_modules/tinypool/dist/entry/worker.js', options: node },
@@ -140,7 +128,6 @@ async function bundle({ name, entry, options }) {
     legalComments: 'none',
     logLevel: 'warning',
     loader: { '.md': 'text', '.svg': 'text' },
-    plugins: [unusedTheory],
     ...options,
   });
   if (name.startsWith('command')) chmodSync(outfile, 0o755);

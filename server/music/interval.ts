@@ -1,4 +1,4 @@
-import { interval } from 'tonal';
+import { interval } from '@tonaljs/pitch-interval';
 import type { Letter } from '../../grammar/tree';
 import { natural, type Pitch, semitone, spell, step, transposed } from './pitch';
 import { fifthsFromA } from './temperament';

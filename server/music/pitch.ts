@@ -1,4 +1,4 @@
-import { note } from 'tonal';
+import { note } from '@tonaljs/pitch-note';
 import type { Letter } from '../../grammar/tree';
 
 /**
