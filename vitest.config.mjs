@@ -13,8 +13,10 @@ export default defineConfig(({ mode }) => ({
     expect: { poll: { timeout: 10_000 } },
     // By itself it leaves one of two cores idle.
     maxWorkers: '100%',
-    // Loading the modules anew for each file took longer than the tests themselves.
-    ...(mode === 'test' && { pool: 'threads', isolate: false }),
+    // Loading the modules anew for each file took longer than the tests themselves. Processes and not threads: some tests weigh
+    // processor time, which is counted for all threads of a process together.
+    isolate: mode !== 'test',
+    pool: 'forks',
     // A soak weighs what is left when all that nobody holds has been taken away.
     execArgv: mode === 'soak' ? ['--expose-gc'] : [],
     // A step of a person in a real editor may meet it at a busy moment; a fault of ours meets every try.
