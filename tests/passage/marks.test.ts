@@ -55,9 +55,10 @@ describe('marks', () => {
     ]);
   });
 
-  test('what a mark says costs the notes nothing: the demands on the solver are those without it', () => {
-    const plain = passage('D5 E5 F#5').events.map(({ spec }) => spec);
-    expect(passage('staccato D5 accent(E5 trill F#5)').events.map(({ spec }) => spec)).toEqual(plain);
+  test('what a mark says costs the notes nothing, but where it wants a finger: the demands on the solver are those without it', () => {
+    const demands = (text: string) => passage(text).events.map(({ spec }) => spec);
+    expect(demands('staccato D5 accent(E5 mordent F#5)')).toEqual(demands('D5 E5 F#5'));
+    expect(demands('D5 trill E5').map(({ ornament }) => ornament)).toEqual([undefined, 'trill']);
   });
 });
 

@@ -225,7 +225,7 @@ describe.each([
   });
 
   it('imports a score as a new passage', async () => {
-    await editor.command('Passagework: Import a MusicXML Score…');
+    await editor.command('Passagework: Import a Score…');
     await editor.choose('Breakwater.musicxml');
     await editor.untitled().waitFor();
     await editor.page.locator('.editor-instance .view-line', { hasText: 'passage: Breakwater' }).first().waitFor();
