@@ -102,7 +102,7 @@ export class DetailsView {
   }
 }
 
-const NO_OTHER = 'There is no other way under these hints and this hand.';
+const NO_OTHER = 'No other way is possible here with these hints and this hand.';
 
 /** How dear, against the dearest of the list. Its width is a presentation attribute: the policy lets no style through. */
 function bar(share: number): HTMLElement {

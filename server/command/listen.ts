@@ -94,7 +94,7 @@ function exercisesFor(
     failed,
     ...request,
   });
-  if (text === '') return 'No exercises: nothing failed in the recording half the time or more.';
+  if (text === '') return 'No exercises: nothing in the recording failed half the time or more.';
   replaceFile(out, text);
   return `Exercises: ${out} (${made[0]!.count} of what failed)`;
 }

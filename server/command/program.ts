@@ -35,7 +35,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   );
   check
     .option('--format <format>', 'text, json, sarif, junit (XML of test runners) or github (workflow commands)', 'text')
-    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
+    .option('-o, --output-file <file>', 'Write the result to this file instead of showing it')
     .option('--fix', 'Apply the fixes that keep every note, duration and mark as meant')
     .option('--unsafe-fixes', 'Apply the likely fixes too, which are guesses: look at what they changed')
     .option('--diff', 'Show what --fix, or --unsafe-fixes, would change instead of changing it')
@@ -49,18 +49,18 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--watch', 'Check again whenever a file changes')
     .option('--baseline <file>', 'Leave out the findings recorded in this file')
     .option('--write-baseline <file>', 'Record all present findings in this file')
-    .option('--force', 'Write over a file that is there already')
-    .option('--hands <hands>', 'Which hand can play what, and at which tempo: small,medium,large')
-    .option('--players <files>', 'Which player can play what, and at which tempo: ines.player,mattis.player');
+    .option('--force', 'Overwrite an existing file')
+    .option('--hands <hands>', 'Tell which of these hands can play each passage, and how fast: small,medium,large')
+    .option('--players <files>', 'Tell which of these players can play each passage, and how fast: ines.player,mattis.player');
   player(check, 'fails', 'chance');
 
   const format = command(
     'format [files...]',
-    'Bring the spacing of passages into its usual form; words and line breaks stay',
+    'Tidy the spacing of passages; words and line breaks stay as they are',
     async (files: string[], options: never) => (await import('./format')).format(files, options),
   );
   format
-    .option('--check', 'Change nothing; fail when something would be changed')
+    .option('--check', 'Change nothing; fail if anything would change')
     .option('--diff', 'Show what would be changed instead of changing it')
     .option('--stdin-filepath <path>', 'What to call standard input');
 
@@ -69,11 +69,11 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   );
   solve
     .option('--format <format>', 'text or json', 'text')
-    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
+    .option('-o, --output-file <file>', 'Write the result to this file instead of showing it')
     .option('--stdin-filepath <path>', 'What to call standard input, and where to look for its players and its passagework.json')
     .option('--best <count>', 'Show the N best fingerings of each passage, not only the best')
     .option('--page <file>', 'Write the fingerboard and the fingering as one HTML page')
-    .option('--force', 'Write over a file that is there already');
+    .option('--force', 'Overwrite an existing file');
   player(solve, 'fails', 'chance');
 
   const sheet = command('sheet [files...]', 'Print passages on a sheet for a student', async (files: string[], options: never) =>
@@ -83,22 +83,25 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('-o, --out <file>', 'Where to write it: sheet.pdf, or a name ending in .html for a web page')
     .option('--paper <paper>', 'A4 or Letter', 'A4')
     .option('--title <title>', 'Heading of the sheet')
-    .option('--remark <text>', 'A line for the student under the heading; may be given again', gathered)
+    .option('--remark <text>', 'A line for the student under the heading; may be repeated', gathered)
     .option('--diagrams <notes>', 'Small fingerboards for: none, harmonics, or notes by bar and beat, as in 3:2,4:1', 'harmonics')
-    .option('--fingers <which>', 'Fingerings printed: changes, where the hand does something new, or all', 'changes')
-    .option('--force', 'Write over a file that is there already');
+    .option('--fingers <which>', 'Which fingerings to print: changes, where the hand does something new, or all', 'changes')
+    .option('--force', 'Overwrite an existing file');
   player(sheet);
 
   const exercises = command(
     'exercises <file>',
-    'Practice material from the passages of a file, as passage text to edit',
+    'Make exercises from the passages of a file, as passage text to edit',
     async (file: string, options: never) => (await import('./exercises')).exercises(file, options),
   );
   exercises
     .option('--passage <name>', 'Only the passage of this name')
-    .option('--kinds <kinds>', 'Only these kinds, as in hard-spots,tempo-ladder; otherwise all that the passage has material for')
+    .option(
+      '--kinds <kinds>',
+      'Only these kinds, for example hard-spots,tempo-ladder; otherwise every kind that suits the passage',
+    )
     .option('-o, --out <file>', 'Where to write it; otherwise to standard output')
-    .option('--force', 'Write over a file that is there already');
+    .option('--force', 'Overwrite an existing file');
   player(exercises, 'chance');
 
   const listen = command(
@@ -107,20 +110,20 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     async (file: string, recording: string, options: never) => (await import('./listen')).listen(file, recording, options),
   );
   listen
-    .option('--passage <name>', 'The passage that is played, where the file has several')
+    .option('--passage <name>', 'The passage that is played, if the file has several')
     .option('--format <format>', 'text or json', 'text')
-    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
-    .option('--page <file>', 'Write a page with the pitch of every note as well')
+    .option('-o, --output-file <file>', 'Write the result to this file instead of showing it')
+    .option('--page <file>', 'Also write an HTML page with the pitch of every note')
     .option('--exercises <file>', 'Write exercises of what failed, as passage text to edit')
-    .option('--log', "Count the attempts that are sure in the player's file, once for each recording")
+    .option('--log', 'Add the attempts it is sure of to the player file, once per recording')
     .option('--unlog', 'Take back what --log counted of this recording')
     .option('--diff', 'Show what --log or --unlog would change instead of changing it')
-    .option('--force', 'Write over a file that is there already');
+    .option('--force', 'Overwrite an existing file');
   player(listen);
 
   const convert = command(
     'convert [files...]',
-    'Scores (MusicXML, MIDI, ABC) to passage text, passages to scores and sound',
+    'Convert scores (MusicXML, MIDI, ABC) to passage text, and passages to scores and sound',
     async (files: string[], options: never) => (await import('./convert')).convert(files, options),
   );
   convert
@@ -130,26 +133,26 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     )
     .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
     .option('--part <part>', 'The part of a score: its number from 1, or its name')
-    .option('--losses', 'Tell bar by bar what a passage can’t say as the score does, not only what kinds there are')
-    .option('--force', 'Write over a file that is there already');
+    .option('--losses', 'List bar by bar what could not be carried over, not only a summary')
+    .option('--force', 'Overwrite an existing file');
   player(convert);
 
   const diff = command(
     'diff <before> <after>',
-    'Tell in words how the fingering changed between two versions',
+    'Describe in words how the fingering changed between two versions',
     async (before: string, after: string, options: never) => (await import('./diff')).diff(before, after, options),
   );
   diff
     .option('--format <format>', 'text or json', 'text')
-    .option('-o, --output-file <file>', 'Write the answer to this file instead of showing it')
-    .option('--force', 'Write over a file that is there already');
+    .option('-o, --output-file <file>', 'Write the result to this file instead of showing it')
+    .option('--force', 'Overwrite an existing file');
   player(diff, 'chance');
 
   command('explain <code>', 'What a finding means and what to do about it', async (code: string) =>
     (await import('./rule-page')).explain(code),
   );
 
-  command('completions <shell>', 'Words for a shell that completes this command: bash, zsh or fish', async (shell: string) =>
+  command('completions <shell>', 'Print the completion script for a shell: bash, zsh or fish', async (shell: string) =>
     (await import('./completions')).completions(shell),
   );
 
@@ -179,7 +182,7 @@ function player(command: Command, ...more: readonly ('fails' | 'chance')[]): voi
   if (more.includes('chance'))
     command.option('--chance <chance>', 'Chance of a clean run that a safe tempo keeps, 0 to 1 (default: 0.8)');
   if (more.includes('fails'))
-    command.option('--fail-on <severity>', 'Least severity that fails: error, warning, information, hint, never', 'error');
+    command.option('--fail-on <severity>', 'Lowest severity that fails: error, warning, information, hint, never', 'error');
 }
 
 function gathered(text: string, earlier: readonly string[] = []): readonly string[] {

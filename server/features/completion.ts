@@ -49,7 +49,7 @@ export function completions(reading: SolvedReading, offset: number): readonly Co
 function offers(reading: SolvedReading, caret: Caret, offset: number): readonly Offer[] {
   switch (caret.kind) {
     case 'code':
-      return CODES.map((label) => ({ label, kind: 'value', detail: 'A check that this comment sets the level of.' }));
+      return CODES.map((label) => ({ label, kind: 'value', detail: 'A check whose level this comment sets.' }));
     case 'level':
       return LEVELS.map((label) => {
         const detail = label === 'off' ? 'Silences the check.' : `Reports it as: ${label}.`;

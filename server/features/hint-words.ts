@@ -54,7 +54,7 @@ export const HINT_WORDS: readonly HintWord[] = [
   { text: 'octave', meaning: 'Artificial, touched an octave above the stop: sounds that octave.', group: 'interval' },
   {
     text: 'at 1/3',
-    meaning: 'Which point of division is touched, as a fraction of the sounding string from its nut end.',
+    meaning: 'The node to touch, as a fraction of the sounding string, counted from its nut end.',
     group: 'node',
   },
   { text: '3rd', meaning: 'The position of the hand.', group: 'position' },

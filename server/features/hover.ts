@@ -58,8 +58,8 @@ function settingHover(spot: Path): Hover | undefined {
   const setting = settingKey(spot.line.node.key.text);
   if (!setting) return undefined;
   const place = setting.betweenBars
-    ? 'Before the first passage it holds for the file, in a passage for that passage, between bars from there on.'
-    : 'Before the first passage it holds for the file, after that for its passage.';
+    ? 'Before the first passage it applies to the whole file; inside a passage, to that passage; between bars, from there on.'
+    : 'Before the first passage it applies to the whole file; after that, to its own passage.';
   return {
     span: absolute(spot.line, spot.line.node.key),
     markdown: `**${setting.key}** ${setting.meaning}\n\n\`${setting.key}: ${setting.example}\`\n\n${place}`,

@@ -50,14 +50,14 @@ export function motifsIn(tree: Tree): readonly MotifLine[] {
 /** The edits that give the motif at a place another name everywhere, or why that name can't be had. */
 export function renameMotif(tree: Tree, offset: number, to: string): readonly Edit[] | { readonly refused: string } {
   const motif = motifAt(tree, offset);
-  if (!motif) return { refused: 'There is no motif here. Put the caret on the name of one.' };
+  if (!motif) return { refused: 'There is no motif here. Put the cursor on the name of one.' };
   if (!isName(to)) {
     return {
       refused: `“${to}” cannot name a motif. Use letters, digits, - and _, begin with a letter, and take no word that means something else in a passage.`,
     };
   }
   if (to !== motif.name && motifsIn(tree).some(({ name }) => name.text === to)) {
-    return { refused: `Another motif is called “${to}” already. Choose a name that is free.` };
+    return { refused: `There is already a motif called “${to}”. Choose another name.` };
   }
   return motifNames(tree, motif.name).map(({ span }) => ({ span, text: to }));
 }

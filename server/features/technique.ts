@@ -78,7 +78,7 @@ const PLACES: Readonly<Record<BowAdvice['place'], string>> = {
 };
 
 /** Common practice, no source; that a harmonic stays for a while when the finger has left: Journal of the Acoustical Society of America, 2023 (doi 10.1121/10.0023745). */
-const ARRIVAL = 'Give the bow more speed as the slide arrives, and take the finger off as the note speaks: it stays.';
+const ARRIVAL = 'Give the bow more speed as the slide arrives, and take the finger off as the note speaks: it rings on.';
 
 function bowed(way: Way, { family, strings }: Instrument): BowedNote {
   // A way's string is an index into these very strings.

@@ -79,6 +79,8 @@ class Fits {
     const written = notes.map(({ scene }) => scene.hz);
     this.raise(best, written, 0);
     const sums = summed(best, count, step);
+    // A note that was left out cost what it costs to go wrong; silence is then worth no less than where nobody plays.
+    for (let frame = 0; frame < best.length; frame++) if (this.silent[frame]) best[frame] = SILENT.nothing;
     for (const { candidates, scene } of notes) {
       if (notes.length > 1) this.raise(best, [scene.hz], ONE_OF_TWO);
       for (const { hz } of candidates.slice(1)) {

@@ -76,7 +76,11 @@ export function judgeTake(
         sounding.flatMap((hz, j) => (j !== i && hz !== undefined ? [hz] : [])),
       ),
     );
-    before = event.notes.map(({ scene }, i) => (mains[i]?.kind === 'sounds' ? sounding[i] : undefined) ?? scene.hz * tuned);
+    // What can't be told may have sounded as written; what was not heard did not.
+    before = event.notes.flatMap(({ scene }, i) => {
+      const { kind } = mains[i] ?? { kind: 'not-judged' };
+      return kind === 'not-heard' ? [] : [(kind === 'sounds' ? sounding[i] : undefined) ?? scene.hz * tuned];
+    });
     // Notes played together begin together, unless they tell otherwise.
     const together = onsets.find(({ own }) => own)?.frame;
     const begun = ({ own, frame }: Onset, { kind }: Main) =>
