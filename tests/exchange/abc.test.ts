@@ -100,6 +100,15 @@ describe('a tune in ABC (The abc music standard 2.1, December 2011)', () => {
     expect(told(`${HEAD.replace('K:G', 'K:Ddor')}D8 |`).join()).toContain('Dor as C major');
   });
 
+  test('a tune ends at an empty line, and the fields of a file hold for it (2.2)', () => {
+    expect(bars('c2 |', 'free words\n\nL:1/4\n\nX:1\nM:2/4\nK:C\n')).toEqual(['1/2 C5 |']);
+    expect(bars('c8 |\n\nWords about the tune, no notes.\nABC |', 'X:1\nM:2/4\nK:C\n')).toEqual(['1/2 C5 |']);
+  });
+
+  test('what is for typesetting only is passed over, even where it never ends', () => {
+    expect(bars('%%beginps\n/x { show } def\n%%endps\n%%text words\nD8 |\n%%beginps\nE8 |')).toEqual(['1/1 D4 |']);
+  });
+
   test('no tune, or one beyond all measure, is refused in words', () => {
     expect(() => importScore('X:1\nK:C\n')).toThrow(Unreadable);
     expect(() => importScore(`${HEAD}Z99999999 |`)).toThrow(Unreadable);

@@ -6,10 +6,10 @@ import { Unreadable } from '../unreadable';
 import { parseTune, type Staff, type Tune, type Warning } from './tune';
 import { Voice } from './voice';
 
-/** True for text that has the `K:` field which every tune of ABC 2.1 must have (3.1.14), and is no XML. */
+/** True for text that has the mark of the format, or a field with which every tune of ABC 2.1 begins (2.1, 2.2.1), and is no XML. */
 export function isAbc(source: Uint8Array | string): boolean {
   const start = textOf(source.slice(0, 2 ** 16));
-  return !/^\s*</.test(start) && /^K:/m.test(start);
+  return !/^\s*</.test(start) && /^(?:%abc|X:|K:)/m.test(start);
 }
 
 /**

@@ -96,23 +96,47 @@ const LONGEST = 2 ** 20;
 
 /** Reads the first tune of an ABC text; `others` counts those after it. @throws Unreadable */
 export function parseTune(text: string): { readonly tune: Tune; readonly warnings: readonly Warning[]; readonly others: number } {
-  const starts = [...text.matchAll(/^X:/gm)].map((m) => m.index);
-  const first = text.slice(0, starts[1] ?? text.length);
+  const { first, others } = firstTune(text);
   if (first.length > LONGEST)
     throw new Unreadable(`The first tune is longer than ${LONGEST} characters, too long to read at once. Cut out what you need.`);
   const parser = new Parse();
   try {
-    parser.parse(withKnownDecorations(first), {});
+    parser.parse(withKnownDecorations(withoutLayout(first)), {});
     return {
       tune: parser.getTune(),
       warnings: parser.getWarningObjects() ?? [],
-      others: Math.max(0, starts.length - 1),
+      others,
     };
   } catch {
     throw new Unreadable(
       'The ABC text can’t be read: its reader gave up on it. Check it against the ABC 2.1 standard, bar by bar.',
     );
   }
+}
+
+/**
+ * A tune goes from its `X:` to the next empty line; fields before the first `X:` hold for all tunes of a file (ABC 2.1, 2.2). A text
+ * without an `X:` is a tune from its first field on.
+ */
+function firstTune(text: string): { readonly first: string; readonly others: number } {
+  const starts = [...text.matchAll(/^X:/gm)].map((m) => m.index);
+  const [start = Math.max(0, text.search(/^[A-Za-z]:/m))] = starts;
+  const [tune = ''] = text.slice(start, starts[1]).split(/\n[ \t]*\n/);
+  const lines = tune.split('\n');
+  // What the tune says itself counts; after its own fields, as a meter brings a unit length of its own.
+  const own = new Set(lines.map((line) => line.slice(0, 2)));
+  const head = starts.length === 0 ? [] : text.slice(0, start).split('\n');
+  const usual = head.filter((line) => /^[LMQR]:/.test(line) && !own.has(line.slice(0, 2)));
+  const key = lines.findIndex((line) => line.startsWith('K:'));
+  return { first: lines.toSpliced(Math.max(0, key), 0, ...usual).join('\n'), others: Math.max(0, starts.length - 1) };
+}
+
+/** Without what is for typesetting only: its blocks would also keep the library waiting for their end. */
+function withoutLayout(text: string): string {
+  return text
+    .replace(/^%%begin(\w+)[\s\S]*?(?:^%%end\1.*$|(?![\s\S]))/gm, '%')
+    .replace(/^%%(?!score\b|staves\b).*$/gm, '%')
+    .replace(/(^|\[)I:\s*begin/gm, '$1I:');
 }
 
 /** Decorations of ABC 2.1 (section 4.14) that the library doesn't know, as the text that they print. */
