@@ -1,4 +1,3 @@
-import { absolute } from '../../grammar/at';
 import type { HintList, Item, Line, NoteNode, Span, Tree } from '../../grammar/tree';
 
 /** The legend of semantic tokens: the protocol's own type names, so every colour theme knows them. */
@@ -24,15 +23,31 @@ export interface SemanticToken extends Span {
   readonly modifier?: TokenModifier;
 }
 
-/** What each stretch of the text is, in order and without overlap. Only within `range` where it is given. */
-export function semanticTokens(tree: Tree, range?: Span): readonly SemanticToken[] {
-  const lines = range ? tree.lines.filter((line) => line.end >= range.start && line.start <= range.end) : tree.lines;
-  return lines.flatMap((line) =>
-    [...lineTokens(line)]
-      .filter((token) => token.end > token.start)
-      .sort((a, b) => a.start - b.start)
-      .map((token) => ({ ...token, ...absolute(line, token) })),
-  );
+export interface LineTokens {
+  readonly line: Line;
+  /** Counted from the start of the line, in order and without overlap. */
+  readonly tokens: readonly SemanticToken[];
+}
+
+/** What each stretch of the text is, line by line. Only of lines within `range` where it is given. */
+export function* semanticTokens(tree: Tree, range?: Span): Generator<LineTokens, void> {
+  for (const line of tree.lines) {
+    if (range && (line.end < range.start || line.start > range.end)) continue;
+    const tokens = tokensOf(line);
+    if (tokens.length > 0) yield { line, tokens };
+  }
+}
+
+/** The node of a line that an edit leaves alone is the same object, and so are its tokens. */
+const known = new WeakMap<Line['node'], readonly SemanticToken[]>();
+
+function tokensOf(line: Line): readonly SemanticToken[] {
+  let tokens = known.get(line.node);
+  if (!tokens) {
+    tokens = [...lineTokens(line)].filter(({ start, end }) => end > start).sort((a, b) => a.start - b.start);
+    known.set(line.node, tokens);
+  }
+  return tokens;
 }
 
 function* lineTokens({ node }: Line): Generator<SemanticToken> {

@@ -33,7 +33,7 @@ export function capabilities(abilities: ClientCapabilities): InitializeResult {
       renameProvider: { prepareProvider: true },
       semanticTokensProvider: {
         legend: { tokenTypes: [...TOKEN_TYPES], tokenModifiers: [...TOKEN_MODIFIERS] },
-        full: true,
+        full: { delta: true },
         range: true,
       },
       workspace: { workspaceFolders: { supported: true, changeNotifications: true } },

@@ -35,6 +35,7 @@ import { editPlayer, measured, playerAnswer } from './player-requests';
 import type { Client, DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 import { SentScenes } from './sent-scenes';
+import { SentTokens } from './sent-tokens';
 import { Typing } from './typing';
 
 /** What the machine that the server runs on must do for it. */
@@ -92,6 +93,7 @@ export function connect(connection: MessageConnection, host: Host): void {
       abilities,
       options,
       scenes: new SentScenes(),
+      tokens: new SentTokens(),
       configuration,
       workspace,
       diagnostics,
@@ -159,6 +161,7 @@ export function connect(connection: MessageConnection, host: Host): void {
     running().workspace.close(uri);
     running().diagnostics.closed(uri);
     running().scenes.closed(uri);
+    running().tokens.closed(uri);
   });
 
   function settingsChanged(): void {
@@ -192,18 +195,18 @@ export function connect(connection: MessageConnection, host: Host): void {
   );
 
   async function reply(request: DocumentRequest, params: AboutDocument, token: CancellationToken): Promise<unknown> {
-    const { workspace, abilities, options, scenes } = running();
+    const { workspace, abilities, options, scenes, tokens } = running();
     const uri = uriOf(params);
     const document = documents.get(uri);
     if (document?.languageId === PLAYER_LANGUAGE)
-      return playerAnswer(request.method, params, document, { abilities, options, scenes });
+      return playerAnswer(request.method, params, document, { abilities, options, scenes, tokens });
     try {
       const known = await workspace[request.needs](uri);
       if (!known) return null;
       const places = placesOf(uri, known.version);
       if (!places) throw new Cancelled();
       const pace = createPace(host, () => !token.isCancellationRequested && placesOf(uri, known.version) !== undefined);
-      return await request.answer(params, known, places, { abilities, options, scenes }, pace);
+      return await request.answer(params, known, places, { abilities, options, scenes, tokens }, pace);
     } catch (error) {
       if (error instanceof Cancelled && request.patient && !token.isCancellationRequested) return reply(request, params, token);
       throw error;

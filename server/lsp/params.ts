@@ -52,6 +52,7 @@ const PARAMS: Readonly<Record<string, Shape>> = {
   'textDocument/completion': AT,
   'textDocument/signatureHelp': AT,
   'textDocument/semanticTokens/full': DOCUMENT,
+  'textDocument/semanticTokens/full/delta': { ...DOCUMENT, previousResultId: 'text' },
   'textDocument/semanticTokens/range': IN,
   'textDocument/documentSymbol': DOCUMENT,
   'textDocument/foldingRange': DOCUMENT,

@@ -5,6 +5,7 @@ import type { Pace } from '../workspace/pace';
 import type { Draft, Snapshot } from '../workspace/snapshot';
 import type { Places } from './places';
 import type { SentScenes } from './sent-scenes';
+import type { SentTokens } from './sent-tokens';
 
 /** Who is asking. */
 export interface Client {
@@ -12,6 +13,7 @@ export interface Client {
   readonly options: ClientOptions;
   /** What has been sent to it. */
   readonly scenes: SentScenes;
+  readonly tokens: SentTokens;
 }
 
 /** One kind of question about an open document, and how it is answered. */

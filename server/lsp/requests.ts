@@ -17,6 +17,7 @@ import type {
   RenameRequest,
   RequestType,
   SelectionRangeRequest,
+  SemanticTokensDeltaRequest,
   SemanticTokensRangeRequest,
   SemanticTokensRequest,
   SignatureHelpRequest,
@@ -90,12 +91,17 @@ export const REQUESTS: readonly DocumentRequest[] = [
     const help = hintHelp(known, places.offset(position));
     return help ? to.signatureHelp(help) : null;
   }),
-  fromText<typeof SemanticTokensRequest>('textDocument/semanticTokens/full', (_, { tree }, places) =>
-    to.tokens(semanticTokens(tree), places),
+  fromText<typeof SemanticTokensRequest>('textDocument/semanticTokens/full', (_, { tree }, places, { tokens }) =>
+    tokens.whole(places.uri, to.tokens(semanticTokens(tree), places)),
   ),
-  fromText<typeof SemanticTokensRangeRequest>('textDocument/semanticTokens/range', ({ range }, { tree }, places) =>
-    to.tokens(semanticTokens(tree, places.span(range)), places),
+  fromText<typeof SemanticTokensDeltaRequest>(
+    'textDocument/semanticTokens/full/delta',
+    ({ previousResultId }, { tree }, places, { tokens }) =>
+      tokens.change(places.uri, to.tokens(semanticTokens(tree), places), previousResultId),
   ),
+  fromText<typeof SemanticTokensRangeRequest>('textDocument/semanticTokens/range', ({ range }, { tree }, places) => ({
+    data: to.tokens(semanticTokens(tree, places.span(range)), places),
+  })),
   fromText<typeof DocumentSymbolRequest>('textDocument/documentSymbol', (_, known, places, client) =>
     to.symbols(outline(known), places, client),
   ),

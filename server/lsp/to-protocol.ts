@@ -13,7 +13,6 @@ import type {
   Hover,
   InlayHint,
   SelectionRange,
-  SemanticTokens,
   SignatureHelp,
   SymbolInformation,
   SymbolKind,
@@ -29,7 +28,7 @@ import type { Inlay } from '../features/inlay';
 import type { Lens } from '../features/lens';
 import type { PlayerLink, RuleLink } from '../features/links';
 import type { Fold, OutlineEntry } from '../features/outline';
-import { type SemanticToken, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
+import { type LineTokens, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
 import { COMMANDS, type PinReply } from '../protocol/messages';
 import {
   COMPLETION,
@@ -173,17 +172,20 @@ export function signatureHelp({ label, documentation, parts, active }: HintHelp)
 }
 
 /** Five numbers for each token: lines and characters from the one before, length, type, modifiers. */
-export function tokens(found: readonly SemanticToken[], places: Places): SemanticTokens {
+export function tokens(found: Iterable<LineTokens>, places: Places): number[] {
   const data: number[] = [];
   let before = { line: 0, character: 0 };
-  for (const { start, end, type, modifier } of found) {
-    const place = places.place(start);
-    const down = place.line - before.line;
-    const along = place.character - (down === 0 ? before.character : 0);
-    data.push(down, along, end - start, TOKEN_TYPES.indexOf(type), modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0);
-    before = place;
+  for (const { line, tokens } of found) {
+    const from = places.place(line.start);
+    for (const { start, end, type, modifier } of tokens) {
+      const place = { line: from.line, character: from.character + start };
+      const down = place.line - before.line;
+      const along = place.character - (down === 0 ? before.character : 0);
+      data.push(down, along, end - start, TOKEN_TYPES.indexOf(type), modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0);
+      before = place;
+    }
   }
-  return { data };
+  return data;
 }
 
 const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {

@@ -72,25 +72,59 @@ function sign({ ways }: Fingering): string {
   return ways.map(({ string, stop, touch }) => [string, stop?.finger, stop?.mm, touch?.finger, touch?.mm].join(' ')).join('+');
 }
 
+/** Questions about one solution that are answered by looking through it: who asks on gets a table, which takes longer to make. */
+const FEW = 16;
+const asked = new WeakMap<Solution, number>();
 const figures = new WeakMap<Solution, ReadonlyMap<string, number>>();
+
+/** Where each figure of a solution is heard first. */
+function tableOf(solution: Solution): ReadonlyMap<string, number> {
+  const known = figures.get(solution);
+  if (known) return known;
+  const found = new Map<string, number>();
+  for (let at = 0; at + FIGURE <= solution.events.length; at++) {
+    const key = figureAt(solution, at);
+    if (key !== undefined && !found.has(key)) found.set(key, at);
+  }
+  figures.set(solution, found);
+  return found;
+}
+
+/** Where the figure that begins at an event is heard first; undefined where none does. */
+function firstHeard(solution: Solution, start: number): number | undefined {
+  const count = (asked.get(solution) ?? 0) + 1;
+  asked.set(solution, count);
+  if (count > FEW) {
+    const key = figureAt(solution, start);
+    return key === undefined ? undefined : tableOf(solution).get(key);
+  }
+  for (let at = 0; at <= start; at++) if (sameFigure(solution, at, start)) return at;
+  return undefined;
+}
+
+function sameFigure({ passage, events }: Solution, one: number, other: number): boolean {
+  for (let at = 0; at < FIGURE; at++) {
+    const [a, b] = [events[one + at]?.fingering.ways, events[other + at]?.fingering.ways];
+    if (!a || !b || a.length === 0 || a.length !== b.length || !a.every((way, note) => sameWay(way, b[note]!))) return false;
+    if (passage.events[one + at]!.duration !== passage.events[other + at]!.duration) return false;
+  }
+  return true;
+}
+
+function sameWay(a: Way, b: Way): boolean {
+  return a.string === b.string && sameFinger(a.stop, b.stop) && sameFinger(a.touch, b.touch);
+}
+
+function sameFinger(a: Way['stop'] | Way['touch'], b: Way['stop'] | Way['touch']): boolean {
+  return a?.finger === b?.finger && a?.mm === b?.mm;
+}
 
 /** The earlier bar that has the same notes in the same way, with the event before and the one after. */
 function heardIn(solution: Solution, event: number): number | undefined {
-  let first = figures.get(solution);
-  if (!first) {
-    const found = new Map<string, number>();
-    for (let at = 0; at + FIGURE <= solution.events.length; at++) {
-      const key = figureAt(solution, at);
-      if (key !== undefined && !found.has(key)) found.set(key, at);
-    }
-    first = found;
-    figures.set(solution, first);
-  }
   const { events } = solution.passage;
   const here = events[event]!.bar;
   for (let start = event; start > event - FIGURE; start--) {
-    const key = figureAt(solution, start);
-    const earlier = key === undefined ? undefined : first.get(key);
+    const earlier = start < 0 ? undefined : firstHeard(solution, start);
     if (earlier === undefined || earlier >= start) continue;
     const bar = events[earlier + event - start]!.bar;
     if (bar !== here) return bar;

@@ -12,12 +12,12 @@ import { ruleLinks } from '../../server/features/links';
 import { definitionOf, renameMotif } from '../../server/features/motifs';
 import { folds, outline } from '../../server/features/outline';
 import { selectionSteps } from '../../server/features/selection';
-import { semanticTokens } from '../../server/features/tokens';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { pieces } from '../fuzz/pieces';
 import { edited } from '../support/caret';
 import { fingerings, reading } from '../support/reading';
 import { runs } from '../support/runs';
+import { tokensIn } from '../support/tokens';
 
 const SETTINGS = { ...DEFAULT_SETTINGS, referenceNotes: true };
 
@@ -50,7 +50,7 @@ it('every feature answers every place of every text, within the text', { timeout
         now.problems.flatMap(({ span, related = [] }) => [span, ...related.map((one) => one.span)]),
       );
       expectWithin(whole, selectionSteps(tree, at));
-      expectWithin(whole, semanticTokens(tree));
+      expectWithin(whole, tokensIn(tree));
       expectWithin(
         whole,
         completions(now, at).map(({ span }) => span),

@@ -6,10 +6,10 @@ import { ruleLinks } from '../../server/features/links';
 import { definitionOf, motifAt, motifNames, renameMotif } from '../../server/features/motifs';
 import { folds, outline } from '../../server/features/outline';
 import { selectionSteps } from '../../server/features/selection';
-import { semanticTokens } from '../../server/features/tokens';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { caret, edited } from '../support/caret';
 import { reading } from '../support/reading';
+import { tokensIn } from '../support/tokens';
 
 const FILE = `// Two studies
 // from the harbour
@@ -98,7 +98,7 @@ describe('selection', () => {
 describe('semantic tokens', () => {
   it('tells harmonics from stopped notes, and names every part', () => {
     const text = 'tempo: 1/4 = 60 // slow\n1/4 pp D6o_ [II 1] slide E5<>A5 = E7 D5 rest |';
-    const found = semanticTokens(parse(text)).map(({ start, end, type, modifier }) => [
+    const found = tokensIn(parse(text)).map(({ start, end, type, modifier }) => [
       text.slice(start, end),
       modifier ? `${type} ${modifier}` : type,
     ]);
@@ -122,13 +122,13 @@ describe('semantic tokens', () => {
   });
 
   it('never overlaps, and keeps to the lines of a range', () => {
-    const all = semanticTokens(parse(`${FILE}H5 [[ D6o] = = slur(`));
+    const all = tokensIn(parse(`${FILE}H5 [[ D6o] = = slur(`));
     all.reduce((before, now) => {
       expect(now.start).toBeGreaterThanOrEqual(before.end);
       return now;
     });
     const from = FILE.indexOf('1/4 D6o');
-    expect(semanticTokens(parse(FILE), { start: from, end: from + 1 }).map(({ start, end }) => FILE.slice(start, end))).toEqual([
+    expect(tokensIn(parse(FILE), { start: from, end: from + 1 }).map(({ start, end }) => FILE.slice(start, end))).toEqual([
       '1/4',
       'D6o',
       'E6o',
