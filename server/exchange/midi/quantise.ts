@@ -39,6 +39,8 @@ const COLLISION = 20;
 /** A note held for less of the way to the next one than this was meant to be short. */
 const HELD = 0.7;
 const GRIDS_OF_ENDS = [1, 2, 4, 3, 8, 6];
+/** Quarters from which on it is told that a note was moved: less is how programs round. */
+const TOLD = 0.01;
 /** The longest silence that is closed, in quarters. */
 const LONGEST_GAP = 0.5;
 
@@ -51,7 +53,7 @@ export function quantise(notes: readonly PerformedNote[]): Quantised {
   for (const [i, cluster] of clusters.entries()) {
     const from = places[i] as Fraction;
     const off = Math.abs(from.valueOf() - cluster.from);
-    if (off > 1e-3) moved += cluster.notes.length;
+    if (off >= TOLD) moved += cluster.notes.length;
     furthest = Math.max(furthest, off);
     const next = clusters.slice(i + 1).find((_, j) => (places[i + 1 + j] as Fraction).compare(from) > 0);
     const limit = next && (places[clusters.indexOf(next, i)] as Fraction);
