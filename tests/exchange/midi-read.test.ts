@@ -169,6 +169,18 @@ describe('reading a MIDI file (MIDI Manufacturers Association, Standard MIDI Fil
     expect(importScore(midiFile(solvedScene(passage))).text).toContain(passage.slice(passage.indexOf('1/8')));
   });
 
+  test('takes a time that grows with the notes, not with their square', () => {
+    const notes = (count: number) => Array.from({ length: count }, (_, i) => [60 + (i % 12), i / 4, (i + 1) / 4] as const);
+    const [small, large] = [file(notes(2_000), [meter(4, 4)]), file(notes(16_000), [meter(4, 4)])];
+    const time = (bytes: Uint8Array) => {
+      const before = process.cpuUsage();
+      importScore(bytes);
+      return process.cpuUsage(before).user;
+    };
+    time(small);
+    expect(time(large) / time(small)).toBeLessThan(24);
+  });
+
   test('a damaged file, one without notes, and one beyond all measure are refused in words', () => {
     const whole = file([[62, 0, 1]]);
     expect(() => importScore(whole.subarray(0, 30))).toThrow(Unreadable);

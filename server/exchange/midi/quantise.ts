@@ -55,8 +55,9 @@ export function quantise(notes: readonly PerformedNote[]): Quantised {
     const off = Math.abs(from.valueOf() - cluster.from);
     if (off >= TOLD) moved += cluster.notes.length;
     furthest = Math.max(furthest, off);
-    const next = clusters.slice(i + 1).find((_, j) => (places[i + 1 + j] as Fraction).compare(from) > 0);
-    const limit = next && (places[clusters.indexOf(next, i)] as Fraction);
+    let after = i + 1;
+    while (after < places.length && (places[after] as Fraction).compare(from) <= 0) after++;
+    const [next, limit] = [clusters[after], places[after]];
     const ends = new Map<string, { to: Fraction; keys: number[] }>();
     for (const note of cluster.notes) {
       const { to, gap } = endOf(note, from, next?.from, limit);

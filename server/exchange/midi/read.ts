@@ -52,6 +52,7 @@ function measuresOf(part: PerformedPart, performance: Performance, losses: Losse
   losses.leftOut('', 'how loud each note is played, as no dynamic is written');
   const bars = barsOf(struck, performance, losses);
   const keys = performance.keys.length > 0 ? performance.keys : assumedKey(part, losses);
+  const inBar = byBar(struck, bars);
   let tempo: number | undefined;
   let uneven = 0;
   const measures = bars.map(({ from, to, meter }, index): Measure => {
@@ -65,7 +66,7 @@ function measuresOf(part: PerformedPart, performance: Performance, losses: Losse
       label,
       implicit: to.sub(from).compare(new Fraction(4 * meter.count, meter.unit)) < 0,
       length: to.sub(from).div(4),
-      chords: struck.flatMap((each) => chordIn(each, from, to, label, key.fifths)),
+      chords: (inBar[index] as readonly Struck[]).flatMap((each) => chordIn(each, from, to, label, key.fifths)),
       graces: [],
       directions: news ? [{ onset: new Fraction(0), instructions: [], words: [], tempo: tempoText(mean, meter) }] : [],
       meter,
@@ -104,6 +105,18 @@ function barsOf(struck: readonly Struck[], { meters }: Performance, losses: Loss
     from = to;
   }
   return bars;
+}
+
+/** What sounds in each bar. What is struck comes in order, and of what is held on from bar to bar there is never much. */
+function byBar(struck: readonly Struck[], bars: readonly BarTime[]): readonly (readonly Struck[])[] {
+  let next = 0;
+  let held: readonly Struck[] = [];
+  return bars.map(({ from, to }) => {
+    const sounding = held.filter((each) => each.to.compare(from) > 0);
+    for (; next < struck.length && (struck[next] as Struck).from.compare(to) < 0; next++) sounding.push(struck[next] as Struck);
+    held = sounding;
+    return sounding;
+  });
 }
 
 function usable(meter: BarTime['meter'] | undefined): BarTime['meter'] | undefined {
