@@ -20,15 +20,6 @@ const WRONG: Readonly<Record<number, (note: Played) => Partial<Played>>> = {
   5: ({ hz }) => ({ partial: 1, hz: hz / 4 }),
 };
 
-/** Ten minutes of room noise: long enough for somebody to have enough of it. */
-function long(): Uint8Array {
-  const chance = new Chance(11);
-  return wavOf(
-    Float32Array.from({ length: 600 * RATE }, () => 0.01 * chance.normal()),
-    RATE,
-  );
-}
-
 function take(): Uint8Array {
   const scene = passageOf(MUSIC);
   const whole = perform(new Chance(5), scene, { faults: 0, vibrato: true, falseStart: false, takes: 1, drift: 0 });
@@ -42,13 +33,7 @@ describe.each(['node', 'web'] as const)('VS Code, a recording, extension in the 
   let editor: Editor;
 
   beforeAll(async () => {
-    const files = {
-      'slipway.passage': PASSAGE,
-      'kit.player': KIT,
-      'take.wav': take(),
-      'long.wav': long(),
-      'notes.wav': 'no sound at all',
-    };
+    const files = { 'slipway.passage': PASSAGE, 'kit.player': KIT, 'take.wav': take(), 'notes.wav': 'no sound at all' };
     session = await Session.open({ name: `listening-${extensionHost}`, extensionHost, folder: `slip-${extensionHost}`, files });
     editor = session.editor;
   });
@@ -66,18 +51,6 @@ describe.each(['node', 'web'] as const)('VS Code, a recording, extension in the 
     await listenTo('notes.wav');
     await editor.page.locator('.notifications-toasts', { hasText: 'notes.wav: It is neither a WAV nor a FLAC file' }).waitFor();
     await editor.tidy();
-  });
-
-  it('tells how far it is with a long recording, and stops at once where that is cancelled', async () => {
-    await editor.focus();
-    await listenTo('long.wav');
-    const progress = editor.page.locator('.notifications-toasts .notification-list-item', { hasText: 'Listening to long.wav' });
-    await progress.locator('.monaco-progress-container.active').waitFor();
-    await editor.picture('listening');
-    await progress.getByRole('button', { name: 'Cancel' }).click();
-    await progress.waitFor({ state: 'hidden' });
-    expect(await editor.page.locator('.notifications-toasts .notification-list-item').count()).toBe(0);
-    expect(await editor.preview().locator('.heard h2').count()).toBe(0);
   });
 
   it('shows every note’s verdict on the staff and the board, by sign and word, and the pitch curve', async () => {
