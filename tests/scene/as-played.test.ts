@@ -51,6 +51,11 @@ describe('a passage as it is played', () => {
       'tempo: 1/4 = 60\n1/4 C5 | D5 | D5 |\ntempo: 1/4 = 120\nE5 rest | E5 rest | F5',
     ],
     ['a note held into it is struck anew', '1/4 D5_ |: D5 E5 :| F5', '1/4 D5_ | D5 E5 | D5 E5 | F5'],
+    [
+      'a note held out of an ending that is left out',
+      '|: 1/4 D5 | ending 1 E5_ :| ending 2 E5 F5 ||',
+      '1/4 D5 | E5 | D5 | E5 F5 ||',
+    ],
     ['a note held out of it', '|: 1/4 D5 E5_ :| E5 F5', '1/4 D5 E5 | D5 E5_ | E5 F5'],
   ])('%s', (_, repeated, writtenOut) => {
     expect(heard(asPlayed(passageOf(repeated)).passage)).toEqual(heard(passageOf(writtenOut)));

@@ -23,13 +23,18 @@ export function asPlayed(passage: ScenePassage): AsPlayed {
   const bars: SceneBar[] = [];
   const written: number[] = [];
   let now = 0;
-  for (const { bar: at, back } of order) {
+  for (const [place, { bar: at, back }] of order.entries()) {
     const bar = passage.bars[at] as SceneBar;
     const [from, to] = [begins[at] as number, begins[at + 1] as number];
     const shift = events.length - bar.firstEvent;
+    // Come to from elsewhere, a note that was tied into is struck anew; in a later ending it is held where the bar before it ends on it too.
+    const elsewhere = place > 0 && order[place - 1]!.bar !== at - 1;
+    const before = back ? [] : (events.at(-1)?.notes.map(({ sounding }) => sounding) ?? []);
     for (const event of passage.events.slice(bar.firstEvent, bar.endEvent)) {
-      // Going back to a note that was tied into: it is struck anew.
-      const notes = back && event.index === bar.firstEvent ? event.notes.map((note) => ({ ...note, held: false })) : event.notes;
+      const notes =
+        (back || elsewhere) && event.index === bar.firstEvent
+          ? event.notes.map((note) => ({ ...note, held: note.held && before.includes(note.sounding) }))
+          : event.notes;
       written.push(event.index);
       events.push({ ...event, notes, index: event.index + shift, onset: now + event.onset - from });
     }
