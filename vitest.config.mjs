@@ -13,8 +13,8 @@ export default defineConfig(({ mode }) => ({
     expect: { poll: { timeout: 10_000 } },
     // By itself it leaves one of two cores idle.
     maxWorkers: '100%',
-    // Loading the modules anew for each file took longer than the tests themselves. Processes and not threads: some tests weigh
-    // processor time, which is counted for all threads of a process together.
+    // Loading the modules anew for each file took longer than the tests themselves. What weighs processor time is among the slow
+    // tests, each file in a process of its own.
     isolate: mode !== 'test',
     pool: 'forks',
     // A soak weighs what is left when all that nobody holds has been taken away.

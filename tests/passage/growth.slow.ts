@@ -27,3 +27,16 @@ describe('work grows with the text, not faster', () => {
     expect(growth(make, 1000)).toBeLessThan(32);
   });
 });
+
+it('an edit in a long file costs at most a twentieth of reading it all', () => {
+  const text = Array.from({ length: 1250 }, (_, bar) => `${bar % 2 ? 'A4' : 'G4'} C5 D5 E5 F5 G5 A5 B5 |`).join('\n');
+  const tree = parse(text);
+  const resolved = resolve(tree);
+  const texts = Array.from({ length: 12 }, (_, index) => {
+    const at = text.indexOf('E5', Math.floor((text.length * (index + 1)) / 14));
+    return parse(`${text.slice(0, at)}C5${text.slice(at + 2)}`, tree);
+  });
+  const full = leastWork(texts.length, (index) => resolve(texts[index] ?? tree));
+  const edit = leastWork(texts.length, (index) => resolve(texts[index] ?? tree, resolved));
+  expect(edit).toBeLessThan(full / 20);
+});

@@ -4,7 +4,6 @@ import { describe, expect, it } from 'vitest';
 import { parse } from '../../grammar/parse';
 import type { Passage } from '../../server/passage/passage';
 import { type Resolved, resolve } from '../../server/passage/resolve';
-import { leastWork } from '../support/least-work';
 import { FILE, LINE } from './files';
 
 /** Everything that a resolution says, as plain data to compare; specs and setups by identity through their keys. */
@@ -163,15 +162,5 @@ describe('an edit in a long file', () => {
     expect(resolve(parse(text.replace('meter: 4/4', 'meter: 4/4 // fourfold'), tree), resolved).passages[0]).toBe(
       resolved.passages[0],
     );
-  });
-
-  it('costs at most a twentieth of reading it all', () => {
-    const texts = Array.from({ length: 12 }, (_, index) => {
-      const at = text.indexOf('E5', Math.floor((text.length * (index + 1)) / 14));
-      return parse(`${text.slice(0, at)}C5${text.slice(at + 2)}`, tree);
-    });
-    const full = leastWork(texts.length, (index) => resolve(texts[index] ?? tree));
-    const edit = leastWork(texts.length, (index) => resolve(texts[index] ?? tree, resolved));
-    expect(edit).toBeLessThan(full / 20);
   });
 });

@@ -224,6 +224,15 @@ describe.each([
     await saved('breakwater.html', /Breakwater[\s\S]*<svg[\s\S]*Harbour bells/);
   });
 
+  if (extensionHost === 'node') {
+    it('makes it as PDF where Node runs the extension', async () => {
+      await editor.command('Passagework: New Printed Sheet…');
+      await editor.choose('Sheet as PDF');
+      await editor.confirmFile('breakwater.pdf');
+      await saved('breakwater.pdf', /^%PDF-[\s\S]*%%EOF/);
+    });
+  }
+
   it('imports a score as a new passage', async () => {
     await editor.command('Passagework: Import a Score…');
     await editor.choose('Breakwater.musicxml');

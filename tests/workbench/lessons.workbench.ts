@@ -8,6 +8,9 @@ const BARS = 200;
 const LONG = `passage: Long swell\ntempo: 1/4 = 80\n${'1/8 D5 F#5 A5 D6o E6o F#6o A5 F#5 |\n'.repeat(BARS)}`;
 const TRIED = 'instrument: violin\nplayer: kit.player\n\n1/4 D6o [III] E6o F#6o |\n';
 const KIT = 'name: Kit\ninstrument: violin\nhand: medium\nIII 1/4: 3 of 4 // on gut\n';
+/** A tune with words, which a passage does not have (ABC 2.1, 2011). */
+const TUNE = 'X:1\nT:Slack water\nM:4/4\nL:1/4\nK:D\nd e f a | f e d2 |]\nw: low and slow it rises then it falls\n';
+
 /** A teacher's first lessons with the extension on a laptop's screen, Explorer open, in both places where VS Code runs it. */
 describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the %s host', (extensionHost) => {
   let session: Session;
@@ -19,6 +22,7 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
       'tried.passage': TRIED,
       'kit.player': KIT,
       'empty.passage': '',
+      'slack-water.abc': TUNE,
     };
     const name = `lessons-${extensionHost}`;
     session = await Session.open({ name, extensionHost, settings: {}, folder: `pier-${extensionHost}`, files });
@@ -150,5 +154,17 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
     await list.first().waitFor();
     await editor.picture('11-ways');
     await editor.page.keyboard.press('Escape');
+  });
+
+  it('puts the report of an import below the text, with the preview still in view', async () => {
+    await editor.openFile('lighthouse-study.passage');
+    await editor.preview().locator('.board svg').waitFor();
+    await editor.command('Passagework: Import a Score…');
+    await editor.choose('slack-water.abc');
+    const line = (hasText: string) => editor.page.locator('.editor-instance .view-line', { hasText }).first();
+    await line('What slack-water.abc has and').waitFor();
+    await line('key: D major').waitFor();
+    await editor.preview().locator('.board svg').waitFor();
+    await editor.picture('12-imported');
   });
 });
