@@ -8,7 +8,7 @@ import { CLEAN, folder, UNPLAYABLE } from './command';
 
 /** What the package for npm may hold; anything else is there by mistake. */
 const PACKED =
-  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/examples\/[^/]+\.(passage|player)|client\/(guide|schemas|pictures)\/[^/]+\.(md|json|png)|server\/rules\/[a-z-]+\.md|dist\/(command|command-worker|pdf|library)\.cjs|dist\/(library|report)\.d\.ts|dist\/passagework\.1|dist\/sbom\.json|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
+  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/examples\/[^/]+\.(passage|player)|client\/(guide|schemas|pictures)\/[^/]+\.(md|json|png)|server\/rules\/[a-z-]+\.md|dist\/(command|command-program|command-worker|pdf|library)\.cjs|dist\/(library|report)\.d\.ts|dist\/passagework\.1|dist\/sbom\.json|dist\/entry\/worker\.js|dist\/fonts\/[a-z]+\.ttf|dist\/server\/node(-conversion)?\.js|dist\/NOTICES\.txt)$/;
 
 /** What the extension may hold. */
 const EXTENSION =

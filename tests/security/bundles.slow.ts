@@ -11,11 +11,13 @@ const BUNDLES = readdirSync('dist', { recursive: true })
 /** By kind: what libraries bring along, and why it does no harm here. Anything else is a fault. */
 const KNOWN: Readonly<Record<string, readonly RegExp[]>> = {
   // The engraver's last way to find the global object, taken only where there is no `globalThis`, no `self` and no `window`.
-  'runs text: Function("return this")': [/^webview\.js$/, /^command\.cjs$/, /^server\/(?:node|browser)-conversion\.js$/],
+  'runs text: Function("return this")': [/^webview\.js$/, /^command-program\.cjs$/, /^server\/(?:node|browser)-conversion\.js$/],
   // How the thread pool imports the file that it is told to run: our own `command-worker.cjs`.
   'runs text: Function("specifier")': [/^entry\/worker\.js$/],
   // The language server's libraries can speak over a pipe or a socket; ours is started over standard streams or a message port.
   'may reach a machine: net': [/^server\/node(?:-conversion)?\.js$/, /^client\/node\.js$/],
+  // The command's loader runs `command-program.cjs` beside it, with what V8 compiled of that very file (see code-cache.ts), and no other text.
+  'may reach a machine: vm': [/^command\.cjs$/],
 };
 
 const RUNNERS = new Set(['eval', 'Function']);
