@@ -1,4 +1,5 @@
 import type { SemanticTokens, SemanticTokensDelta } from 'vscode-languageserver-protocol';
+import { keptEnds } from '../passage/kept-ends';
 
 /** The last tokens sent of each document, so that a client that has them still is told only what has changed. */
 export class SentTokens {
@@ -28,11 +29,7 @@ export class SentTokens {
 
 /** The one stretch of numbers outside of which both are alike; undefined where all is. */
 function difference(old: readonly number[], now: readonly number[]): SemanticTokensDelta['edits'][number] | undefined {
-  const most = Math.min(old.length, now.length);
-  let start = 0;
-  while (start < most && old[start] === now[start]) start++;
-  if (start === old.length && start === now.length) return undefined;
-  let alike = 0;
-  while (alike < most - start && old[old.length - 1 - alike] === now[now.length - 1 - alike]) alike++;
-  return { start, deleteCount: old.length - start - alike, data: now.slice(start, now.length - alike) };
+  const { head, tail } = keptEnds(now.length, old.length, (is, was) => now[is] === old[was]);
+  if (head === old.length && head === now.length) return undefined;
+  return { start: head, deleteCount: old.length - head - tail, data: now.slice(head, now.length - tail) };
 }

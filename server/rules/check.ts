@@ -1,6 +1,7 @@
 import { absolute, lineAt } from '../../grammar/at';
 import { SYNTAX_CODES } from '../../grammar/problems';
 import type { Tree } from '../../grammar/tree';
+import { keptEnds } from '../passage/kept-ends';
 import type { EventSource } from '../passage/passage';
 import { PASSAGE_CODES } from '../passage/problem';
 import type { Solution } from '../solver/solution';
@@ -90,16 +91,12 @@ function* played(tree: Tree, solution: Solution, level: LevelAt, earlier?: Solut
 
 /** In order: the events that are fingered otherwise than they were, or come after one that is, and those that were told of. */
 function* eventsToCheck({ events }: Solution, earlier: Solution | undefined): Generator<number, void> {
-  const old = earlier?.events ?? [];
   const told = (earlier && toldOf.get(earlier)) ?? [];
+  const old = earlier && toldOf.has(earlier) ? earlier.events : [];
   const shift = events.length - old.length;
-  const most = earlier && toldOf.has(earlier) ? Math.min(events.length, old.length) : 0;
-  let head = 0;
-  while (head < most && events[head] === old[head]) head++;
-  let end = events.length;
-  while (end > events.length - most + head && events[end - 1] === old[end - 1 - shift]) end--;
+  const { head, tail } = keptEnds(events.length, old.length, (now, was) => events[now] === old[was]);
   // The first of the rest comes after one that may be another.
-  const past = Math.min(events.length, end + 1);
+  const past = Math.min(events.length, events.length - tail + 1);
   for (const event of told) if (event < head) yield event;
   for (let event = head; event < past; event++) yield event;
   for (const event of told) if (event + shift >= past) yield event + shift;

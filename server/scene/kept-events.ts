@@ -1,3 +1,4 @@
+import { keptEnds } from '../passage/kept-ends';
 import type { PassageEvent } from '../passage/passage';
 import type { Solution } from '../solver/solution';
 
@@ -20,13 +21,9 @@ export function keptEvents(before: Solution, after: Solution): KeptEvents | unde
   const unplayable = (solution: Solution) =>
     new Map(solution.unplayables.map(({ event, ...why }) => [event, JSON.stringify(why)] as const));
   const [oldUnplayable, nowUnplayable] = [unplayable(before), unplayable(after)];
-  const same = (was: number, is: number) =>
+  const same = (is: number, was: number) =>
     before.events[was] === after.events[is] && looksSame(old[was]!, now[is]!) && oldUnplayable.get(was) === nowUnplayable.get(is);
-  const most = Math.min(old.length, now.length);
-  let head = 0;
-  while (head < most && same(head, head)) head++;
-  let tail = 0;
-  while (tail < most - head && same(old.length - 1 - tail, now.length - 1 - tail)) tail++;
+  let { head, tail } = keptEnds(now.length, old.length, same);
   if (after.passage.setup.instrument.thumb && head < now.length) {
     head = past(after, head, -1);
     tail = now.length - past(after, now.length - tail, 1);

@@ -1,3 +1,4 @@
+import { keptEnds } from '../passage/kept-ends';
 import type { Passage, PassageEvent } from '../passage/passage';
 import { NEVER } from './cost';
 import { entry } from './link';
@@ -50,13 +51,8 @@ const STRIDE = 10;
 export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattice): Generator<void, Lattice> {
   const old = earlier && earlier.passage.setup === passage.setup ? earlier.columns : [];
   const count = passage.events.length;
-  const shared = Math.min(count, old.length);
   const was = earlier?.passage.events ?? [];
-  const same = (a: number, b: number) => sameEvent(passage.events[a]!, was[b]!);
-  let head = 0;
-  while (head < shared && same(head, head)) head++;
-  let tail = 0;
-  while (tail < shared - head && same(count - 1 - tail, old.length - 1 - tail)) tail++;
+  let { head, tail } = keptEnds(count, old.length, (a, b) => sameEvent(passage.events[a]!, was[b]!));
   const keyed = sameKey(passage, earlier?.passage);
   if (keyed && head === count && count === old.length) return { passage, columns: old };
   // What changed is seen from so many events away.

@@ -1,3 +1,4 @@
+import { keptEnds } from '../passage/kept-ends';
 import type { Passage } from '../passage/passage';
 import { bestPath, latticeSteps } from './lattice';
 import { solvedEvent } from './read';
@@ -81,25 +82,17 @@ function reusable(work: Work, earlier: Solution): (event: number) => SolvedEvent
   const oldPath = earlier.work.path;
   const shift = old.length - columns.length;
   // Most of a long passage is the very same before and after what was edited, which is seen at a glance.
-  const most = Math.min(columns.length, old.length);
-  let head = 0;
-  while (head < most && columns[head] === old[head] && path[head] === oldPath[head]) head++;
-  let tail = columns.length;
-  while (
-    tail > columns.length - most + head &&
-    columns[tail - 1] === old[tail - 1 + shift] &&
-    path[tail - 1] === oldPath[tail - 1 + shift]
-  )
-    tail--;
+  const unmoved = (event: number, twin: number) => columns[event] === old[twin] && path[event] === oldPath[twin];
+  const { head, tail } = keptEnds(columns.length, old.length, unmoved);
   const same = (event: number, twin: number) =>
-    (columns[event] === old[twin] && path[event] === oldPath[twin]) ||
+    unmoved(event, twin) ||
     (columns[event]?.states === old[twin]?.states &&
       (path[event] ?? -1) === (oldPath[twin] ?? -1) &&
       columns[event]?.fresh === old[twin]?.fresh);
   const as = (event: number, twin: number) => twin >= 0 && same(event, twin) && same(event - 1, twin - 1);
   return (event) => {
     if (event < head) return earlier.events[event];
-    if (event > tail) return earlier.events[event + shift];
+    if (event > columns.length - tail) return earlier.events[event + shift];
     if (as(event, event)) return earlier.events[event];
     return shift !== 0 && as(event, event + shift) ? earlier.events[event + shift] : undefined;
   };
