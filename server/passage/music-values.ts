@@ -17,6 +17,13 @@ export const BOUNDS = {
 } as const;
 
 const METER_UNITS = [1, 2, 4, 8, 16, 32, 64];
+
+/** True for a meter that a passage can have. */
+export function isMeter({ count, unit }: Meter): boolean {
+  const { least, most } = BOUNDS.meterCount;
+  return Number.isInteger(count) && count >= least && count <= most && METER_UNITS.includes(unit);
+}
+
 /** Longer numbers are slips, and would cost exactness. */
 const MOST_PARTS = 1e6;
 

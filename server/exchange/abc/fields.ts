@@ -1,11 +1,11 @@
 import Fraction from 'fraction.js';
 import { printDuration } from '../../music/duration';
-import { KEY_NAMES } from '../../music/key-names';
+import { SHARPENED } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
 import { BOUNDS } from '../../passage/music-values';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from '../score/losses';
-import { oneLine } from '../score/score';
+import { keyValue, meterFrom } from '../score/signatures';
 import type { TuneKey, TuneMeter, TuneTempo } from './tune';
 
 const SIGNS: Readonly<Record<string, number>> = { sharp: 1, flat: -1, dblsharp: 2, dblflat: -2, natural: 0 };
@@ -15,24 +15,16 @@ export function alterOf({ accidentals }: TuneKey): ReadonlyMap<string, number> {
   return new Map(accidentals.map(({ acc, note }) => [note.toUpperCase(), SIGNS[acc] ?? 0]));
 }
 
-const FIFTHS = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
-
 /** The value of a `key:` line; undefined where the signature is that of no major or minor key. */
 export function keyOf(key: TuneKey, bar: string, losses: Losses): string | undefined {
   if (key.root === 'none') return undefined;
   const alters = alterOf(key);
   const signed = [...alters.values()].filter((alter) => alter !== 0);
   const fifths = signed.reduce((sum, alter) => sum + alter, 0);
-  const usual = FIFTHS.every((letter, i) => (alters.get(letter) ?? 0) === (i < fifths ? 1 : 6 - i < -fifths ? -1 : 0));
+  const usual = SHARPENED.every((letter, i) => (alters.get(letter) ?? 0) === (i < fifths ? 1 : 6 - i < -fifths ? -1 : 0));
   const minor = /^m(?:in.*)?$/i.test(key.mode) || /^aeo/i.test(key.mode);
-  const name = KEY_NAMES[minor ? 'minor' : 'major'][fifths + 7];
-  if (!usual || name === undefined) {
-    losses.leftOut(bar, 'a key signature that is no major or minor key');
-    return undefined;
-  }
-  if (!minor && key.mode !== '' && !/^(?:maj|ion)/i.test(key.mode))
-    losses.changed(bar, 'a church mode, written as the major key of its signature', `${oneLine(key.mode)} as ${name} major`);
-  return `${name} ${minor ? 'minor' : 'major'}`;
+  const church = minor || key.mode === '' || /^(?:maj|ion)/i.test(key.mode) ? undefined : key.mode;
+  return keyValue(usual ? fifths : undefined, minor ? 'minor' : 'major', church, bar, losses);
 }
 
 /** The meter, `free` for music without one. */
@@ -40,15 +32,8 @@ export function meterOf({ type, value }: TuneMeter, bar: string, losses: Losses)
   if (type === 'common_time') return { count: 4, unit: 4 };
   if (type === 'cut_time') return { count: 2, unit: 2 };
   if (type !== 'specified' || !value) return 'free';
-  const unit = Math.max(...value.map(({ den }) => Number(den ?? 4)));
-  const count = value.reduce(
-    (sum, { num, den }) => sum + num.split('+').reduce((s, n) => s + Number(n), 0) * (unit / Number(den ?? 4)),
-    0,
-  );
-  if (Number.isInteger(count) && count >= 1 && count <= BOUNDS.meterCount.most && [1, 2, 4, 8, 16, 32, 64].includes(unit))
-    return { count, unit };
-  losses.leftOut(bar, 'a meter that can’t be read');
-  return 'free';
+  const groups = value.map(({ num, den }) => ({ beats: num, unit: Number(den ?? 4) }));
+  return meterFrom(groups, bar, losses);
 }
 
 /** A clef that a string player reads, as `treble-8` names it. */

@@ -3,10 +3,10 @@ import type { JumpWord, MarkWord } from '../../../grammar/marks';
 import type { Finger } from '../../../grammar/tree';
 import { natural, type Pitch, semitone, spell } from '../../music/pitch';
 import type { Losses } from '../score/losses';
-import type { Directions, Grace, Measure } from '../score/measure';
+import { type Directions, type Grace, type Measure, MOST_MEASURES } from '../score/measure';
 import { directionOf, jumpOf } from '../score/printed-words';
 import { oneLine } from '../score/score';
-import type { Chord, ChordMarks, WrittenNote } from '../score/written-note';
+import { type Chord, type ChordMarks, NO_MARKS, plainNote, type WrittenNote } from '../score/written-note';
 import { Unreadable } from '../unreadable';
 import { IGNORED, jumpOfDecoration, marksOfDecoration, wordOfDecoration } from './decorations';
 import { alterOf, clefOf, keyOf, lengthOf, meterOf, tempoOf } from './fields';
@@ -22,8 +22,6 @@ type Open = { -readonly [K in keyof Measure]: Measure[K] } & {
 const ZERO = new Fraction(0);
 /** Steps from C0 to middle C, which ABC counts from. */
 const MIDDLE_C = 28;
-/** Measures of a tune; far above any. `Z9999` asks for as many as it likes. */
-const MOST_MEASURES = 10_000;
 const BARS: ReadonlySet<string> = new Set(['bar_thin_thin', 'bar_thin_thick', 'bar_thick_thin']);
 
 /** Reads the signs of one voice in order; `measures` are complete after the last. */
@@ -141,7 +139,7 @@ export class Voice {
     this.#texts(sign);
     for (const { pitch, ...grace } of sign.gracenotes ?? []) {
       const note = this.#written({ pitch, ...grace }, sign);
-      const chord = this.#chord(ZERO, [note], { ...NO_MARKS });
+      const chord = this.#chord(ZERO, [note], NO_MARKS);
       const value = lengthOf(grace.duration ?? 1 / 8);
       this.#open.graces.push({ chord: { ...chord, grace: value }, onset: this.#at });
     }
@@ -168,15 +166,7 @@ export class Voice {
   }
 
   #written({ pitch, accidental, startTie }: TunePitch, { style }: Sign): WrittenNote {
-    return {
-      pitch: this.#pitch(pitch, accidental),
-      diamond: style === 'harmonic',
-      aside: false,
-      tied: startTie !== undefined,
-      fingers: [],
-      openMark: false,
-      hints: [],
-    };
+    return { ...plainNote(this.#pitch(pitch, accidental), startTie !== undefined), diamond: style === 'harmonic' };
   }
 
   #pitch(steps: number, accidental: string | undefined): Pitch {
@@ -275,6 +265,7 @@ export class Voice {
   }
 
   #close(): void {
+    // `Z9999` asks for as many as it likes.
     if (this.measures.length >= MOST_MEASURES)
       throw new Unreadable(`The tune has more than ${MOST_MEASURES} bars, which no tune has, so it is not read.`);
     const before = this.measures.at(-1);
@@ -288,5 +279,4 @@ export class Voice {
   }
 }
 
-const NO_MARKS: ChordMarks = { slurStarts: [], slurStops: [], slide: false, printed: [] };
 const ALTERS: Readonly<Record<string, number>> = { natural: 0, sharp: 1, flat: -1, dblsharp: 2, dblflat: -2 };

@@ -1,7 +1,5 @@
+import { SHARPENED } from '../../music/key-names';
 import { natural, type Pitch, step } from '../../music/pitch';
-
-/** Places on the line of fifths of F C G D A E B, C being 0. */
-const LETTERS = ['F', 'C', 'G', 'D', 'A', 'E', 'B'] as const;
 
 /** The signature, in sharps or negative in flats, that most of the keys of the piano belong to; of several the plainest. */
 export function likelyKey(keys: readonly number[]): number {
@@ -27,7 +25,7 @@ export function spelled(key: number, fifths: number): Pitch {
   // Seven semitones are a fifth, and seven times seven is one modulo twelve.
   const from = fifths - 3;
   const place = from + mod(7 * key - from, 12);
-  const letter = LETTERS[mod(place + 1, 7)] as (typeof LETTERS)[number];
+  const letter = SHARPENED[mod(place + 1, 7)] as (typeof SHARPENED)[number];
   const alter = Math.floor((place + 1) / 7);
   const plain = key - alter;
   const octave = Math.floor(plain / 12) - 1;

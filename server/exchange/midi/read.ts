@@ -1,10 +1,10 @@
 import Fraction from 'fraction.js';
 import { KEY_NAMES } from '../../music/key-names';
-import type { Pitch } from '../../music/pitch';
+import { isMeter } from '../../passage/music-values';
 import type { Losses } from '../score/losses';
-import type { Measure } from '../score/measure';
+import { type Measure, MOST_MEASURES } from '../score/measure';
 import type { Score } from '../score/score';
-import type { Chord, ChordMarks, WrittenNote } from '../score/written-note';
+import { type Chord, NO_MARKS, plainNote } from '../score/written-note';
 import { Unreadable } from '../unreadable';
 import { likelyKey, spelled } from './key';
 import { type From, type Performance, type PerformedPart, performanceOf } from './performed';
@@ -39,9 +39,6 @@ export function readMidi(source: Uint8Array): Score {
   };
 }
 
-/** Bars of a file; far above any piece. */
-const MOST_MEASURES = 10_000;
-const NO_MARKS: ChordMarks = { slurStarts: [], slurStops: [], slide: false, printed: [] };
 /** A tempo is written anew where it differs from the last by more than this share: what is played is never quite even. */
 const SAME_TEMPO = 0.04;
 
@@ -120,7 +117,7 @@ function byBar(struck: readonly Struck[], bars: readonly BarTime[]): readonly (r
 }
 
 function usable(meter: BarTime['meter'] | undefined): BarTime['meter'] | undefined {
-  return meter && meter.count >= 1 && meter.count <= 64 && [1, 2, 4, 8, 16, 32, 64].includes(meter.unit) ? meter : undefined;
+  return meter && isMeter(meter) ? meter : undefined;
 }
 
 /** What a chord sounds inside a bar, tied into the next one where it goes on. */
@@ -129,7 +126,7 @@ function chordIn({ keys, from, to }: Struck, start: Fraction, end: Fraction, mea
   const ends = to.compare(end) < 0 ? to : end;
   if (begins.compare(ends) >= 0) return [];
   const tied = to.compare(end) > 0;
-  const notes = keys.map((key) => written(spelled(key, fifths), tied));
+  const notes = keys.map((key) => plainNote(spelled(key, fifths), tied));
   return [
     {
       measure,
@@ -140,10 +137,6 @@ function chordIn({ keys, from, to }: Struck, start: Fraction, end: Fraction, mea
       marks: NO_MARKS,
     },
   ];
-}
-
-function written(pitch: Pitch, tied: boolean): WrittenNote {
-  return { pitch, diamond: false, aside: false, tied, fingers: [], openMark: false, hints: [] };
 }
 
 function holding<T, N extends number | Fraction>(list: readonly { at: N; value: T }[], from: Fraction): T | undefined {

@@ -1,9 +1,7 @@
-import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
-import { BOUNDS } from '../../passage/music-values';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from '../score/losses';
-import { oneLine } from '../score/score';
+import { keyValue, meterFrom } from '../score/signatures';
 import { child, children, type Element, numberOf, textOf } from './element';
 import { clefNamed } from './marks';
 import { spoken, type Transposition } from './note';
@@ -40,18 +38,14 @@ export function meterOf(attributes: Element, measure: string, losses: Losses): M
   if (child(time, 'senza-misura')) return 'free';
   const units = children(time, 'beat-type').map((u) => Number(u.text));
   const groups = children(time, 'beats').map((b) => b.text);
-  const unit = Math.max(...units);
-  const count = groups.reduce(
-    (sum, group, i) => sum + group.split('+').reduce((s, n) => s + Number(n), 0) * (unit / (units[i] ?? Number.NaN)),
-    0,
+  const meter = meterFrom(
+    groups.map((beats, i) => ({ beats, unit: units[i] ?? Number.NaN })),
+    measure,
+    losses,
   );
-  if (!Number.isInteger(count) || count < 1 || count > BOUNDS.meterCount.most || ![1, 2, 4, 8, 16, 32, 64].includes(unit)) {
-    losses.leftOut(measure, 'a meter that can’t be read');
-    return 'free';
-  }
-  if (groups.length > 1 || groups.some((g) => g.includes('+')))
-    losses.changed(measure, 'a grouped meter, written as one number', `${groups.join('+')} as ${count}/${unit}`);
-  return { count, unit };
+  if (meter !== 'free' && (groups.length > 1 || groups.some((g) => g.includes('+'))))
+    losses.changed(measure, 'a grouped meter, written as one number', `${groups.join('+')} as ${meter.count}/${meter.unit}`);
+  return meter;
 }
 
 /** The value of a `clef:` line; undefined where none is set, or one that no string player reads. */
@@ -66,12 +60,6 @@ export function keyOf(attributes: Element, measure: string, losses: Losses): str
   if (!key) return undefined;
   const mode = textOf(key, 'mode') ?? 'major';
   const fifths = numberOf(key, 'fifths');
-  const name = fifths === undefined ? undefined : KEY_NAMES[mode === 'minor' ? 'minor' : 'major'][fifths + 7];
-  if (name === undefined) {
-    losses.leftOut(measure, 'a key signature that is no major or minor key');
-    return undefined;
-  }
-  if (mode !== 'major' && mode !== 'minor' && mode !== 'none')
-    losses.changed(measure, 'a church mode, written as the major key of its signature', `${oneLine(mode)} as ${name} major`);
-  return `${name} ${mode === 'minor' ? 'minor' : 'major'}`;
+  const church = mode === 'major' || mode === 'minor' || mode === 'none' ? undefined : mode;
+  return keyValue(fifths, mode === 'minor' ? 'minor' : 'major', church, measure, losses);
 }

@@ -3,6 +3,7 @@ import { DYNAMICS } from '../../../grammar/marks';
 import type { Family } from '../../instrument/instrument';
 import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
+import { isMeter } from '../../passage/music-values';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from './losses';
 import type { Grace, Measure } from './measure';
@@ -195,7 +196,5 @@ function meterFor(length: Fraction, unit: number): string | undefined {
   const denominator = Number(length.d);
   const common = Math.max(unit, denominator);
   const count = Number(length.n) * (common / denominator);
-  return Number.isInteger(count) && count >= 1 && count <= 64 && [1, 2, 4, 8, 16, 32, 64].includes(common)
-    ? `${count}/${common}`
-    : undefined;
+  return isMeter({ count, unit: common }) ? `${count}/${common}` : undefined;
 }

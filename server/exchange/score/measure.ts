@@ -4,6 +4,9 @@ import type { Meter } from '../../music/meter';
 import type { Clef } from '../../scene/staff/clef';
 import type { Chord } from './written-note';
 
+/** Measures that a part may have where the format lets a few bytes ask for any number; far above any piece. */
+export const MOST_MEASURES = 10_000;
+
 /** One measure of one part, every note at its place in time. */
 export interface Measure {
   /** As printed. */

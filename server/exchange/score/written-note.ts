@@ -18,6 +18,11 @@ export interface WrittenNote {
   readonly hints: readonly string[];
 }
 
+/** A note head with nothing printed about it. */
+export function plainNote(pitch: Pitch, tied: boolean): WrittenNote {
+  return { pitch, diamond: false, aside: false, tied, fingers: [], openMark: false, hints: [] };
+}
+
 /** Notes of one voice that begin together; none for a rest. */
 export interface Chord {
   readonly measure: string;
@@ -42,3 +47,6 @@ export interface ChordMarks {
   /** Of a measured tremolo: strokes through the stem. */
   readonly strokes?: number;
 }
+
+/** Nothing is printed about it. */
+export const NO_MARKS: ChordMarks = { slurStarts: [], slurStops: [], slide: false, printed: [] };
