@@ -1,9 +1,10 @@
 import type { IToken } from 'chevrotain';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, write } from './problems';
+import { SLASH } from './tokens';
 import type { DurationItem } from './tree';
 
-const FRACTION = /^([0-9]+)\/([0-9]+)(\.*)$/;
+const FRACTION = new RegExp(`^([0-9]+)${SLASH}([0-9]+)(\\.*)$`);
 /** Longer numbers are slips, and would cost exactness. */
 const MOST_DIGITS = 4;
 /** Whole notes of a maxima, the longest note that has a sign (W3C MusicXML 4.0, note-type-value). What is longer is a slip. */

@@ -3,7 +3,7 @@ import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, remove, write } from './problems';
-import { tokenize } from './tokens';
+import { SLASH, tokenize } from './tokens';
 import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
 const STRINGS: ReadonlyMap<string, StringNumber> = new Map(
@@ -127,9 +127,11 @@ function readHint(text: string, place: Span): Hint | undefined {
   return undefined;
 }
 
+const POINT = new RegExp(`^([0-9]+)${SLASH}([0-9]+)$`);
+
 /** `at 1/3`; returns the hint and how many tokens after `at` it took. */
 function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint | undefined, number] {
-  const match = next && /^([0-9]+)\/([0-9]+)$/.exec(next.image);
+  const match = next && POINT.exec(next.image);
   const place = { start: at.startOffset, end: spanOf(match ? next : at).end };
   if (!match) {
     report(
@@ -165,7 +167,7 @@ function reportUnknown(token: IToken, report: Report): void {
 function fixesOf(text: string): Replacement[] {
   if (text === ',' || text === ';') return [remove('the separator; a space is enough')];
   if (STRINGS.has(text.toUpperCase())) return [write(text.toUpperCase())];
-  if (/^[0-9]+\/[0-9]+$/.test(text)) return [write(`at ${text}`)];
+  if (POINT.test(text)) return [write(`at ${text}`)];
   const number = /^([1-9][0-9]?)(?:st|nd|rd|th)$/.exec(text)?.[1];
   if (number !== undefined) return [write(ordinal(Number(number)))];
   const pair = /^([1-4Tt])[-–—/,.]?([1-4])$/.exec(text);

@@ -33,7 +33,9 @@ const token = (name: string, pattern: RegExp, categories: TokenType[] = [Inside]
 const Space = createToken({ name: 'Space', pattern: /\s+/, group: Lexer.SKIPPED, line_breaks: false });
 
 export const Pitch = token('Pitch', word(`[A-G]${ACCIDENTAL}?[0-9][o°]?`), [PitchWord]);
-export const Fraction = token('Fraction', word(String.raw`[0-9]+\/[0-9]+\.*`));
+/** A slash, or one of the two fraction signs that print as one. */
+export const SLASH = String.raw`[/\u2044\u2215]`;
+export const Fraction = token('Fraction', word(String.raw`[0-9]+${SLASH}[0-9]+\.*`));
 export const Bar = token('Bar', /:*\|[|:]*/);
 export const LeftBracket = token('LeftBracket', /\[/);
 export const RightBracket = token('RightBracket', /\]/, [Loose]);

@@ -2,10 +2,10 @@ import * as vscode from 'vscode';
 import { COMMANDS, LANGUAGE } from '../../server/protocol/messages';
 import { textColumn } from './passage-editor';
 
-const STARTER = `instrument: violin
+/** An unsaved file is called by its first line. */
+const STARTER = `passage: First light
+instrument: violin
 hand: medium
-
-passage: First light
 tempo: 1/4 = 72
 meter: 4/4
 

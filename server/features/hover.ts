@@ -5,7 +5,7 @@ import { handWords } from '../hand/hands';
 import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
 import { spotWords } from '../scene/spot-words';
-import { LIMITS, listed, often } from '../scene/words';
+import { listed, often } from '../scene/words';
 import { countAtRisk, isLong, spotsAtRisk } from '../solver/risks';
 import type { Solution } from '../solver/solution';
 import { hintMeaning } from './hint-words';
@@ -15,7 +15,7 @@ import { markHelp } from './mark-help';
 import { motifAccount } from './motifs';
 import { type LinkTarget, noteAccount } from './note-account';
 import type { Reading, SolvedReading } from './reading';
-import { safeTempo } from './safe-tempo';
+import { safeTempoWords } from './safe-tempo';
 
 export interface Hover {
   readonly span: Span;
@@ -78,7 +78,7 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
   const stuck = solution.unplayables.length;
   const state = stuck
     ? `${stuck} of ${events} notes cannot be played.`
-    : `${events} notes; ${runWords(solution)}${tempoWords(solution, safeChance)}`;
+    : `${events} notes; ${runWords(solution)}\n\n${safeTempoWords(solution, safeChance)}`;
   return { span, markdown: `${head}\n\n${state}` };
 }
 
@@ -89,15 +89,6 @@ function runWords(solution: Solution): string {
   return isLong(solution)
     ? `${countAtRisk(solution)} spots at risk.${spots.length ? risky : ''}`
     : `all clean and in tune **${often(solution.clean)}**.${risky}`;
-}
-
-/** What the lens has no room for: what is safe about a tempo, and what limits it. */
-function tempoWords(solution: Solution, safeChance: number): string {
-  const safe = safeTempo(solution, safeChance);
-  const clean = `clean ${often(safeChance)}`;
-  if (!safe) return `\n\nNo tempo is slow enough for it to come out ${clean}.`;
-  if (safe.limit === 'none') return `\n\nAt any tempo it comes out ${clean}.`;
-  return `\n\nUp to ${safe.beat.toFraction()} = ${safe.bpm} it comes out ${clean}; beyond that the limit is ${LIMITS[safe.limit]}.`;
 }
 
 function whose({ setup: { player, hand } }: Passage): string {

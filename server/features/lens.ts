@@ -4,17 +4,19 @@ import type { Settings } from '../protocol/settings';
 import { runWords } from '../scene/run-words';
 import type { Solution } from '../solver/solution';
 import type { SolvedReading } from './reading';
-import { safeTempo } from './safe-tempo';
+import { safeTempoWords } from './safe-tempo';
 
 /** A fact above a passage, short: an editor cuts a line of lenses that is wider than it. A click shows the place that it is about. */
 export interface Lens {
   readonly span: Span;
   readonly title: string;
+  /** What there is no room for above the passage. */
+  readonly tooltip?: string;
   /** What a click shows; absent where there is nothing to go to. */
   readonly reveal?: Span;
 }
 
-/** Chance, fastest safe tempo and hardest spot of every passage. */
+/** How often a passage comes out, the safe tempo behind it, and its hardest spot. */
 export function lenses(reading: SolvedReading, settings: Settings): readonly Lens[] {
   if (!settings.passageLens) return [];
   return reading.solutions.flatMap((solution, index) => {
@@ -24,7 +26,10 @@ export function lenses(reading: SolvedReading, settings: Settings): readonly Len
     const span = { start: line.start, end: line.start };
     return solution.unplayables.length > 0
       ? [stuck(reading, solution, span)]
-      : [{ span, title: runWords(solution) }, tempo(solution, settings, span), ...hardest(reading, solution, span)];
+      : [
+          { span, title: runWords(solution), tooltip: safeTempoWords(solution, settings.safeChance) },
+          ...hardest(reading, solution, span),
+        ];
   });
 }
 
@@ -34,21 +39,17 @@ function stuck(reading: SolvedReading, { passage, unplayables }: Solution, span:
   return {
     span,
     title: count === 1 ? '1 note cannot be played' : `${count} notes cannot be played`,
+    tooltip: 'Go to the first of them.',
     ...(first && { reveal: first }),
   };
-}
-
-function tempo(solution: Solution, { safeChance }: Settings, span: Span): Lens {
-  const safe = safeTempo(solution, safeChance);
-  if (!safe) return { span, title: 'no safe tempo' };
-  return { span, title: safe.limit === 'none' ? 'safe at any tempo' : `safe to ${safe.beat.toFraction()} = ${safe.bpm}` };
 }
 
 function hardest(reading: SolvedReading, { passage, events, hardest: at }: Solution, span: Span): Lens[] {
   const event = passage.events[at];
   const reveal = place(reading, event);
   if (!event || !reveal || !events[at]?.fingering.ways.length) return [];
-  return [{ span, title: `hardest: bar ${event.bar}`, reveal }];
+  const written = reading.tree.text.slice(reveal.start, reveal.end);
+  return [{ span, title: `hardest: bar ${event.bar}`, tooltip: `Go to ${written} in bar ${event.bar}.`, reveal }];
 }
 
 function place({ tree }: SolvedReading, event: Solution['passage']['events'][number] | undefined): Span | undefined {

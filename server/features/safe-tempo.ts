@@ -1,3 +1,4 @@
+import { LIMITS, often } from '../scene/words';
 import { type Ceiling, ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 
@@ -12,4 +13,13 @@ export function safeTempo(solution: Solution, chance: number): Ceiling | undefin
   known.set(solution, byChance);
   if (!byChance.has(chance)) byChance.set(chance, ceiling(solution, chance));
   return byChance.get(chance);
+}
+
+/** What is safe about a tempo, and what limits it, in one sentence. */
+export function safeTempoWords(solution: Solution, chance: number): string {
+  const safe = safeTempo(solution, chance);
+  const clean = `clean ${often(chance)}`;
+  if (!safe) return `No tempo is slow enough for it to come out ${clean}.`;
+  if (safe.limit === 'none') return `At any tempo it comes out ${clean}.`;
+  return `Up to ${safe.beat.toFraction()} = ${safe.bpm} it comes out ${clean}; beyond that the limit is ${LIMITS[safe.limit]}.`;
 }

@@ -113,16 +113,17 @@ function unbroken(label: string): string {
   return label.replaceAll(' ', '\u00a0').replaceAll('/', '\u2215');
 }
 
-export function codeLens({ span, title, reveal }: Lens, places: Places, { options }: Client): CodeLens {
+export function codeLens({ span, title, tooltip, reveal }: Lens, places: Places, { options }: Client): CodeLens {
   const range = places.range(span);
-  if (!options.commands) return { range, command: { title, command: '' } };
+  const said = { title, ...(tooltip && { tooltip }) };
+  if (!options.commands) return { range, command: { ...said, command: '' } };
   const command = reveal
     ? {
-        title,
+        ...said,
         command: COMMANDS.reveal,
         arguments: [places.uri, places.place(reveal.start), places.place(reveal.end)],
       }
-    : { title, command: COMMANDS.preview, arguments: [places.uri] };
+    : { ...said, command: COMMANDS.preview, arguments: [places.uri] };
   return { range, command };
 }
 
@@ -141,11 +142,13 @@ export function completionList(
   places: Places,
   { abilities, options }: Client,
 ): CompletionList {
-  const snippets = abilities.textDocument?.completion?.completionItem?.snippetSupport === true;
+  const { snippetSupport: snippets, labelDetailsSupport } = abilities.textDocument?.completion?.completionItem ?? {};
   const items = completions.map(({ label, kind, detail, span, text, snippet, order }) => ({
     label,
     kind: COMPLETION_KINDS[kind],
     detail,
+    // Beside every entry, not only the one that is chosen just now.
+    ...(labelDetailsSupport && { labelDetails: { description: detail } }),
     sortText: String(order).padStart(4, '0'),
     textEdit: { range: places.range(span), newText: snippet && !snippets ? withoutStops(text) : text },
     ...(snippet && snippets && { insertTextFormat: SNIPPET }),

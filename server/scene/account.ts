@@ -19,7 +19,7 @@ export function accountOf(event: Omit<SceneEvent, 'account'>): string {
   if (event.chance !== undefined) {
     parts.push(
       sentence(
-        `${event.notes.length > 2 ? 'all notes are' : event.notes.length > 1 ? 'both notes are' : 'it is'} good ${often(event.chance)}`,
+        `${event.notes.length > 2 ? 'all notes come' : event.notes.length > 1 ? 'both notes come' : 'comes'} out ${often(event.chance)}`,
       ),
     );
   }

@@ -183,12 +183,12 @@ describe('code lens', () => {
   const titles = (text: string, passageLens = true) =>
     lenses(reading(text), { ...DEFAULT_SETTINGS, passageLens }).map(({ title }) => title);
 
-  it('tells chance, safe tempo and hardest spot above every passage', () => {
-    expect(titles('passage: Mole head\n1/4 D6o E6o')).toEqual([
-      'clean nearly always',
-      expect.stringMatching(/^safe (at any tempo|to 1\/4 = \d+)$/),
-      'hardest: bar 1',
-    ]);
+  it('tells chance and hardest spot above every passage, and behind the chance what tempo is safe', () => {
+    const text = 'passage: Mole head\ntempo: 1/4 = 60\n1/4 D6o E6o';
+    expect(titles(text)).toEqual(['clean nearly always', 'hardest: bar 1']);
+    const [clean, hardest] = lenses(reading(text), DEFAULT_SETTINGS);
+    expect(clean?.tooltip).toMatch(/^(At any tempo|Up to 1\/4 = \d+) it comes out clean 8 times in 10/);
+    expect(hardest?.tooltip).toMatch(/^Go to [DE]6o in bar 1\.$/);
     expect(titles('passage: Mole head\nD5', false)).toEqual([]);
   });
 
@@ -200,8 +200,14 @@ describe('code lens', () => {
   });
 
   it('keeps a line of lenses short enough for half a small screen', () => {
-    for (const text of ['1/16 G3+D4+B4+G5 G7o+C8o F6 C7 | D7 G3', '1/4 D6o E6o', 'tempo: 1/4 = 300\n1/32 D4 G7 D4 G7 D4 G7'])
-      expect(titles(text).join(' | ').length).toBeLessThanOrEqual(56);
+    const long = `tempo: 1/4 = 80\n${'1/4 D5 E5 F#5 A6 |\n'.repeat(120)}`;
+    for (const text of [
+      '1/16 G3+D4+B4+G5 G7o+C8o F6 C7 | D7 G3',
+      '1/4 D6o E6o',
+      'tempo: 1/4 = 300\n1/32 D4 G7 D4 G7 D4 G7',
+      long,
+    ])
+      expect(titles(text).join(' | ').length).toBeLessThanOrEqual(44);
   });
 
   it('is silent above a passage without notes', () => {

@@ -129,12 +129,12 @@ describe('the built server', () => {
     ]);
     // An editor may wrap a line at a space or after a slash, and would do so inside a hint.
     expect(hints.filter(({ label }) => /[ /]/.test(String(label)))).toEqual([]);
+    // Written as it is shown, it is read.
+    const pasted = hints.map(({ label }, note) => `${['D6o', 'E6o'][note]} [${label}]`).join(' ');
+    expect(reading(`1/4 ${pasted}`).problems).toEqual([]);
     const lenses = await made.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri } });
-    expect(lenses.map(({ command }) => command?.command)).toEqual([
-      'passagework.openPreview',
-      'passagework.openPreview',
-      'passagework.reveal',
-    ]);
+    expect(lenses.map(({ command }) => command?.command)).toEqual(['passagework.openPreview', 'passagework.reveal']);
+    expect(lenses.every(({ command }) => command?.tooltip)).toBe(true);
   });
 
   it.each<[string, string, object]>([

@@ -129,7 +129,7 @@ describe('account', () => {
       'stop E 5 with the first finger',
       'touch A 5 with the fourth finger',
       '3.2 mm to spare',
-      'good 19 times in 20',
+      'out 19 times in 20',
     ]) {
       expect(account).toContain(part);
     }
