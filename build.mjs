@@ -14,6 +14,9 @@ import { sbom } from './sbom.mjs';
 
 const KB = 1024;
 
+/** What the server may weigh (see DEVELOPERS.md, “What the server is built on”). */
+const SERVER = 675 * KB;
+
 /** Node, as VS Code's desktop host and the command run it. Node 20 is the oldest we promise. */
 const node = {
   platform: 'node',
@@ -65,8 +68,8 @@ const BUNDLES = [
     limit: 500 * KB,
     options: { ...browser, format: 'cjs', external: ['vscode'] },
   },
-  { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: 600 * KB, options: node },
-  { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: 600 * KB, options: { ...browser, format: 'iife' } },
+  { name: 'server/node.js', entry: 'server/lsp/node.ts', limit: SERVER, options: node },
+  { name: 'server/browser.js', entry: 'server/lsp/browser.ts', limit: SERVER, options: { ...browser, format: 'iife' } },
   // Started for one import or export and ended after it, so it weighs on no editing session.
   {
     name: 'server/node-conversion.js',

@@ -1,7 +1,6 @@
-import type { ClientCapabilities, InitializeResult } from 'vscode-languageserver-protocol';
+import { type ClientCapabilities, CodeActionKind, type InitializeResult, TextDocumentSyncKind } from 'vscode-languageserver';
 import { COMPLETION_TRIGGERS } from '../features/completion';
 import { TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
-import { FIX_ALL, INCREMENTAL, QUICK_FIX, REWRITE } from './codes';
 import { pulls } from './diagnostics';
 
 /** What the server can do for this client. */
@@ -11,11 +10,11 @@ export function capabilities(abilities: ClientCapabilities): InitializeResult {
     capabilities: {
       // Offsets inside are those of the text in memory, so nothing is converted.
       positionEncoding: 'utf-16',
-      textDocumentSync: { openClose: true, change: INCREMENTAL },
+      textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
       ...(pulls(abilities) && { diagnosticProvider: { interFileDependencies: false, workspaceDiagnostics: false } }),
       hoverProvider: true,
       codeActionProvider: {
-        codeActionKinds: [QUICK_FIX, REWRITE, FIX_ALL],
+        codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.SourceFixAll],
       },
       completionProvider: { triggerCharacters: [...COMPLETION_TRIGGERS] },
       signatureHelpProvider: { triggerCharacters: ['['], retriggerCharacters: [' ', ']'] },

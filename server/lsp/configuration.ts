@@ -1,8 +1,12 @@
-import type { MessageConnection } from 'vscode-jsonrpc';
-import type { ClientCapabilities } from 'vscode-languageserver-protocol';
+import {
+  type ClientCapabilities,
+  type Connection,
+  DidChangeConfigurationNotification,
+  MessageType,
+  ShowMessageNotification,
+} from 'vscode-languageserver';
 import type { Settings } from '../protocol/settings';
 import { misreadSettings, readSettings, SECTION } from '../workspace/settings';
-import { MESSAGE } from './codes';
 
 /** A client that has not answered by then never will, ms; its documents must not wait for it. */
 const PATIENCE = 5000;
@@ -16,7 +20,7 @@ export interface Configuration {
   subscribe(): void;
 }
 
-export function createConfiguration(connection: MessageConnection, abilities: ClientCapabilities): Configuration {
+export function createConfiguration(connection: Connection, abilities: ClientCapabilities): Configuration {
   const asks = abilities.workspace?.configuration === true;
   let shared = readSettings(undefined);
   const warned = new Set<string>();
@@ -24,7 +28,8 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
   /** Tells the user once about each setting that can't be read. */
   function checked(settings: Settings, raw?: unknown): Settings {
     for (const message of misreadSettings(settings, raw)) {
-      if (!warned.has(message)) void connection.sendNotification('window/showMessage', { type: MESSAGE.warning, message });
+      if (!warned.has(message))
+        void connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message });
       warned.add(message);
     }
     return settings;
@@ -34,13 +39,11 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
     async settingsFor(uri) {
       if (!asks) return shared;
       try {
-        const items = [{ scopeUri: uri, section: SECTION }];
-        const asked = connection.sendRequest<unknown[]>('workspace/configuration', { items });
-        const [given] = await Promise.race([asked, silence()]);
+        const asked = connection.workspace.getConfiguration({ scopeUri: uri, section: SECTION });
+        const given: unknown = await Promise.race([asked, silence()]);
         return checked(readSettings(given), given);
       } catch (error) {
-        const message = `No settings came for ${uri}; the defaults hold. ${String(error)}`;
-        void connection.sendNotification('window/logMessage', { type: MESSAGE.warning, message });
+        connection.console.warn(`No settings came for ${uri}; the defaults hold. ${String(error)}`);
         return shared;
       }
     },
@@ -49,9 +52,7 @@ export function createConfiguration(connection: MessageConnection, abilities: Cl
     },
     subscribe() {
       if (!abilities.workspace?.didChangeConfiguration?.dynamicRegistration) return;
-      const method = 'workspace/didChangeConfiguration';
-      const registrations = [{ id: method, method, registerOptions: { section: SECTION } }];
-      connection.sendRequest('client/registerCapability', { registrations }).catch(() => undefined);
+      connection.client.register(DidChangeConfigurationNotification.type, { section: SECTION }).catch(() => undefined);
     },
   };
 }

@@ -1,10 +1,10 @@
-import type { MessageConnection } from 'vscode-jsonrpc';
 import type {
   ClientCapabilities,
+  Connection,
   Diagnostic,
   DocumentDiagnosticReport,
   PublishDiagnosticsParams,
-} from 'vscode-languageserver-protocol';
+} from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { playerProblems } from '../features/player/player-problems';
 import type { Problem } from '../rules/rule';
@@ -32,7 +32,7 @@ export interface Diagnostics extends Pick<Listener, 'drafted' | 'solved'> {
 }
 
 export interface DiagnosticsSetup {
-  readonly connection: MessageConnection;
+  readonly connection: Connection;
   readonly abilities: ClientCapabilities;
   readonly pages: string | undefined;
   readonly workspace: () => Workspace;
@@ -49,8 +49,7 @@ export function pulls(abilities: ClientCapabilities): boolean {
 export function pushedDiagnostics({ connection, pages, workspace, typing, placesOf }: DiagnosticsSetup): Diagnostics {
   /** What was told softly, to be told again. */
   const soft = new Map<string, Draft>();
-  const publish = (params: PublishDiagnosticsParams) =>
-    void connection.sendNotification('textDocument/publishDiagnostics', params);
+  const publish = (params: PublishDiagnosticsParams) => void connection.sendDiagnostics(params);
   const send = (uri: string, draft: Draft) => {
     const { version, problems, tree } = draft;
     const places = placesOf(uri, version);
@@ -112,7 +111,7 @@ export function pulledDiagnostics(setup: DiagnosticsSetup): Diagnostics & { answ
   }
 
   function refresh(): void {
-    if (canRefresh) connection.sendRequest('workspace/diagnostic/refresh').catch(() => undefined);
+    if (canRefresh) connection.languages.diagnostics.refresh().catch(() => undefined);
   }
 
   return {

@@ -1,12 +1,20 @@
-import { type CancellationToken, ErrorCodes, ResponseError } from 'vscode-jsonrpc';
+import {
+  type CancellationToken,
+  DocumentDiagnosticRequest,
+  ErrorCodes,
+  LSPErrorCodes,
+  ResponseError,
+} from 'vscode-languageserver';
 import { Cancelled } from '../workspace/pace';
-import { FAILURE } from './codes';
+
+// biome-ignore lint/suspicious/noExplicitAny: what an error brings beside its words goes by the method.
+type Refusal = ResponseError<any>;
 
 /** Runs handlers so that none of them can end the server: a fault is logged and answered as an error, and the next message is handled as usual. */
 export interface Guard {
   /** Answers a request; gives up as soon as the client does. */
-  answer<R>(method: string, token: CancellationToken, work: () => R | Promise<R>): Promise<R | ResponseError<unknown>>;
-  /** Takes in a notification. */
+  answer<R>(method: string, token: CancellationToken, work: () => R | Promise<R>): Promise<R | Refusal>;
+  /** Takes in what a client tells. */
   take(method: string, work: () => void | Promise<void>): void;
   fault(method: string, error: unknown): void;
 }
@@ -31,28 +39,26 @@ export function createGuard(report: (message: string) => void): Guard {
       }
     },
     take(method, work) {
-      // A message of the client's that breaks the protocol can only be told of: nobody waits for an answer.
-      const told = (error: unknown) => (error instanceof ResponseError ? report(error.message) : fault(method, error));
       try {
-        Promise.resolve(work()).catch(told);
+        Promise.resolve(work()).catch((error) => fault(method, error));
       } catch (error) {
-        told(error);
+        fault(method, error);
       }
     },
   };
 }
 
-function given(): ResponseError<unknown> {
-  return new ResponseError(FAILURE.requestCancelled, 'No longer wanted.');
+function given(): Refusal {
+  return new ResponseError(LSPErrorCodes.RequestCancelled, 'No longer wanted.');
 }
 
-function givenUp(token: CancellationToken): Promise<ResponseError<unknown>> {
+function givenUp(token: CancellationToken): Promise<Refusal> {
   return new Promise((stop) => token.onCancellationRequested(() => stop(given())));
 }
 
 /** The text has moved on. A client that pulls problems is told to ask once more; for all else it knows that by itself. */
-function overtaken(method: string): ResponseError<unknown> {
-  return method === 'textDocument/diagnostic'
-    ? new ResponseError(FAILURE.serverCancelled, 'The text has changed.', { retriggerRequest: true })
-    : new ResponseError(FAILURE.contentModified, 'The text has changed.');
+function overtaken(method: string): Refusal {
+  return method === DocumentDiagnosticRequest.method
+    ? new ResponseError(LSPErrorCodes.ServerCancelled, 'The text has changed.', { retriggerRequest: true })
+    : new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed.');
 }

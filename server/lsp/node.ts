@@ -1,33 +1,22 @@
-import { createConnection } from 'node:net';
+import { createConnection as dial } from 'node:net';
 import type { Readable, Writable } from 'node:stream';
 import {
-  createMessageConnection,
+  createConnection,
   IPCMessageReader,
   IPCMessageWriter,
   type MessageReader,
   type MessageWriter,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-jsonrpc/node';
-import { connect, type Host } from './connect';
+} from 'vscode-languageserver/node';
+import type { Runtime } from '../workspace/pace';
+import { connect } from './connect';
+import { createDoor } from './door';
 import { watchFrames } from './node-frames';
 
-/** How often to look whether the client is still there, ms. */
-const WATCH = 3000;
-
-const host: Host = {
+const runtime: Runtime = {
   now: () => performance.now(),
   pause: () => new Promise((go) => setImmediate(go)),
-  follow(processId) {
-    setInterval(() => {
-      try {
-        process.kill(processId, 0);
-      } catch {
-        process.exit(1);
-      }
-    }, WATCH).unref();
-  },
-  end: (afterShutdown) => process.exit(afterShutdown ? 0 : 1),
 };
 
 /** How to talk, as every client of this kind says it on the command line: the client listens on a port or pipe, the server calls. */
@@ -39,7 +28,7 @@ function transport(args: readonly string[]): [MessageReader, MessageWriter] {
   const [port, pipe] = [value('--socket'), value('--pipe')];
   if (args.includes('--node-ipc')) return [new IPCMessageReader(process), new IPCMessageWriter(process)];
   if (port !== undefined || pipe !== undefined) {
-    const socket = pipe === undefined ? createConnection(Number(port), '127.0.0.1') : createConnection(pipe);
+    const socket = pipe === undefined ? dial(Number(port), '127.0.0.1') : dial(pipe);
     socket.on('error', ({ message }) => {
       console.error(`The editor can't be reached at ${pipe ?? `port ${port}`}: ${message}.`);
       process.exit(1);
@@ -59,12 +48,12 @@ function over(input: Readable, output: Writable): [MessageReader, MessageWriter]
   return [new StreamMessageReader(input), new StreamMessageWriter(output)];
 }
 
-const connection = createMessageConnection(...transport(process.argv.slice(2)), console);
-connection.onClose(() => process.exit(1));
+const [reader, writer] = transport(process.argv.slice(2));
+reader.onClose(() => process.exit(1));
 
 // A fault that no handler caught must not take the open documents of an editor with it.
 for (const event of ['uncaughtException', 'unhandledRejection']) {
   process.on(event, (error: unknown) => console.error(`Fault outside of any request: ${String(error)}`));
 }
 
-connect(connection, host);
+connect(createConnection(reader, writer, { messageStrategy: createDoor(writer) }), runtime);

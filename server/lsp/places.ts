@@ -1,4 +1,4 @@
-import type { Position, Range, TextEdit } from 'vscode-languageserver-protocol';
+import type { Position, Range, TextEdit } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Edit, Span } from '../../grammar/tree';
 import type { Place } from '../protocol/place';

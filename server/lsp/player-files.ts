@@ -1,4 +1,4 @@
-import type { MessageConnection } from 'vscode-jsonrpc';
+import type { Connection } from 'vscode-languageserver';
 import { type ClientOptions, type PlayerParams, READ_PLAYER_REQUEST, type ReadPlayerReply } from '../protocol/messages';
 import type { ReadPlayer } from '../workspace/players';
 
@@ -6,7 +6,7 @@ import type { ReadPlayer } from '../workspace/players';
 const PATIENCE = 5000;
 
 /** Player files come from the client: the server reads none itself. */
-export function playerReader(connection: MessageConnection, { players }: ClientOptions): ReadPlayer {
+export function playerReader(connection: Connection, { players }: ClientOptions): ReadPlayer {
   if (!players) return async () => ({ missing: 'this editor hands no player files to Passagework; the command reads them' });
   return async (uri, file) => {
     const params: PlayerParams = { uri, file };

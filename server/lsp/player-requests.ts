@@ -1,12 +1,4 @@
-import type {
-  CodeAction,
-  CodeActionParams,
-  CodeLens,
-  CompletionList,
-  Hover,
-  Position,
-  TextEdit,
-} from 'vscode-languageserver-protocol';
+import type { CodeAction, CodeActionParams, CodeLens, CompletionList, Hover, Position, TextEdit } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import { formatPlayer } from '../../grammar/format';
 import { playerKey } from '../../grammar/player-keys';

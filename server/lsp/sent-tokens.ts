@@ -1,4 +1,4 @@
-import type { SemanticTokens, SemanticTokensDelta } from 'vscode-languageserver-protocol';
+import type { SemanticTokens, SemanticTokensDelta } from 'vscode-languageserver';
 import { keptEnds } from '../passage/kept-ends';
 
 /** The last tokens sent of each document, so that a client that has them still is told only what has changed. */

@@ -1,23 +1,28 @@
-import { ResponseError } from 'vscode-jsonrpc';
-import type {
-  CodeAction,
-  CodeActionContext,
+import {
+  type CodeAction,
+  type CodeActionContext,
   CodeActionKind,
-  CodeLens,
+  type CodeLens,
   CompletionItemKind,
-  CompletionList,
-  DocumentHighlight,
-  DocumentLink,
-  DocumentSymbol,
-  FoldingRange,
-  Hover,
-  InlayHint,
-  SelectionRange,
-  SignatureHelp,
-  SymbolInformation,
+  type CompletionList,
+  type DocumentHighlight,
+  DocumentHighlightKind,
+  type DocumentLink,
+  type DocumentSymbol,
+  type FoldingRange,
+  FoldingRangeKind,
+  type Hover,
+  type InlayHint,
+  InsertTextFormat,
+  LSPErrorCodes,
+  MarkupKind,
+  ResponseError,
+  type SelectionRange,
+  type SignatureHelp,
+  type SymbolInformation,
   SymbolKind,
-  WorkspaceEdit,
-} from 'vscode-languageserver-protocol';
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
 import type { Edit, Span, Tree } from '../../grammar/tree';
 import type { Action } from '../features/action';
 import type { Completion, CompletionKind } from '../features/completion';
@@ -30,29 +35,18 @@ import type { PlayerLink, RuleLink } from '../features/links';
 import type { Fold, OutlineEntry } from '../features/outline';
 import { type LineTokens, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
 import { COMMANDS, type PinReply } from '../protocol/messages';
-import {
-  COMPLETION,
-  FAILURE,
-  FIX_ALL,
-  FOLD,
-  HIGHLIGHT,
-  MARKDOWN,
-  PLAIN_TEXT,
-  QUICK_FIX,
-  REWRITE,
-  SNIPPET,
-  SYMBOL,
-} from './codes';
 import type { Places } from './places';
 import { toDiagnostic } from './problems';
 import type { Client } from './request';
 
 export function hover({ span, markdown }: feature.Hover, places: Places, { abilities }: Client): Hover {
   const formats = abilities.textDocument?.hover?.contentFormat ?? [];
-  const marked = formats.includes(MARKDOWN);
+  const marked = formats.includes(MarkupKind.Markdown);
   return {
     range: places.range(span),
-    contents: marked ? { kind: MARKDOWN, value: markdown } : { kind: PLAIN_TEXT, value: withoutMarkup(markdown) },
+    contents: marked
+      ? { kind: MarkupKind.Markdown, value: markdown }
+      : { kind: MarkupKind.PlainText, value: withoutMarkup(markdown) },
   };
 }
 
@@ -66,9 +60,9 @@ function withoutMarkup(markdown: string): string {
 }
 
 const ACTION_KINDS: Readonly<Record<Action['kind'], CodeActionKind>> = {
-  fix: QUICK_FIX,
-  rewrite: REWRITE,
-  fixAll: FIX_ALL,
+  fix: CodeActionKind.QuickFix,
+  rewrite: CodeActionKind.RefactorRewrite,
+  fixAll: CodeActionKind.SourceFixAll,
 };
 
 /** The kinds of action that the client asks for; `only` names kinds or what they are kinds of, `refactor` for `refactor.rewrite`. */
@@ -99,7 +93,7 @@ function workspaceEdit(edits: readonly Edit[], places: Places, { abilities }: Cl
 }
 
 export function renamed(answer: readonly Edit[] | { readonly refused: string }, places: Places, client: Client): WorkspaceEdit {
-  if ('refused' in answer) throw new ResponseError(FAILURE.requestFailed, answer.refused);
+  if ('refused' in answer) throw new ResponseError(LSPErrorCodes.RequestFailed, answer.refused);
   return workspaceEdit(answer, places, client);
 }
 
@@ -128,13 +122,13 @@ export function codeLens({ span, title, tooltip, reveal }: Lens, places: Places,
 }
 
 const COMPLETION_KINDS: Readonly<Record<CompletionKind, CompletionItemKind>> = {
-  pitch: COMPLETION.value,
-  setting: COMPLETION.property,
-  value: COMPLETION.enumMember,
-  hint: COMPLETION.constant,
-  motif: COMPLETION.function,
-  word: COMPLETION.keyword,
-  snippet: COMPLETION.snippet,
+  pitch: CompletionItemKind.Value,
+  setting: CompletionItemKind.Property,
+  value: CompletionItemKind.EnumMember,
+  hint: CompletionItemKind.Constant,
+  motif: CompletionItemKind.Function,
+  word: CompletionItemKind.Keyword,
+  snippet: CompletionItemKind.Snippet,
 };
 
 export function completionList(
@@ -151,7 +145,7 @@ export function completionList(
     ...(labelDetailsSupport && { labelDetails: { description: detail } }),
     sortText: String(order).padStart(4, '0'),
     textEdit: { range: places.range(span), newText: snippet && !snippets ? withoutStops(text) : text },
-    ...(snippet && snippets && { insertTextFormat: SNIPPET }),
+    ...(snippet && snippets && { insertTextFormat: InsertTextFormat.Snippet }),
     // The values of a setting are offered as soon as its name is written.
     ...(kind === 'setting' && options.commands && { command: { title: '', command: 'editor.action.triggerSuggest' } }),
   }));
@@ -169,7 +163,7 @@ function withoutStops(text: string): string {
 export function signatureHelp({ label, documentation, parts, active }: HintHelp): SignatureHelp {
   const parameters = parts.map(({ start, end, documentation: value }) => ({
     label: [start, end] as [number, number],
-    documentation: { kind: MARKDOWN, value },
+    documentation: { kind: MarkupKind.Markdown, value },
   }));
   return { signatures: [{ label, documentation, parameters }], activeSignature: 0, activeParameter: active };
 }
@@ -192,9 +186,9 @@ export function tokens(found: Iterable<LineTokens>, places: Places): number[] {
 }
 
 const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
-  passage: SYMBOL.module,
-  motif: SYMBOL.function,
-  bar: SYMBOL.number,
+  passage: SymbolKind.Module,
+  motif: SymbolKind.Function,
+  bar: SymbolKind.Number,
 };
 
 export function symbols(
@@ -229,7 +223,7 @@ export function fold({ first, last, kind }: Fold, tree: Tree, places: Places): F
   return {
     startLine: lineOf(first),
     endLine: lineOf(last),
-    kind: kind === 'comment' ? FOLD.comment : FOLD.region,
+    kind: kind === 'comment' ? FoldingRangeKind.Comment : FoldingRangeKind.Region,
   };
 }
 
@@ -240,7 +234,7 @@ export function selectionRange(steps: readonly Span[], places: Places): Selectio
 }
 
 export function highlight({ span, kind }: Highlight, places: Places): DocumentHighlight {
-  return { range: places.range(span), kind: kind === 'definition' ? HIGHLIGHT.write : HIGHLIGHT.read };
+  return { range: places.range(span), kind: kind === 'definition' ? DocumentHighlightKind.Write : DocumentHighlightKind.Read };
 }
 
 export function documentLink({ span, code }: RuleLink, places: Places, { options }: Client): DocumentLink[] {

@@ -1,4 +1,4 @@
-import type { DidChangeTextDocumentParams } from 'vscode-languageserver-protocol';
+import type { TextDocumentContentChangeEvent } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Problem } from '../rules/rule';
 
@@ -13,10 +13,8 @@ export class Typing {
   constructor(private readonly rested: (uri: string) => void) {}
 
   /** An edit within a line is typing; one of several places, or of whole lines, is not. `document` is the text after it. */
-  changed(
-    { textDocument: { uri, version }, contentChanges: [change, ...more] }: DidChangeTextDocumentParams,
-    document: TextDocument,
-  ): void {
+  changed(document: TextDocument, [change, ...more]: readonly TextDocumentContentChangeEvent[]): void {
+    const { uri, version } = document;
     this.ended(uri);
     if (!change || more.length > 0 || !('range' in change)) return;
     if (change.text.includes('\n') || change.range.start.line !== change.range.end.line) return;

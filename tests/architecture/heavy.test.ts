@@ -3,7 +3,12 @@ import { expect, it } from 'vitest';
 import { ENTRIES, HEAVY } from './layers';
 import { reached } from './reach';
 
-const loaded = new Map(ENTRIES.map((entry) => [entry, reached([entry], ({ typeOnly }) => !typeOnly).packages]));
+const loaded = new Map(
+  ENTRIES.map((entry) => {
+    const { files, packages } = reached([entry], ({ typeOnly }) => !typeOnly);
+    return [entry, new Set([...files, ...packages])];
+  }),
+);
 
 it.each(Object.entries(HEAVY))('%s is reached by the programs that need it, and by no other', (name, programs) => {
   expect(ENTRIES.filter((entry) => loaded.get(entry)?.has(name))).toEqual(programs);

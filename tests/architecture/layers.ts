@@ -57,7 +57,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   pdfkit: ['server/exchange'],
   'svg-to-pdfkit': ['server/exchange'],
   'vscode-jsonrpc': ['server/lsp', 'client'],
-  'vscode-languageserver-protocol': ['server/lsp'],
+  'vscode-languageserver': ['server/lsp'],
   'vscode-languageserver-textdocument': ['server/lsp'],
   'vscode-languageclient': ['client'],
   vscode: ['client'],
@@ -73,7 +73,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Packages that describe a standard and of which nothing may end up in a bundle. */
-export const TYPE_PACKAGES = ['vscode-languageserver-protocol', 'sarif'];
+export const TYPE_PACKAGES = ['sarif'];
 
 /** Files and rooms that only ever run under Node. Everything else must also run in a web worker or a web page. */
 export const NODE = ['server/command/', 'server/lsp/node', 'client/node'];
@@ -152,13 +152,14 @@ const COMMAND = 'server/command/main.ts';
 const PDF = 'server/exchange/sheet/pdf.ts';
 
 /**
- * Packages too heavy for a program that starts with every window or every check, and the programs that lead to them at all: the
- * server, the extension and the threads of `check` to none, the preview to the engraver alone, and PDF is for the programs that print under Node.
+ * Packages and files too heavy for a program that starts with every window or every check, and the programs that lead to them at all: the
+ * server, the extension and the threads of `check` to none, the preview to the engraver and its signs alone, and PDF is for the programs that print under Node.
  */
 export const HEAVY: Readonly<Record<string, readonly string[]>> = {
   pdfkit: [CONVERTERS[0]!, COMMAND, PDF],
   'svg-to-pdfkit': [CONVERTERS[0]!, COMMAND, PDF],
   vexflow: ['client/webview/main.ts', ...CONVERTERS, COMMAND],
+  'server/scene/staff/outlines.ts': ['client/webview/main.ts', ...CONVERTERS, COMMAND],
   '@rgrove/parse-xml': [...CONVERTERS, COMMAND],
   fflate: [...CONVERTERS, COMMAND],
   'midi-file': [...CONVERTERS, COMMAND],

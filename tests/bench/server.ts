@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Position } from 'vscode-languageserver-protocol';
+import type { Position } from 'vscode-languageserver';
 import type { SceneReply } from '../../server/protocol/messages';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';
 import type { Curve } from './curves';

@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
-import type { Hover } from 'vscode-languageserver-protocol';
+import type { Hover } from 'vscode-languageserver';
 import { startClient } from '../support/language-client';
 
 const COMMAND = fileURLToPath(new URL('../../dist/command.cjs', import.meta.url));

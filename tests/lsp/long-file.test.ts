@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { CodeAction, Hover } from 'vscode-languageserver-protocol';
+import type { CodeAction, Hover } from 'vscode-languageserver';
 import { longFile } from '../bench/long-file';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';
 

@@ -40,7 +40,7 @@ function* spoilt(value: unknown, name = ''): Generator<readonly [name: string, v
 
 describe('parameters of the protocol', () => {
   it('are looked at for every question that the server answers', () => {
-    for (const { method } of REQUESTS) expect(CHECKED_METHODS).toContain(method);
+    for (const { type } of REQUESTS) expect(CHECKED_METHODS).toContain(type.method);
   });
 
   it.each([

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { CodeAction, CodeLens, CompletionList, DocumentLink, Hover } from 'vscode-languageserver-protocol';
+import type { CodeAction, CodeLens, CompletionList, DocumentLink, Hover } from 'vscode-languageserver';
 import type { AttemptsReply, EditPlayerReply, LogParams, PlayerParams, ReadPlayerReply } from '../../server/protocol/messages';
 import { type LanguageClient, PLAIN, PULLING, startClient } from '../support/language-client';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { CancellationTokenSource } from 'vscode-jsonrpc/node';
-import type { Range } from 'vscode-languageserver-protocol';
+import type { Range } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { pieces } from '../fuzz/pieces';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';

@@ -1,5 +1,5 @@
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import type { CodeAction, CodeLens, Hover, InlayHint, TextDocumentEdit } from 'vscode-languageserver-protocol';
+import type { CodeAction, CodeLens, Hover, InlayHint, TextDocumentEdit } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { PinReply } from '../../server/protocol/messages';
 import type { Scene, SceneAlternative } from '../../server/protocol/scene';

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { Diagnostic } from 'vscode-languageserver-protocol';
+import type { Diagnostic } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type LanguageClient, PLAIN, PULLING, startClient } from '../support/language-client';
 import { reading } from '../support/reading';

@@ -1,7 +1,7 @@
 import { once } from 'node:events';
 import { setTimeout } from 'node:timers/promises';
 import { afterEach, describe, expect, it } from 'vitest';
-import type { Hover, TextEdit } from 'vscode-languageserver-protocol';
+import type { Hover, TextEdit } from 'vscode-languageserver';
 import { longFile } from '../bench/long-file';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';
 import { reading } from '../support/reading';

@@ -8,7 +8,7 @@ import type {
   InitializeResult,
   PublishDiagnosticsParams,
   TextDocumentContentChangeEvent,
-} from 'vscode-languageserver-protocol';
+} from 'vscode-languageserver';
 import type { SolvedParams } from '../../server/protocol/messages';
 
 const SERVER = fileURLToPath(new URL('../../dist/server/node.js', import.meta.url));

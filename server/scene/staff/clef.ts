@@ -1,5 +1,4 @@
 import type { ScenePassage } from '../../protocol/scene';
-import { OUTLINES } from './outlines';
 import { printedNotes } from './printed';
 
 export type Clef = 'treble' | 'alto' | 'tenor' | 'bass';
@@ -11,13 +10,6 @@ const CLEFS: Readonly<Record<ScenePassage['board']['family'], readonly Clef[]>> 
   cello: ['bass', 'tenor', 'treble'],
 };
 const MIDDLE_LINE: Readonly<Record<Clef, number>> = { treble: 34, alto: 28, tenor: 26, bass: 22 };
-/** Sign of each clef (SMuFL) and the line it stands on, px below the top line. */
-const SIGN: Readonly<Record<Clef, readonly [code: number, line: number]>> = {
-  treble: [0xe050, 30],
-  alto: [0xe05c, 20],
-  tenor: [0xe05c, 10],
-  bass: [0xe062, 10],
-};
 const LETTERS = 'CDEFGAB';
 /** Steps from the middle line to the outer one. */
 const OUTER = 4;
@@ -27,14 +19,6 @@ const WORTH = 1;
 /** White-key steps above C0 of a pitch as the passage language writes it. */
 export function stepOf(pitch: string): number {
   return LETTERS.indexOf(pitch[0] ?? 'C') + 7 * Number(/\d+$/.exec(pitch)?.[0] ?? 4);
-}
-
-/** Highest and lowest point of a clef at the size of the staff, px below its top line. */
-export function clefExtent(clef: Clef): { readonly top: number; readonly bottom: number } {
-  const [code, line] = SIGN[clef];
-  const [, top, , bottom] = OUTLINES.get(code)?.box ?? [0, 0, 0, 0];
-  const size = 40 / 1000;
-  return { top: line + top * size, bottom: line + bottom * size };
 }
 
 export function clefFor({ board, events }: ScenePassage): Clef {

@@ -5,7 +5,7 @@ import { outlined } from '../look';
 import { num, tag } from '../svg';
 import { barSigns } from './bar-signs';
 import type { StaffBar } from './bars';
-import { clefExtent } from './clef';
+import { clefExtent } from './clef-extent';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
 import { hairpins } from './hairpins';
