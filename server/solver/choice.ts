@@ -1,9 +1,11 @@
 import type { Finger } from '../../grammar/tree';
 import { NECK_END } from '../hand/constants';
 import { THUMB_PLACE } from '../hand/places';
+import { semitone } from '../music/pitch';
 import type { EventSpec } from '../passage/passage';
 import { FIRST } from './habits';
 import type { Layout } from './layout';
+import type { Shape } from './shape';
 import { GROUPS, type Surroundings } from './surroundings';
 
 /** Is told the habits that a choice is an example of, by their index in `HABITS`. */
@@ -53,12 +55,17 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
   const stopped = finger > 0;
   tell(FIRST.stringHeight + (stopped ? 1 + string * 4 + bucket(position, HEIGHTS) : 0));
   tell(FIRST.finger + (stopped ? 1 + (finger - 1) * 3 + length : 0));
-  tell(FIRST.bend + (stopped ? bendChoice(finger, layout.bend[state]!) : 0));
+  // Between first and fourth finger of a cellist's double stop the hand opens as far as the interval asks: its span counts (own.ts), not a habit.
+  const bend = !layout.scaled && spansHand(layout.shapes[shape]!) ? 0 : layout.bend[state]!;
+  tell(FIRST.bend + (stopped ? bendChoice(finger, bend) : 0));
   tell(FIRST.highPosition + (stopped ? 1 + (position >= 4 ? 1 + length : 0) : 0));
   if (ways.length > 1) tell(FIRST.doubleHeight + bucket(position, DOUBLE_HEIGHTS));
   if (!layout.scaled) {
     const register = bucket(place, REGISTERS);
-    for (const one of layout.shapes[shape]!.fingers) tell(FIRST.register + 1 + (fingerIndex(one.finger) - 1) * 3 + register);
+    for (const { finger: one } of layout.shapes[shape]!.fingers) {
+      const where = one === 'T' && inOctaveFrame(layout.shapes[shape]!, around) ? AT_HOME : register;
+      tell(FIRST.register + 1 + (fingerIndex(one) - 1) * 3 + where);
+    }
   }
   tell(FIRST.paceHeight + (finger > 0 ? 1 + around.pace * 4 + bucket(position, HEIGHTS) : 0));
   tell(FIRST.reach + (around.height > 1 ? 7 : 0) + 3 + Math.max(-3, Math.min(3, position - around.height)));
@@ -92,8 +99,27 @@ const HEIGHTS = [3, 5, 8] as const;
 const DOUBLE_HEIGHTS = [2, 3, 5] as const;
 /** Hand places of the cello past the neck's end, and where the thumb is at home. */
 const REGISTERS = [NECK_END, THUMB_PLACE - 1] as const;
+/** The register where the thumb is at home. */
+const AT_HOME = 2;
 const COUNTS = [1, 2, 4, 8] as const;
 const LYING = [FIRST.lyingNext, FIRST.lyingAround, FIRST.lyingBeat] as const;
+
+function spansHand({ fingers }: Shape): boolean {
+  return fingers.some(({ finger }) => finger === 1) && fingers.some(({ finger }) => finger === 4);
+}
+
+/**
+ * True where a cellist's thumb holds the frame of an octave: under the octave itself, its two notes at once or one after the other, and
+ * under an artificial harmonic. There thumb and third finger are the rule on the neck as past it. Common practice, no source.
+ */
+function inOctaveFrame({ ways }: Shape, { from, to }: Surroundings): boolean {
+  if (ways.some(({ kind }) => kind === 'artificial')) return true;
+  if (ways.length === 1) return to === OCTAVE || from === -OCTAVE;
+  const pitches = ways.map(({ sounding }) => semitone(sounding));
+  return Math.max(...pitches) - Math.min(...pitches) === OCTAVE;
+}
+
+const OCTAVE = 12;
 
 /** Strings below the pedal's (positive) to a choice of `besidePedal`. */
 function beside(finger: number, below: number): number {

@@ -27,8 +27,8 @@ export const EFFORT = {
   covering: 0.24,
   /** Two fingers side by side on neighbouring strings where one would cover both: a fifth. */
   beside: 0.6,
-  /** Of two stopped or open notes the higher on the lower string. */
-  crossed: 1.5,
+  /** Of two stopped or open notes the higher on the lower string: dearer than any usual way of a pair. */
+  crossed: 5,
   /** Per 100 mm past the middle of the string, for a harmonic. */
   height: 0.75,
   /** Per partial above 2: the higher, the less choice a harmonic leaves the bow. */

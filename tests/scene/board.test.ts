@@ -35,6 +35,13 @@ describe('the drawing is the string in millimetres', () => {
     }
   });
 
+  test('no slot and no room of a finger goes past the end of the board', () => {
+    const short = drawBoard(passage, 0, { ...LYING, next: false, end: 85 }).svg;
+    const slots = elements(short, 'rect', 'data-node', '1/4');
+    expect(slots).toHaveLength(4);
+    for (const slot of slots) expect(Number(attribute(slot, 'x')) + Number(attribute(slot, 'width'))).toBeLessThanOrEqual(85);
+  });
+
   test('upright it is the same drawing turned: mm run down', () => {
     const slot = elements(draw(0, UPRIGHT), 'rect', 'data-node', '1/4')[0]!;
     expect(Number(attribute(slot, 'y')) + Number(attribute(slot, 'height')) / 2).toBeCloseTo(82, 2);

@@ -80,7 +80,7 @@ function room(frame: Frame, note: SceneNote): string {
   const place = note.touch ?? note.stop;
   if (!place || !note.tolerance) return '';
   const from = place.mm - note.tolerance;
-  const to = place.mm + note.tolerance;
+  const to = Math.min(place.mm + note.tolerance, frame.end);
   const across = frame.across(note.stringIndex, place.mm);
   const half = HALF + 0.9;
   const role = roleOf(note);

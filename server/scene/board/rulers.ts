@@ -122,9 +122,11 @@ export function nodeSlots(frame: Frame): string {
     .map(({ string, mm, tolerance, k, n }) => {
       const { x, y } = frame.at(mm, frame.across(string, mm));
       const thick = 1.5;
+      // No farther than the board is drawn.
+      const long = tolerance + Math.min(tolerance, frame.end - mm);
       const box = frame.upright
-        ? { x: x - thick / 2, y: y - tolerance, width: thick, height: 2 * tolerance }
-        : { x: x - tolerance, y: y - thick / 2, width: 2 * tolerance, height: thick };
+        ? { x: x - thick / 2, y: y - tolerance, width: thick, height: long }
+        : { x: x - tolerance, y: y - thick / 2, width: long, height: thick };
       return tag('rect', { ...box, rx: thick / 2, 'data-node': `${k}/${n}`, 'data-string': frame.board.strings[string]?.name });
     });
   return tag('g', { ...filled('touch', 'pw-slots'), 'fill-opacity': 0.3 }, slots.join(''));

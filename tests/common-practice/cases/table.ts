@@ -13,11 +13,12 @@ import { HELD_BACK as VIOLIN_HELD_BACK } from './held-back';
 import { MELODY } from './melody';
 import { POSITIONS } from './positions';
 import { SCALES } from './scales';
+import { SECOND_LOOK, SECOND_LOOK_MENDED } from './second-look';
 import { VIOLA } from './viola';
 import { VIOLA_HELD_BACK } from './viola-held-back';
 import { VIOLA_POSITIONS } from './viola-positions';
 
-export const HELD_BACK: readonly Case[] = [...VIOLIN_HELD_BACK, ...CELLO_HELD_BACK, ...VIOLA_HELD_BACK];
+export const HELD_BACK: readonly Case[] = [...VIOLIN_HELD_BACK, ...CELLO_HELD_BACK, ...VIOLA_HELD_BACK, ...SECOND_LOOK];
 
 export const TABLE: readonly Case[] = [
   ...SCALES,
@@ -34,4 +35,5 @@ export const TABLE: readonly Case[] = [
   ...CELLO_PAIRS,
   ...VIOLA,
   ...VIOLA_POSITIONS,
+  ...SECOND_LOOK_MENDED,
 ];
