@@ -27,7 +27,10 @@ export async function ask<R>(
     else {
       client.debug(`${method}: ${reasonOf(error)}`);
       void vscode.window.showWarningMessage(
-        `${what}: the language server does not answer. It restarts by itself if it has stopped; then ${again}.`,
+        vscode.l10n.t('{what}: the language server does not answer. It restarts by itself if it has stopped; then {again}.', {
+          what,
+          again,
+        }),
       );
     }
     return undefined;
@@ -36,5 +39,5 @@ export async function ask<R>(
 
 /** The text is not the one any more that was asked about. */
 export function changedSince(again: string): void {
-  vscode.window.setStatusBarMessage(`The passage has changed since: ${again}.`, SHOWN);
+  vscode.window.setStatusBarMessage(vscode.l10n.t('The passage has changed since: {again}.', { again }), SHOWN);
 }

@@ -61,18 +61,22 @@ export class PlayerFiles implements vscode.Disposable {
   /** The text of a player file as a passage names it. */
   async read(params: PlayerParams): Promise<ReadPlayerReply> {
     const uri = playerUri(params);
-    if (!uri) return { missing: 'this passage has not been saved yet, so there is no folder to look in' };
+    if (!uri) return { missing: vscode.l10n.t('this passage has not been saved yet, so there is no folder to look in') };
     this.remember(uri, params);
     const open = vscode.workspace.textDocuments.find((document) => document.uri.toString() === uri.toString());
     if (open) return { text: open.getText() };
     try {
       const { type, size } = await vscode.workspace.fs.stat(uri);
-      if (type & vscode.FileType.Directory) return { missing: 'it is a folder' };
-      if (size > LONGEST_PLAYER) return { missing: 'it is too large to be a player file' };
+      if (type & vscode.FileType.Directory) return { missing: vscode.l10n.t('it is a folder') };
+      if (size > LONGEST_PLAYER) return { missing: vscode.l10n.t('it is too large to be a player file') };
       return { text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
     } catch (error) {
       const gone = error instanceof vscode.FileSystemError && error.code === 'FileNotFound';
-      return { missing: gone ? 'there is no such file' : `it can't be read (${reasonOf(error)})` };
+      return {
+        missing: gone
+          ? vscode.l10n.t('there is no such file')
+          : vscode.l10n.t("it can't be read ({reason})", { reason: reasonOf(error) }),
+      };
     }
   }
 

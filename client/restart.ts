@@ -8,13 +8,13 @@ import {
   type ErrorHandlerResult,
 } from 'vscode-languageclient';
 
-const AGAIN = 'Start It Again';
-const RELOAD = 'Reload the Window';
-const LOG = 'Show the Log';
+const AGAIN = vscode.l10n.t('Start It Again');
+const RELOAD = vscode.l10n.t('Reload the Window');
+const LOG = vscode.l10n.t('Show the Log');
 
-const STOPPED = 'The language server has stopped several times within a few minutes and was not started again.';
-const FAILED = 'The language server could not be started.';
-const MEANWHILE = 'Until it runs, nothing is checked or worked out; your text is not affected.';
+const STOPPED = vscode.l10n.t('The language server has stopped several times within a few minutes and was not started again.');
+const FAILED = vscode.l10n.t('The language server could not be started.');
+const MEANWHILE = vscode.l10n.t('Until it runs, nothing is checked or worked out; your text is not affected.');
 
 /**
  * Starts the server, and starts it again when its program has died: the library does so and hands it the open documents. Where
@@ -50,8 +50,11 @@ export class Restart implements ErrorHandler {
       // Of a program that died while it was starting, `closed` has heard.
       if (this.deaths > deaths) return;
       this.output.error(FAILED, error);
-      this.gaveUp(`${FAILED} ${MEANWHILE} The output channel “Passagework” says why.`);
-      void this.ask(`${FAILED} ${MEANWHILE} Reload the window; if that does not help, the log says why.`, RELOAD);
+      this.gaveUp(`${FAILED} ${MEANWHILE} ${vscode.l10n.t('The output channel “Passagework” says why.')}`);
+      void this.ask(
+        `${FAILED} ${MEANWHILE} ${vscode.l10n.t('Reload the window; if that does not help, the log says why.')}`,
+        RELOAD,
+      );
     }
   }
 
@@ -67,8 +70,10 @@ export class Restart implements ErrorHandler {
     this.deaths++;
     const result = await this.policy.closed();
     if (result.action === CloseAction.DoNotRestart) {
-      this.gaveUp(`${STOPPED} ${MEANWHILE} To start it, press F1 and run “Passagework: Restart the Language Server”.`);
-      void this.ask(`${STOPPED} ${MEANWHILE} If it stops once more, the log says what it was doing.`, AGAIN);
+      this.gaveUp(
+        `${STOPPED} ${MEANWHILE} ${vscode.l10n.t('To start it, press F1 and run “Passagework: Restart the Language Server”.')}`,
+      );
+      void this.ask(`${STOPPED} ${MEANWHILE} ${vscode.l10n.t('If it stops once more, the log says what it was doing.')}`, AGAIN);
     }
     return result;
   }
@@ -80,7 +85,7 @@ export class Restart implements ErrorHandler {
     await this.start();
   }
 
-  private async ask(message: string, offer: typeof AGAIN | typeof RELOAD): Promise<void> {
+  private async ask(message: string, offer: string): Promise<void> {
     const choice = await vscode.window.showErrorMessage(`Passagework: ${message}`, offer, LOG);
     if (choice === AGAIN) await this.again();
     if (choice === RELOAD) await vscode.commands.executeCommand('workbench.action.reloadWindow');

@@ -8,7 +8,7 @@ import type { Scenes } from './scenes';
 /** Hand and chance of the passage at the cursor, in the status bar. */
 export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes): void {
   const item = vscode.window.createStatusBarItem('passagework.status', vscode.StatusBarAlignment.Right, 100);
-  item.name = 'Passagework: hand and chance';
+  item.name = vscode.l10n.t('Passagework: hand and chance');
   let uri: string | undefined;
   let watch: vscode.Disposable | undefined;
   let last: vscode.TextEditor | undefined;
@@ -26,8 +26,9 @@ export function registerStatus(context: vscode.ExtensionContext, scenes: Scenes)
     }
     const passage = editor && document && passageAt(scenes, document.uri.toString(), editor.selection.active);
     if (!passage) return item.hide();
-    item.text = `$(music) ${passage.hand} hand, ${passage.run}`;
-    item.accessibilityInformation = { label: `${passage.hand} hand, ${passage.run}` };
+    const label = vscode.l10n.t('{hand} hand, {run}', { hand: passage.hand, run: passage.run });
+    item.text = `$(music) ${label}`;
+    item.accessibilityInformation = { label };
     item.tooltip = tooltip(passage);
     item.command = leadTo(passage, document.uri);
     item.show();
@@ -53,17 +54,29 @@ function passageAt(scenes: Scenes, uri: string, cursor: Place): ScenePassage | u
 function leadTo({ events, hardest }: ScenePassage, uri: vscode.Uri): vscode.Command {
   const range = events[hardest]?.range;
   return range
-    ? { title: 'Go to the hardest spot', command: COMMANDS.reveal, arguments: [uri.toString(), range.start, range.end] }
-    : { title: 'Open the preview', command: COMMANDS.preview };
+    ? {
+        title: vscode.l10n.t('Go to the hardest spot'),
+        command: COMMANDS.reveal,
+        arguments: [uri.toString(), range.start, range.end],
+      }
+    : { title: vscode.l10n.t('Open the preview'), command: COMMANDS.preview };
 }
 
 function tooltip(passage: ScenePassage): string {
   const hardest = passage.events[passage.hardest];
   const lines = [
-    passage.title || 'This passage',
-    `${passage.hand} hand: ${passage.run}`,
-    ...(hardest ? [`Hardest: bar ${hardest.bar}, beat ${hardest.beat} (${hardest.written})`] : []),
-    hardest ? 'Click to go there' : 'Click to open the preview',
+    passage.title || vscode.l10n.t('This passage'),
+    vscode.l10n.t('{hand} hand: {run}', { hand: passage.hand, run: passage.run }),
+    ...(hardest
+      ? [
+          vscode.l10n.t('Hardest: bar {bar}, beat {beat} ({written})', {
+            bar: hardest.bar,
+            beat: hardest.beat,
+            written: hardest.written,
+          }),
+        ]
+      : []),
+    hardest ? vscode.l10n.t('Click to go there') : vscode.l10n.t('Click to open the preview'),
   ];
   return lines.join('\n');
 }

@@ -16,7 +16,9 @@ export async function asked<P extends object, R>(
     void vscode.window.showErrorMessage(String(reply.problem));
   } catch (error) {
     void vscode.window.showErrorMessage(
-      `The conversion failed: ${reasonOf(error)}. Nothing was written; please report it with the file.`,
+      vscode.l10n.t('The conversion failed: {reason}. Nothing was written; please report it with the file.', {
+        reason: reasonOf(error),
+      }),
     );
   }
   return undefined;

@@ -15,12 +15,12 @@ import { playerUri } from '../players';
 import { reasonOf } from '../reason';
 import { editPlayer, type PlayerEdit } from './edit-player';
 
-const STARTER = `// Reaches, instrument, and how attempts went: what is known of one player.
-name: New player
+const starter = () => `// ${vscode.l10n.t('Reaches, instrument, and how attempts went: what is known of one player.')}
+name: ${vscode.l10n.t('New player')}
 instrument: violin
 hand: medium
 
-// Try slowly, the hand at rest before it: how many came out clean, of how many.
+// ${vscode.l10n.t('Try slowly, the hand at rest before it: how many came out clean, of how many.')}
 // III 1/4: 4 of 10
 `;
 
@@ -31,7 +31,7 @@ export function registerAttempts(context: vscode.ExtensionContext, client: BaseL
     vscode.commands.registerCommand('passagework.logClean', () => logHere(client, true)),
     vscode.commands.registerCommand('passagework.logNotClean', () => logHere(client, false)),
     vscode.commands.registerCommand('passagework.newPlayer', async () => {
-      const document = await vscode.workspace.openTextDocument({ language: PLAYER_LANGUAGE, content: STARTER });
+      const document = await vscode.workspace.openTextDocument({ language: PLAYER_LANGUAGE, content: starter() });
       await vscode.window.showTextDocument(document);
     }),
   );
@@ -44,20 +44,34 @@ async function log(client: BaseLanguageClient, { uri, file, attempt, clean }: Lo
   try {
     const made = await editPlayer(client, target, { kind: 'attempt', attempt, clean });
     if (made) await tell(made, name);
-    else void vscode.window.showWarningMessage(`${name} could not be changed, so the attempt is not counted. Is it read-only?`);
+    else
+      void vscode.window.showWarningMessage(
+        vscode.l10n.t('{file} could not be changed, so the attempt is not counted. Is it read-only?', { file: name }),
+      );
   } catch (error) {
-    void vscode.window.showErrorMessage(`The attempt is not counted, since ${name} can't be opened: ${reasonOf(error)}`);
+    void vscode.window.showErrorMessage(
+      vscode.l10n.t("The attempt is not counted, since {file} can't be opened: {reason}", {
+        file: name,
+        reason: reasonOf(error),
+      }),
+    );
   }
 }
 
 /** Says what now stands in the file, and takes it back with one click. */
 async function tell({ line, undo }: PlayerEdit, name: string): Promise<void> {
-  const answer = await vscode.window.showInformationMessage(`Written in ${name}: ${line}`, 'Undo');
-  if (answer === 'Undo' && !(await undo()))
-    void vscode.window.showWarningMessage(`${name} has changed at that line since, so nothing was undone. Correct it there.`);
+  const press = vscode.l10n.t('Undo');
+  const answer = await vscode.window.showInformationMessage(
+    vscode.l10n.t('Written in {file}: {line}', { file: name, line }),
+    press,
+  );
+  if (answer === press && !(await undo()))
+    void vscode.window.showWarningMessage(
+      vscode.l10n.t('{file} has changed at that line since, so nothing was undone. Correct it there.', { file: name }),
+    );
 }
 
-const UNANSWERED = { what: 'The attempt is not counted', again: 'count it again' };
+const UNANSWERED = { what: vscode.l10n.t('The attempt is not counted'), again: vscode.l10n.t('count it again') };
 
 /** At the cursor: the note of a passage as it is fingered, or the line of a player file. */
 async function logHere(client: BaseLanguageClient, clean: boolean): Promise<void> {
@@ -74,11 +88,15 @@ async function logHere(client: BaseLanguageClient, clean: boolean): Promise<void
     if (reply && reply.attempts.length > 0) return;
   }
   void vscode.window.showInformationMessage(
-    'Put the cursor on a note of a passage with a “player:” line, or on a line of attempts in a player file: that is what gets counted. An open string needs no attempts.',
+    vscode.l10n.t(
+      'Put the cursor on a note of a passage with a “player:” line, or on a line of attempts in a player file: that is what gets counted. An open string needs no attempts.',
+    ),
   );
 }
 
 /** The notes of a double stop are tried one by one. */
 async function oneOf(attempts: readonly string[]): Promise<string | undefined> {
-  return attempts.length < 2 ? attempts[0] : vscode.window.showQuickPick(attempts, { title: 'Which of the two was tried?' });
+  return attempts.length < 2
+    ? attempts[0]
+    : vscode.window.showQuickPick(attempts, { title: vscode.l10n.t('Which of the two was tried?') });
 }

@@ -22,8 +22,11 @@ export async function countRecording(
   const target = player === undefined ? undefined : playerUri({ uri: passage.toString(), file: player });
   if (!target) return;
   const name = fileName(target);
-  const press = back ? 'Take Back' : 'Count';
-  const title = back ? `Take ${recording} out of ${name}?` : `Count ${recording} in ${name}?`;
+  const names = { recording, file: name };
+  const press = back ? vscode.l10n.t('Take Back') : vscode.l10n.t('Count');
+  const title = back
+    ? vscode.l10n.t('Take {recording} out of {file}?', names)
+    : vscode.l10n.t('Count {recording} in {file}?', names);
   let answer: boolean | undefined;
   const agreed = async (lines: readonly string[]) => {
     answer = (await vscode.window.showInformationMessage(title, { modal: true, detail: lines.join('\n') }, press)) === press;
@@ -31,15 +34,22 @@ export async function countRecording(
   };
   try {
     const made = await editPlayer(client, target, { kind: 'recording', fingerprint, counts, back }, agreed);
-    if (made) vscode.window.setStatusBarMessage(`${recording}: ${back ? 'taken out of' : 'counted in'} ${name}`, 5000);
-    else if (answer) void vscode.window.showWarningMessage(`${name} could not be changed. Is it read-only?`);
+    const done = () =>
+      back ? vscode.l10n.t('{recording}: taken out of {file}', names) : vscode.l10n.t('{recording}: counted in {file}', names);
+    if (made) vscode.window.setStatusBarMessage(done(), 5000);
+    else if (answer) void vscode.window.showWarningMessage(vscode.l10n.t('{file} could not be changed. Is it read-only?', names));
     else if (answer === undefined)
       void vscode.window.showInformationMessage(
         back
-          ? `${name} does not count this recording, so it stays as it is.`
-          : `${name} counts this recording already, so it stays as it is.`,
+          ? vscode.l10n.t('{file} does not count this recording, so it stays as it is.', names)
+          : vscode.l10n.t('{file} counts this recording already, so it stays as it is.', names),
       );
   } catch (error) {
-    void vscode.window.showErrorMessage(`The attempts are not counted, since ${name} can't be opened: ${reasonOf(error)}`);
+    void vscode.window.showErrorMessage(
+      vscode.l10n.t("The attempts are not counted, since {file} can't be opened: {reason}", {
+        ...names,
+        reason: reasonOf(error),
+      }),
+    );
   }
 }

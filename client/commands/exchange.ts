@@ -24,20 +24,35 @@ interface Format {
 
 const PDF: Format = {
   format: 'pdf',
-  label: 'Sheet as PDF',
-  detail: 'All passages of the file, engraved and fingered, to print',
+  label: vscode.l10n.t('Sheet as PDF'),
+  detail: vscode.l10n.t('All passages of the file, engraved and fingered, to print'),
   extension: 'pdf',
 };
 const WEB_PAGE: Format = {
   format: 'html',
-  label: 'Sheet as a web page',
-  detail: 'The same in one HTML file, to read on a screen or send',
+  label: vscode.l10n.t('Sheet as a web page'),
+  detail: vscode.l10n.t('The same in one HTML file, to read on a screen or send'),
   extension: 'html',
 };
 const SCORES: readonly Format[] = [
-  { format: 'musicxml', label: 'MusicXML', detail: 'The passage at the cursor, for a score', extension: 'musicxml' },
-  { format: 'midi', label: 'MIDI', detail: 'What sounds in the passage at the cursor, with its true pitch', extension: 'mid' },
-  { format: 'wav', label: 'WAV', detail: 'What sounds in the passage at the cursor, as a recording', extension: 'wav' },
+  {
+    format: 'musicxml',
+    label: 'MusicXML',
+    detail: vscode.l10n.t('The passage at the cursor, for a score'),
+    extension: 'musicxml',
+  },
+  {
+    format: 'midi',
+    label: 'MIDI',
+    detail: vscode.l10n.t('What sounds in the passage at the cursor, with its true pitch'),
+    extension: 'mid',
+  },
+  {
+    format: 'wav',
+    label: 'WAV',
+    detail: vscode.l10n.t('What sounds in the passage at the cursor, as a recording'),
+    extension: 'wav',
+  },
 ];
 
 /** Scores in, and scores, sounds and printed sheets out. */
@@ -49,15 +64,17 @@ export function registerExchange(context: vscode.ExtensionContext, converter: Co
   };
   context.subscriptions.push(
     vscode.commands.registerCommand('passagework.import', (file?: vscode.Uri) => importScore(converter, file)),
-    vscode.commands.registerCommand('passagework.sheet', () => exportAs(sheets, 'New printed sheet')),
-    vscode.commands.registerCommand('passagework.export', () => exportAs([...SCORES, ...sheets], 'Export as')),
+    vscode.commands.registerCommand('passagework.sheet', () => exportAs(sheets, vscode.l10n.t('New printed sheet'))),
+    vscode.commands.registerCommand('passagework.export', () => exportAs([...SCORES, ...sheets], vscode.l10n.t('Export as'))),
   );
 }
 
 async function exportPassage(converter: Converter, { format, label, extension }: Format): Promise<void> {
   const editor = passageEditor();
   if (!editor) {
-    void vscode.window.showInformationMessage('Open the .passage file first: the one being edited is the one that is exported.');
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t('Open the .passage file first: the one being edited is the one that is exported.'),
+    );
     return;
   }
   const { document, selection } = editor;
@@ -79,27 +96,28 @@ async function exportPassage(converter: Converter, { format, label, extension }:
 }
 
 async function importScore(converter: Converter, given: vscode.Uri | undefined): Promise<void> {
-  const filters = { Scores: ['musicxml', 'mxl', 'xml', 'abc', 'mid', 'midi'] };
-  const file = given ?? (await vscode.window.showOpenDialog({ title: 'Import a score', filters }))?.[0];
+  const filters = { [vscode.l10n.t('Scores')]: ['musicxml', 'mxl', 'xml', 'abc', 'mid', 'midi'] };
+  const file = given ?? (await vscode.window.showOpenDialog({ title: vscode.l10n.t('Import a score'), filters }))?.[0];
   if (!file) return;
   const name = fileName(file);
   const base64 = toBase64(await vscode.workspace.fs.readFile(file));
   const ask = (part?: string) =>
-    asked<ImportParams, ImportReply>(converter, `Reading ${name}…`, IMPORT_REQUEST, {
+    asked<ImportParams, ImportReply>(converter, vscode.l10n.t('Reading {file}…', { file: name }), IMPORT_REQUEST, {
       base64,
       ...(part !== undefined && { part }),
     });
   let reply = await ask();
   if (reply && reply.parts.length > 1) {
     const items = reply.parts.map((part, index) => ({ label: part.name, number: index + 1 }));
-    const chosen = await vscode.window.showQuickPick(items, { title: 'Which part of the score?' });
+    const chosen = await vscode.window.showQuickPick(items, { title: vscode.l10n.t('Which part of the score?') });
     if (!chosen) return;
     reply = await ask(String(chosen.number));
   }
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
   await vscode.window.showTextDocument(document, textColumn());
-  if (reply.lost.length > 0) await report(`What ${name} has and the passage leaves out, and what was assumed`, reply);
+  if (reply.lost.length > 0)
+    await report(vscode.l10n.t('What {file} has and the passage leaves out, and what was assumed', { file: name }), reply);
 }
 
 /** A list to keep open below the text: beside it stands the preview. */
@@ -108,7 +126,7 @@ async function report(
   { lost, places }: { readonly lost: readonly string[]; readonly places: readonly string[] },
 ): Promise<void> {
   const list = (lines: readonly string[]) => lines.map((line) => `- ${line}`).join('\n');
-  const content = `# ${title}\n\n${list(lost)}\n\n## Bar by bar\n\n${list(places)}\n`;
+  const content = `# ${title}\n\n${list(lost)}\n\n## ${vscode.l10n.t('Bar by bar')}\n\n${list(places)}\n`;
   const document = await vscode.workspace.openTextDocument({ language: 'markdown', content });
   await vscode.commands.executeCommand('workbench.action.newGroupBelow');
   await vscode.window.showTextDocument(document);

@@ -14,13 +14,13 @@ async function writeExercises(converter: Converter): Promise<void> {
   const editor = passageEditor();
   if (!editor) {
     void vscode.window.showInformationMessage(
-      'Open the .passage file first: exercises are made from the passage that the cursor is in.',
+      vscode.l10n.t('Open the .passage file first: exercises are made from the passage that the cursor is in.'),
     );
     return;
   }
   const params = paramsFor(editor);
   const ask = (kinds?: readonly string[]) =>
-    asked<ExercisesParams, ExercisesReply>(converter, 'Writing exercises…', EXERCISES_REQUEST, {
+    asked<ExercisesParams, ExercisesReply>(converter, vscode.l10n.t('Writing exercises…'), EXERCISES_REQUEST, {
       ...params,
       ...(kinds && { kinds }),
     });
@@ -54,8 +54,8 @@ type Kinds = Exclude<ExercisesReply, { readonly problem: string }>['kinds'];
 async function chooseKinds(kinds: Kinds): Promise<readonly string[] | undefined> {
   const items = kinds.map(({ name, label, meaning }) => ({ label, detail: meaning, name, picked: true }));
   const chosen = await vscode.window.showQuickPick(items, {
-    title: 'Exercises for this passage',
-    placeHolder: 'Which kinds? Press Enter for all of them',
+    title: vscode.l10n.t('Exercises for this passage'),
+    placeHolder: vscode.l10n.t('Which kinds? Press Enter for all of them'),
     canPickMany: true,
   });
   return chosen?.map(({ name }) => name);

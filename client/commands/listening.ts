@@ -31,7 +31,7 @@ async function listen({ converter, openRecording, openPreview }: ListeningParts,
   const editor = passageEditor();
   if (!editor) {
     void vscode.window.showInformationMessage(
-      'Open the .passage file first, and put the cursor in the passage that was recorded.',
+      vscode.l10n.t('Open the .passage file first, and put the cursor in the passage that was recorded.'),
     );
     return;
   }
@@ -53,16 +53,18 @@ async function listen({ converter, openRecording, openPreview }: ListeningParts,
     const message = { type: 'heard', version, passage, recording: name, heard: found, counts } as const;
     openPreview(document.uri).hear({ message: player === undefined ? message : { ...message, player }, fingerprint });
   } catch (error) {
-    void vscode.window.showErrorMessage(`${name} could not be listened to: ${reasonOf(error)}.`);
+    void vscode.window.showErrorMessage(
+      vscode.l10n.t('{file} could not be listened to: {reason}.', { file: name, reason: reasonOf(error) }),
+    );
   }
 }
 
 async function chooseRecording(passage: vscode.Uri): Promise<vscode.Uri | undefined> {
   const folder = passage.scheme === 'untitled' ? undefined : vscode.Uri.joinPath(passage, '..');
   const chosen = await vscode.window.showOpenDialog({
-    title: 'Listen to a recording of this passage',
-    openLabel: 'Listen',
-    filters: { 'WAV or FLAC': ['wav', 'wave', 'flac'] },
+    title: vscode.l10n.t('Listen to a recording of this passage'),
+    openLabel: vscode.l10n.t('Listen'),
+    filters: { [vscode.l10n.t('WAV or FLAC')]: ['wav', 'wave', 'flac'] },
     ...(folder && { defaultUri: folder }),
   });
   return chosen?.[0];
@@ -75,7 +77,11 @@ async function heard(
   recording: Recording,
   name: string,
 ): Promise<ListenReply | undefined> {
-  const options = { location: vscode.ProgressLocation.Notification, title: `Listening to ${name}…`, cancellable: true };
+  const options = {
+    location: vscode.ProgressLocation.Notification,
+    title: vscode.l10n.t('Listening to {file}…', { file: name }),
+    cancellable: true,
+  };
   return vscode.window.withProgress(options, async (progress, cancel) => {
     const next = async (): Promise<ReadRecordingReply> => {
       const block = await recording.next();

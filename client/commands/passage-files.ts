@@ -3,13 +3,13 @@ import { COMMANDS, LANGUAGE } from '../../server/protocol/messages';
 import { textColumn } from './passage-editor';
 
 /** An unsaved file is called by its first line. */
-const STARTER = `passage: First light
+const starter = () => `passage: ${vscode.l10n.t('First light')}
 instrument: violin
 hand: medium
 tempo: 1/4 = 72
 meter: 4/4
 
-// A circle asks for a harmonic: o after a pitch.
+// ${vscode.l10n.t('A circle asks for a harmonic: o after a pitch.')}
 1/4 D5 A5 D6o F#6o | 1/2 A6o D6o ||
 `;
 
@@ -17,7 +17,7 @@ meter: 4/4
 export function registerPassageFiles(context: vscode.ExtensionContext): void {
   context.subscriptions.push(
     vscode.commands.registerCommand('passagework.newPassage', async () => {
-      const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: STARTER });
+      const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: starter() });
       await vscode.window.showTextDocument(document, textColumn());
     }),
     vscode.commands.registerCommand('passagework.openExample', async () => {

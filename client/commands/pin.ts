@@ -3,7 +3,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import { PIN_REQUEST, type PinParams, type PinReply } from '../../server/protocol/messages';
 import { ask, changedSince } from '../ask';
 
-const UNANSWERED = { what: 'The fingering is not written', again: 'choose the fingering again' };
+const UNANSWERED = { what: vscode.l10n.t('The fingering is not written'), again: vscode.l10n.t('choose the fingering again') };
 
 /** Writes a chosen fingering into the text, as one step to undo. */
 export async function pin(client: BaseLanguageClient, params: PinParams): Promise<void> {

@@ -14,10 +14,18 @@ export async function saveAs(name: string, bytes: Uint8Array, kind: string, neig
   try {
     await vscode.workspace.fs.writeFile(target, bytes);
   } catch (error) {
-    void vscode.window.showErrorMessage(`${target.path} could not be written (${reasonOf(error)}). Choose another place.`);
+    void vscode.window.showErrorMessage(
+      vscode.l10n.t('{file} could not be written ({reason}). Choose another place.', {
+        file: target.path,
+        reason: reasonOf(error),
+      }),
+    );
     return;
   }
-  const answer = await vscode.window.showInformationMessage(`Saved ${vscode.workspace.asRelativePath(target)}.`, 'Open');
+  const answer = await vscode.window.showInformationMessage(
+    vscode.l10n.t('Saved {file}.', { file: vscode.workspace.asRelativePath(target) }),
+    vscode.l10n.t('Open'),
+  );
   if (answer) await vscode.commands.executeCommand('vscode.open', target);
 }
 

@@ -37,7 +37,7 @@ async function playerFile(players: PlayerFiles): Promise<vscode.Uri | undefined>
   const named = document?.languageId === LANGUAGE ? players.namedBy(document.uri.toString()) : [];
   if (named.length > 1) {
     const items = named.map((uri) => ({ label: fileName(uri), uri }));
-    return (await vscode.window.showQuickPick(items, { title: 'Whose hand is measured?' }))?.uri;
+    return (await vscode.window.showQuickPick(items, { title: vscode.l10n.t('Whose hand is measured?') }))?.uri;
   }
   if (named[0]) return named[0];
   await vscode.commands.executeCommand('passagework.newPlayer');
@@ -46,10 +46,15 @@ async function playerFile(players: PlayerFiles): Promise<vscode.Uri | undefined>
 
 function open(context: vscode.ExtensionContext, { client, output }: MeasureParts, file: vscode.Uri): void {
   const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
-  const panel = vscode.window.createWebviewPanel('passagework.measure', 'Measure My Reach', vscode.ViewColumn.Beside, {
-    enableScripts: true,
-    localResourceRoots: [dist],
-  });
+  const panel = vscode.window.createWebviewPanel(
+    'passagework.measure',
+    vscode.l10n.t('Measure My Reach'),
+    vscode.ViewColumn.Beside,
+    {
+      enableScripts: true,
+      localResourceRoots: [dist],
+    },
+  );
   panel.iconPath = vscode.Uri.joinPath(context.extensionUri, 'client', 'media', 'icon.svg');
   const post = (message: MeasureHostMessage) => void panel.webview.postMessage(message);
   panel.webview.onDidReceiveMessage(async (message: MeasurePageMessage) => {
@@ -58,7 +63,7 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
     } catch (error) {
       const reason = reasonOf(error);
       output.error(`Measuring: ${reason}`);
-      post({ type: 'failed', message: `${fileName(file)} can’t be opened: ${reason}` });
+      post({ type: 'failed', message: vscode.l10n.t('{file} can’t be opened: {reason}', { file: fileName(file), reason }) });
     }
   });
 
@@ -74,7 +79,10 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
         return post(
           written
             ? { type: 'written', file: fileName(file) }
-            : { type: 'failed', message: `${fileName(file)} could not be changed. Is it read-only?` },
+            : {
+                type: 'failed',
+                message: vscode.l10n.t('{file} could not be changed. Is it read-only?', { file: fileName(file) }),
+              },
         );
       }
       case 'broke':

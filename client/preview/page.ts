@@ -23,7 +23,7 @@ export function page({ nonce, source, script, language }: PageParts): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Passagework preview</title>
+<title>Passagework</title>
 </head>
 <body>
 <script nonce="${nonce}" src="${attribute(script)}"></script>

@@ -26,7 +26,7 @@ const CURSOR_REST = 60;
 const LATE = 500;
 /** The setting that says which fingerings the staff prints. */
 const PRINTED = 'passagework.staff.fingerings';
-const WORKING = 'Working out how to play it…';
+const WORKING = vscode.l10n.t('Working out how to play it…');
 
 /** One preview panel and the document it shows. */
 export class Preview implements vscode.Disposable {
@@ -82,7 +82,7 @@ export class Preview implements vscode.Disposable {
     this.watch?.dispose();
     this.document = uri;
     this.heard = undefined;
-    this.panel.title = uri ? `Preview ${fileName(uri)}` : 'Passagework Preview';
+    this.panel.title = uri ? vscode.l10n.t('Preview {file}', { file: fileName(uri) }) : vscode.l10n.t('Passagework Preview');
     this.watch = uri && this.parts.scenes.watch(uri.toString());
     if (!this.listening) return;
     this.sendMarking();
@@ -140,7 +140,7 @@ export class Preview implements vscode.Disposable {
   private sceneMessage(): HostMessage {
     const { failure } = this.parts.scenes;
     if (failure) return { type: 'failed', message: failure };
-    if (!this.document) return { type: 'failed', message: 'Open a .passage file to see how it is played.' };
+    if (!this.document) return { type: 'failed', message: vscode.l10n.t('Open a .passage file to see how it is played.') };
     const scene = this.scene;
     if (!scene) return { type: 'working', text: WORKING };
     const at = this.cursorNote(scene);
@@ -208,7 +208,10 @@ export class Preview implements vscode.Disposable {
 
   private async answer({ uri, version, at }: Extract<PanelMessage, { type: 'ask' }>): Promise<void> {
     const params: AlternativesParams = { uri, version, passage: at.passage, event: at.event };
-    const unanswered = { what: 'The other fingerings are not shown', again: 'choose the note again' };
+    const unanswered = {
+      what: vscode.l10n.t('The other fingerings are not shown'),
+      again: vscode.l10n.t('choose the note again'),
+    };
     const alternatives = await ask<AlternativesReply>(this.parts.client, ALTERNATIVES_REQUEST, params, unanswered);
     if (alternatives) this.post({ type: 'alternatives', version, at, alternatives });
   }

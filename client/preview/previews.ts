@@ -28,14 +28,15 @@ export function registerPreviews(
     // Kept while hidden, so that what is being played plays on behind another tab.
     const options = { retainContextWhenHidden: true, enableFindWidget: true };
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-    const shown = preview ?? adopt(vscode.window.createWebviewPanel(VIEW_TYPE, 'Passagework Preview', column, options));
+    const shown =
+      preview ?? adopt(vscode.window.createWebviewPanel(VIEW_TYPE, vscode.l10n.t('Passagework Preview'), column, options));
     shown.show(uri ?? shown.uri);
     return shown;
   };
 
   const exportView = (view: 'board' | 'staff', format: 'svg' | 'png') => () => {
     if (preview) preview.export(view, format);
-    else void vscode.window.showInformationMessage('Open the preview first: its drawing is what gets saved.');
+    else void vscode.window.showInformationMessage(vscode.l10n.t('Open the preview first: its drawing is what gets saved.'));
   };
 
   context.subscriptions.push(

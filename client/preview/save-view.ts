@@ -1,4 +1,4 @@
-import type * as vscode from 'vscode';
+import * as vscode from 'vscode';
 import { fromBase64, saveAs } from '../commands/save-as';
 import type { PanelMessage } from '../webview/messages';
 
@@ -8,5 +8,5 @@ export async function saveView(
   passage: vscode.Uri | undefined,
 ): Promise<void> {
   const bytes = format === 'svg' ? new TextEncoder().encode(data) : fromBase64(data);
-  await saveAs(name, bytes, format === 'svg' ? 'SVG picture' : 'PNG picture', passage);
+  await saveAs(name, bytes, format === 'svg' ? vscode.l10n.t('SVG picture') : vscode.l10n.t('PNG picture'), passage);
 }

@@ -180,3 +180,8 @@ export const commands = {
   executeCommand: vi.fn(async (_name: string) => {}),
 };
 export const env = { language: 'en' };
+/** Nothing is translated. */
+export const l10n = {
+  t: (message: string, args: Readonly<Record<string, string | number>> = {}) =>
+    message.replace(/\{(\w+)\}/g, (hole, name: string) => String(args[name] ?? hole)),
+};

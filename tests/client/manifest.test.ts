@@ -3,6 +3,7 @@ import { globSync } from 'tinyglobby';
 import { describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../server/protocol/messages';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
+import { manifest as shown } from '../support/manifest';
 
 interface Property {
   readonly default: unknown;
@@ -22,7 +23,7 @@ interface Manifest {
     }[];
   };
 }
-const manifest = JSON.parse(readFileSync('package.json', 'utf8')) as Manifest;
+const manifest: Manifest = shown;
 const { contributes } = manifest;
 const source = globSync('client/**/*.ts')
   .map((path) => readFileSync(path, 'utf8'))

@@ -5,13 +5,13 @@ import { expectedAfter } from '../../grammar/values/expected';
 import { isParsed } from '../../grammar/values/read-value';
 import { WRITTEN } from '../../grammar/values/value-tokens';
 import type { ValueKind } from '../../grammar/values/value-tree';
-import manifest from '../../package.json';
 import { createProgram } from '../../server/command/program';
 import { HINT_WORDS } from '../../server/features/hint-words';
 import { CODES } from '../../server/rules/check';
 import { LEVELS } from '../../server/rules/levels';
 import { PROJECT_MEMBERS } from '../../server/workspace/project';
 import { readPage } from '../rules/page';
+import { manifest } from '../support/manifest';
 import { grammarReference } from './grammar-reference';
 
 /** What a file made from the code must hold, by its path. */
