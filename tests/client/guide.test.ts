@@ -27,6 +27,10 @@ describe('the guide', () => {
     else expect(problems.filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
   });
 
+  it('holds nothing that two versions of a page left when they were put together', () => {
+    expect(PAGES.filter((page) => /^(?:<{7}|={7}|>{7})( |$)/m.test(readFileSync(FOLDER + page, 'utf8')))).toEqual([]);
+  });
+
   it('lists every page, and links only to pages that are there', () => {
     const list = readFileSync(`${FOLDER}README.md`, 'utf8');
     for (const page of PAGES) if (page !== 'README.md') expect(list).toContain(`(${page})`);
