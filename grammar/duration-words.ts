@@ -31,7 +31,7 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
     return undefined;
   }
   if (numerator > MAXIMA * denominator) {
-    const why = `${quoted(token.image)} is longer than any note is written: ${numerator / denominator >= 100 ? 'more than a hundred' : Math.floor(numerator / denominator)} whole notes. Write a fraction of a whole note such as 1/8; what is held longer is tied.`;
+    const why = `${quoted(token.image)} is longer than any written note: ${numerator / denominator >= 100 ? 'more than a hundred' : Math.floor(numerator / denominator)} whole notes. Write a fraction of a whole note such as 1/8; tie notes for anything longer.`;
     report(problem('duration-size', place, why));
   }
   const dotted = (count: number): { numerator: number; denominator: number } =>

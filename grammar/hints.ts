@@ -147,7 +147,7 @@ function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint |
   const k = Number(match[1]);
   const n = Number(match[2]);
   if (k > 0 && k < n && n <= 99) return [{ kind: 'node', ...place, k, n }, 1];
-  const why = k >= n && n > 0 ? 'that point is beyond the string' : 'no point of the string is called that';
+  const why = k >= n && n > 0 ? 'that point is beyond the string' : 'there is no such point on the string';
   const fixes = n > 1 && n <= 99 ? [write(`at 1/${n}`)] : [];
   report(
     problem(

@@ -24,12 +24,13 @@ export function reportLikePitch(token: IToken, octave: number | undefined, repor
     tell('octave-missing', why, ...octaves.map((n) => `${name}${n}${tail}`));
   } else if (digits.length > 1) {
     const why =
-      'is in no octave: they are numbered 0 to 9, and A4 is the tuning A. A harmonic is marked with the letter o, not a zero.';
+      'has no such octave: octaves are numbered 0 to 9, and A4 is the tuning A. A harmonic is marked with the letter o, not a zero.';
     // D60 is a slip for D6o more often than anything else.
     const zero = digits.length === 2 && digits[1] === '0';
     tell('octave-range', why, `${name}${digits[0]}${zero ? 'o' : tail}`);
   } else if (!(accidental in ACCIDENTALS)) {
-    const why = 'has no accidental of this language. Write # or ## for sharps, b or bb for flats, and nothing for a natural.';
+    const why =
+      'has an accidental that is not read here. Write # or ## for sharps, b or bb for flats, and nothing for a natural.';
     tell('accidental', why, `${name}${digits}${tail}`);
   } else if (capital === 'H') {
     const why = 'is not a pitch. Notes are named A to G: the one below C is B, and a semitone lower it is Bb.';

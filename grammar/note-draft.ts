@@ -79,7 +79,7 @@ export class NoteDraft {
       this.hints = list;
       return;
     }
-    const why = 'The hints of one note stand in one pair of brackets. Put these with the ones before.';
+    const why = 'All hints of a note go in one pair of brackets. Put these with the ones before.';
     this.report(problem('hints-apart', list, why));
     this.hints = { start: this.hints.start, end: list.end, hints: [...this.hints.hints, ...list.hints] };
   }

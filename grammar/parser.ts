@@ -100,7 +100,7 @@ export class MusicParser extends MotifParser {
   private nameOfMotif(motif: IToken, first: IToken | undefined, last: IToken | undefined, equals: IToken | undefined): Word {
     const after = spanOf(motif).end;
     if (!first || !last) {
-      const why = 'A motif needs a name between “motif” and “=”, by which the music calls it: motif wave = D5 E5.';
+      const why = 'A motif needs a name between “motif” and “=”, so that the music can call it: motif wave = D5 E5.';
       this.report(problem('motif-name', spanOf(motif), why));
       return { start: after, end: after, text: '' };
     }
@@ -111,7 +111,7 @@ export class MusicParser extends MotifParser {
         problem('motif-name', place, 'The name of a motif is one word. Join its words with a hyphen.', [write(joined)]),
       );
     } else if (!isMotifName(first.image)) {
-      const why = `A motif can't be called ${quoted(first.image)}, because that means something else here. Take another word, such as wave.`;
+      const why = `A motif can't be called ${quoted(first.image)}, because that means something else here. Choose another word, such as wave.`;
       this.report(problem('motif-name', place, why));
     }
     if (!equals) {

@@ -7,7 +7,7 @@ import type { Span } from './tree';
 const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
   RightBracket: [
     'stray-bracket',
-    'This bracket closes nothing. Hints open with [ after their note: D6o [III]. Remove it, or write the bracket that opens.',
+    'This bracket closes nothing. Hints open with [ after their note: D6o [III]. Remove it, or add the opening bracket.',
   ],
   RightParenthesis: [
     'stray-parenthesis',

@@ -74,7 +74,7 @@ export function noteMissing(token: IToken, report: Report): void {
   const why =
     token.image === '+'
       ? 'A + joins the notes of a double stop or chord, and the next is missing. Write it after the +, or remove the +.'
-      : 'A slide needs the harmonic it goes to. Write it after the word: slide D7o.';
+      : 'A slide needs the harmonic it leads to. Write it after the word: slide D7o.';
   report(problem('note-missing', spanOf(token), why, [remove(quoted(token.image))]));
 }
 

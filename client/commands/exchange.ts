@@ -116,8 +116,7 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });
   await vscode.window.showTextDocument(document, textColumn());
-  if (reply.lost.length > 0)
-    await report(vscode.l10n.t('What {file} has and the passage leaves out, and what was assumed', { file: name }), reply);
+  if (reply.lost.length > 0) await report(vscode.l10n.t('Import report: {file}', { file: name }), reply);
 }
 
 /** A list to keep open below the text: beside it stands the preview. */

@@ -54,7 +54,7 @@ async function listen({ converter, openRecording, openPreview }: ListeningParts,
     openPreview(document.uri).hear({ message: player === undefined ? message : { ...message, player }, fingerprint });
   } catch (error) {
     void vscode.window.showErrorMessage(
-      vscode.l10n.t('{file} could not be listened to: {reason}.', { file: name, reason: reasonOf(error) }),
+      vscode.l10n.t('{file} could not be read: {reason}.', { file: name, reason: reasonOf(error) }),
     );
   }
 }

@@ -74,7 +74,7 @@ function record({ model, attempts, belief }: TriedWay): string {
 function riddle({ model, belief }: TriedWay): string {
   const below = model - expected(belief);
   return below > SURPRISING * uncertainty(belief)
-    ? ' The model knows only an even string and a bow in the right place: where the record is so much worse, try the bow elsewhere first, then another string.'
+    ? ' The model assumes an even string and a well-placed bow; with a record this much worse, try bowing elsewhere first, then another string.'
     : '';
 }
 

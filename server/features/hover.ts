@@ -29,7 +29,7 @@ export interface HoverOptions extends Pick<Settings, 'safeChance'> {
 }
 
 /** What is said of notes whose fingering is not there yet. */
-const COMING = 'How to play this is still being worked out. Point here again in a moment.';
+const COMING = 'Still working out how to play this. Hover here again in a moment.';
 
 /**
  * What can be said about the place under the pointer; of a reading without fingerings, what the text alone tells. `safeChance` is what

@@ -24,8 +24,8 @@ import { bowing, leftHand, sameSpot } from './technique';
 /** Alternatives shown in a hover; more would push the first ones out of sight. */
 const MOST_ALTERNATIVES = 5;
 
-/** For every shape that opens the hand past comfortable. */
-const STRETCH_CAUTION = `This opens the hand past comfortable: warm up, and rest often. ${PAIN}`;
+/** For every shape that opens the hand beyond what is comfortable. */
+const STRETCH_CAUTION = `This opens the hand beyond what is comfortable: warm up, and rest often. ${PAIN}`;
 
 /** Which document the links of an account act on; absent where the editor has no such links. */
 export interface LinkTarget {
@@ -34,7 +34,7 @@ export interface LinkTarget {
 }
 
 /** What is said instead of other ways where they are not told. */
-const COMING = 'Other ways to play it are still being worked out. Point here again in a moment.';
+const COMING = 'Still working out other ways to play it. Hover here again in a moment.';
 
 /**
  * How one event is played, as Markdown: what it is, where, and why there, short enough to be read at a glance; below a rule what the
@@ -129,7 +129,7 @@ function together([a, b, ...more]: readonly Way[]): string {
 function expected(solution: Solution, event: number): string {
   const step = stepAt(solution, event);
   const cents = step && centsOff(solution.work.lattice.columns[event]!.states, solution.work.path[event]!, step);
-  return cents === undefined ? '' : `Expect it within ${Math.max(1, Math.round(cents))} cents two times in three.`;
+  return cents === undefined ? '' : `Expect to land within ${Math.max(1, Math.round(cents))} cents two times in three.`;
 }
 
 function accuracy({ fingering }: SolvedEvent, off: string): string {

@@ -47,6 +47,6 @@ export function wayOffers(
   return [...found].map(([label, extraCost]) => ({
     label,
     kind: 'hint',
-    detail: extraCost === 0 ? 'The easiest way here.' : `Costs ${extraCost.toFixed(2)} more in the passage.`,
+    detail: extraCost === 0 ? 'The easiest way here.' : `Costs ${extraCost.toFixed(2)} more.`,
   }));
 }

@@ -37,7 +37,7 @@ export function continued(held: readonly HeldNote[], notes: readonly NoteSpec[],
     if (!here) {
       missed.push({ note: before.note, why: `the next note is not ${soundingNames(sounding(before.asked, instrument))}` });
     } else if (before.harmonic === 'no' && here.harmonic === 'must') {
-      missed.push({ note: before.note, why: 'the next note is a harmonic and this one is not, so it must be played anew' });
+      missed.push({ note: before.note, why: 'the next note is a harmonic and this one is not, so it must be played again' });
     } else {
       pairs.push([before.note, free]);
       specs[free] = { ...here, asked: before.asked, harmonic: before.harmonic };

@@ -11,15 +11,15 @@ const ADVICE: Readonly<Record<TermName, string>> = {
     'This harmonic is not where a tempered instrument has the note: listen to it alone first and let the ear take it as it is.',
   stretch:
     'Open the hand from the fourth finger back toward the first, with the thumb loose, and close it again after every note.',
-  shift: 'Go to the place without the bow, let the arm carry the hand, look whether you have arrived, and only then play.',
-  crossing: 'Bow the open strings alone first, in the rhythm of the notes, until the arm changes level of itself.',
+  shift: 'Go to the place without the bow, let the arm carry the hand, check that you have arrived, and only then play.',
+  crossing: 'Bow the open strings alone first, in the rhythm of the notes, until the arm changes level by itself.',
   position: 'Find the position by its first note, silently, and play it only when the hand has settled there.',
   string: 'Play it once on the string you know best, and make this string sound like that.',
   finger: 'Let the weight of the arm hang in this finger; it need not press.',
   frame: 'Sing the half steps first: this finger lies higher or lower than the key would have it.',
-  open: 'Listen to the open string and the stopped note before it, and match their color with the bow.',
+  open: 'Listen to the open string and the stopped note before it, and match their colour with the bow.',
   ahead: 'Look at the notes that follow before you set the hand: it must be ready for them.',
-  pedal: 'Bow the open strings of the figure alone first, until the arm rocks of itself.',
+  pedal: 'Bow the open strings of the figure alone first, until the arm rocks by itself.',
   repeat: 'Change the finger without changing the sound: the listener must not hear it.',
   slide: 'Slide slowly and with little weight, and let the harmonic catch the finger.',
   hop: 'Lift early and set down slowly: a finger that goes to another place, or over its neighbour, needs time of its own.',
@@ -36,7 +36,7 @@ const ADVICE: Readonly<Record<TermName, string>> = {
     'Play the note without its ornament first, then the ornament slowly with the finger named, and stop before the hand tires.',
   doubtful:
     'Nothing surer lies in reach: play it alone at a whisper until it answers every time, and tell the composer if it does not.',
-  delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic takes few bows.',
+  delicacy: 'Keep the bow nearer the bridge than you are used to and quite even: this harmonic forgives little in the bow.',
 };
 
 /** The same for a harmonic, which speaks or does not. */

@@ -8,7 +8,7 @@ const LONG_NOTES = 32;
 const LONG_SECONDS = 45;
 
 const WORDS = {
-  stretch: `The hand opens past comfortable here. Warm up first, keep the thumb loose, and play this no longer than a few minutes at a time. ${PAIN}`,
+  stretch: `The hand opens beyond what is comfortable here. Warm up first, keep the thumb loose, and play this no longer than a few minutes at a time. ${PAIN}`,
   run: `This is a long run for the hand: stop as soon as it tires. ${PAIN}`,
 };
 

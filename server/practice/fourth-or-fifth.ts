@@ -94,7 +94,7 @@ function compared(fourth: Way, fifth: Way): string {
       : wider < -ALIKE
         ? 'and here, further up the string, it even asks less of the hand'
         : 'here, further up the string, it asks no more of the hand';
-  return `A fifth forgives a wider miss and needs a less firm first finger; ${hand}.`;
+  return `A fifth forgives a wider miss and needs less pressure from the first finger; ${hand}.`;
 }
 
 /** Stretches that differ by no more than this, mm, feel alike. Assumption. */

@@ -74,9 +74,9 @@ function spot(source: Source, event: number, number: number): readonly Exercise[
   const written = bars[0]!.tempo;
   const goal =
     safe < 1
-      ? `Now at ${tempoText(scaled(written, safe))}, as fast as it is safe today; ${tempoText(written)} is written. Three times`
+      ? `Now at ${tempoText(scaled(written, safe))}, as fast as is safe today; ${tempoText(written)} is written. Three times`
       : `Now in tempo, ${tempoText(written)}: three times`;
-  const fast: Section = { instructions: [`${goal} running without a miss, then go on.`], bars: atTempo(bars, safe) };
+  const fast: Section = { instructions: [`${goal} in a row without a miss, then go on.`], bars: atTempo(bars, safe) };
   return [{ title, sections: [stopped(source, event, bars), slow, fast], rests: false }];
 }
 

@@ -67,7 +67,10 @@ function variants(source: Source): readonly Exercise[] {
       repeated: true,
     };
   });
-  const plain: Section = { instructions: ['As written again: listen whether it has become even.'], bars: atTempo(bars, slower) };
+  const plain: Section = {
+    instructions: ['As written again: listen for whether it has become even.'],
+    bars: atTempo(bars, slower),
+  };
   return [{ title: `Rhythms: ${barsName(bars)}`, sections: [...varied, plain], rests: true }];
 }
 

@@ -52,7 +52,7 @@ function ladder(source: Source): readonly Exercise[] {
           ? `Next rung: ${tempoText(now)}.`
           : `${tempoText(now)}: the top. Stop here, however well it goes; a ladder climbed in haste teaches the haste.`,
       ...(index === 0
-        ? ['Each rung three times running without a miss before the next one. After two misses go back a rung.']
+        ? ['Each rung three times in a row without a miss before the next one. After two misses go back a rung.']
         : []),
     ];
     return { instructions: told, bars: atTempo(bars, bpm / written.bpm), repeated: true };

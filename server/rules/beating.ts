@@ -30,6 +30,6 @@ export default rule;
 function advice({ ways }: Fingering, cents: number): string {
   const leaning = ways.find(({ stop }) => stop);
   return leaning
-    ? `Lean the stopping finger by ${mmWords(Math.abs(cents) / centsPerMm(leaning.length))} until the beats stop, or play one of them another way.`
+    ? `Roll the stopping finger by ${mmWords(Math.abs(cents) / centsPerMm(leaning.length))} until the beats stop, or play one of them another way.`
     : 'No finger can correct a natural harmonic or an open string: make one of them an artificial harmonic or a stopped note.';
 }

@@ -7,7 +7,7 @@ import { unplayableRule } from './unplayable';
 export default unplayableRule('broken-hold', ['held'], (subject, { event }) => ({
   span: spotOf(subject, event),
   message:
-    "The note held over from before can't be kept here: its finger or string is needed for the other note. Let it go (take away the `_`), or give the other note another string.",
+    "The held note can't ring on here: the other note needs its finger or its string. Let it go (remove the `_`), or put the other note on another string.",
   fixes: () => letGo(subject, event),
 }));
 

@@ -5,5 +5,5 @@ import { unplayableRule } from './unplayable';
 export default unplayableRule('crossed-fingers', ['fingers'], (subject, { event }) => ({
   span: spotOf(subject, event),
   message:
-    'No set of fingers can take this: one finger would have to be in two places, or a higher finger behind a lower one. Choose other strings, or another form of harmonic.',
+    'No fingering fits: one finger would have to be in two places, or a higher finger behind a lower one. Choose other strings, or another kind of harmonic.',
 }));

@@ -30,8 +30,8 @@ const rule: EventRule = {
       {
         span: spotOf(subject, event),
         message:
-          `The hand must move ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to get here, too far to arrive comfortably. ` +
-          'Slow down, leave time by an open string, a rest or a shorter note before it, or play it nearer the hand.',
+          `The hand must move ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to get here, too far to arrive safely. ` +
+          'Slow down, make time with an open string, a rest or a shorter note before it, or play it nearer the hand.',
         fixes: () => playInPassage(subject, event, ({ hand }) => near(hand)),
       },
     ];

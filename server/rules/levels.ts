@@ -82,7 +82,7 @@ function noLevel(span: Span): Problem {
   return {
     code: 'unknown-level',
     severity: 'warning',
-    message: `This comment says no level, so it changes nothing. Write one of: ${LEVELS.join(', ')}.`,
+    message: `This comment names no level, so it changes nothing. Write one of: ${LEVELS.join(', ')}.`,
     span,
     fixes: LIKELY.map((level) => ({ title: `Write ${level} after it`, edits: [{ span: after, text: ` ${level}` }] })),
   };

@@ -44,7 +44,7 @@ function finding(subject: Subject, run: readonly number[], seconds: number): Fin
   return {
     span: { start: first.start, end: Math.max(first.end, last.end) },
     message:
-      `${run.length} stretches near the limit of this hand one after the other, ${seconds.toFixed(0)} s without rest. Put rests between, practise it in pieces, or use fourth harmonics instead of fifths. ` +
+      `${run.length} stretches in a row near the limit of this hand, ${seconds.toFixed(0)} s without a rest. Add rests, practise it in pieces, or use fourth harmonics instead of fifths. ` +
       PAIN,
   };
 }

@@ -38,5 +38,5 @@ const memory = new WeakMap<NoteSpec, { readonly setup: Setup; readonly way: Way 
 
 /** Why nothing can be done with it. */
 export function noRoom({ partial, length, stringName }: Way): string {
-  return `On the ${mmWords(length)} of the ${stringName} string that it leaves, the finger has no room at all: ${CONSTANTS.fingerWidth.value} mm wide itself, it damps partial ${partial} as much as the ones beside it.`;
+  return `With ${mmWords(length)} of the ${stringName} string left to sound there is no room at all: a finger ${CONSTANTS.fingerWidth.value} mm wide damps partial ${partial} as much as the partials beside it.`;
 }

@@ -32,7 +32,7 @@ const rule: EventRule = {
         span: spotOf(subject, event, 0),
         message:
           `At this tempo a ${name} harmonic for ${printedPitch(pitchName(way.sounding))} is safer than the fourth: it forgives a miss of ${mmWords(other.tolerance ?? 0)} instead of ${mmWords(way.tolerance ?? 0)}` +
-          `${name === 'fifth' ? ', needs a less firm first finger and speaks more clearly, for a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy.`,
+          `${name === 'fifth' ? ', needs less pressure from the first finger and speaks more clearly, but is a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy.`,
         fixes: () => playAs(subject, event, better.fingering),
       },
     ];

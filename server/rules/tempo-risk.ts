@@ -38,7 +38,7 @@ const rule: EventRule = {
     return [
       {
         span: spotOf(subject, event),
-        message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}; or choose a way that lies nearer the hand or speaks more easily.`,
+        message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}; or choose a fingering that lies nearer or speaks more easily.`,
         fixes: () =>
           playInPassage(subject, event, ({ ways, hand }) => {
             const distance = from === undefined ? 0 : Math.abs(hand.mm - from);
@@ -58,7 +58,7 @@ function why({ passage, work, events }: Solution, event: number, step: Step): st
   const { landing, speech, together } = chancesOf(work.lattice.columns[event]!.states, work.path[event]!, step, spec.seconds);
   const least = Math.min(product(landing), product(speech), together);
   const lasts = `the note lasts ${spec.seconds.toFixed(2)} s`;
-  if (least === together) return `${lasts}, and finger and bow can't be kept together so closely`;
+  if (least === together) return `${lasts}, too short to keep finger and bow together`;
   if (least === product(speech)) {
     const [slowest] = ways
       .filter(({ partial }) => partial > 1)

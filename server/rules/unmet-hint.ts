@@ -1,5 +1,5 @@
 import type { Pins } from '../passage/passage';
-import { capital, listed } from '../scene/words';
+import { listed } from '../scene/words';
 import { closedWay, noRoom } from './no-harmonic';
 import { hintSpot } from './spot';
 import { unplayableRule } from './unplayable';
@@ -20,12 +20,12 @@ export default unplayableRule('unmet-hint', ['hints'], (subject, { event, reason
   if (reason.kind !== 'hints') return undefined;
   const { note, hints } = reason;
   const closed = closedWay(subject, event, note);
-  const together = hints.length > 1 ? 'changing any one of them solves it' : 'changing it solves it';
+  const changed = ['it', 'either'][hints.length - 1] ?? 'any one of them';
   const why = closed
-    ? noRoom(closed)
-    : `${capital(listed(hints.map((hint) => WORDS[hint])))} rule${hints.length === 1 ? 's' : ''} out every one (${together}).`;
+    ? `. ${noRoom(closed)}`
+    : `: ${listed(hints.map((hint) => WORDS[hint]))} rule${hints.length === 1 ? 's' : ''} out every one (changing ${changed} solves it).`;
   return {
     span: hintSpot(subject, event, note, hints.slice(0, 1)),
-    message: `This note can't be played with the hints that apply to it. ${why} Change the hint, or take one of the nearest ways below.`,
+    message: `No way of playing this note fits its hints${why} Change ${hints.length === 1 ? 'the' : 'a'} hint, or take one of the nearest ways below.`,
   };
 });

@@ -31,7 +31,7 @@ const rule: PassageRule = {
     return [
       {
         span: spotOf(subject, spots[0]!.event),
-        message: `No note here is very risky by itself, but at this tempo the whole run comes out clean ${often(stretch.chance)}. The least certain: ${listed(named)}. Practise these, or slow down; for a more advanced player, set the level.`,
+        message: `No note here is very risky by itself, but at this tempo the whole run comes out clean ${often(stretch.chance)}. The least certain: ${listed(named)}. Practise these, slow down, or set a higher level for a more advanced player.`,
       },
     ];
   },

@@ -213,6 +213,6 @@ function termsOf(answer: SolvedEvent, setup: Setup): SceneEvent['terms'] {
 /** The usual caution, only where the hand opens past comfortable. */
 function cautionFor({ events }: Solution): string | undefined {
   return events.some((answer) => answer?.terms.stretch)
-    ? `Some shapes open the hand past comfortable. Warm up, and rest often. ${PAIN}`
+    ? `Some shapes open the hand beyond what is comfortable. Warm up, and rest often. ${PAIN}`
     : undefined;
 }

@@ -17,7 +17,7 @@ export const TERMS = {
   hop: 'the same finger lifted and set elsewhere, or fingers climbing over one another',
   slide: 'a slide that changes string or finger',
   pitch: 'how far the harmonic is off the temperament',
-  stretch: 'the hand open past comfortable',
+  stretch: 'the hand opened beyond what is comfortable',
   extension: 'a finger reaching farther from the hand than is comfortable',
   firmness: 'the firm stopping finger that a fourth harmonic needs',
   stopper: 'a stopping finger other than the first',

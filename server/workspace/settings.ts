@@ -61,9 +61,9 @@ export function misreadSettings({ instrument, hand }: Settings, raw?: unknown): 
   const family = player && 'value' in player ? player.value.family : 'violin';
   const reach = hand ? valueFrom('hand', hand, family) : undefined;
   return [
-    ...faults.map((why) => `Not everything in ${PROJECT_FILE} counts: ${why}.`),
-    ...(player && 'faults' in player ? [`The setting ${SECTION}.instrument does not count: ${whyOf(player)}.`] : []),
-    ...(reach && 'faults' in reach ? [`The setting ${SECTION}.hand does not count: ${whyOf(reach)}.`] : []),
+    ...faults.map((why) => `Part of ${PROJECT_FILE} is ignored: ${why}.`),
+    ...(player && 'faults' in player ? [`The setting ${SECTION}.instrument is ignored: ${whyOf(player)}.`] : []),
+    ...(reach && 'faults' in reach ? [`The setting ${SECTION}.hand is ignored: ${whyOf(reach)}.`] : []),
   ];
 }
 

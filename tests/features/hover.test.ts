@@ -33,17 +33,15 @@ describe('hover', () => {
     const { text, at } = caret('passage: Quay\n1/4 D6^o [III at 1/4 3]');
     const read = reading(text);
     const { solutions: _, ...begun } = read;
-    const coming = 'still being worked out. Point here again in a moment.';
-    expect(hover(begun, at, read.settings)?.markdown).toBe(`How to play this is ${coming}`);
-    expect(hover(begun, 0, read.settings)?.markdown).toMatch(/^\*\*Quay\*\* for violin, medium hand\n\nHow to play/);
+    const coming = (what: string) => `Still working out ${what}. Hover here again in a moment.`;
+    expect(hover(begun, at, read.settings)?.markdown).toBe(coming('how to play this'));
+    expect(hover(begun, 0, read.settings)?.markdown).toMatch(/^\*\*Quay\*\* for violin, medium hand\n\nStill working out/);
     expect(hover(begun, text.indexOf('III'), read.settings)).toEqual(hover(read, text.indexOf('III'), read.settings));
     const [whole, part] = [true, false].map(
       (others) => hover(read, at, { ...read.settings, others })?.markdown.split('\n\n') ?? [],
     );
-    expect(part).toContain(`Other ways to play it are ${coming}`);
-    expect(part).toEqual(
-      whole!.map((one) => (/^(Other ways|No other way)/.test(one) ? `Other ways to play it are ${coming}` : one)),
-    );
+    expect(part).toContain(coming('other ways to play it'));
+    expect(part).toEqual(whole!.map((one) => (/^(Other ways|No other way)/.test(one) ? coming('other ways to play it') : one)));
   });
 
   it('begins with what, where and why, in two lines before the rest', () => {
@@ -159,12 +157,12 @@ describe('hover', () => {
   it('tells how far off to expect a stopped note, the less the slower it is', () => {
     const cents = (tempo: number) =>
       Number(
-        /Expect it within (\d+) cents two times in three/.exec(
+        /Expect to land within (\d+) cents two times in three/.exec(
           shown(`tempo: 1/4 = ${tempo}\n1/4 B3 [IV 1] B4^ [IV 1]`).words,
         )![1],
       );
     expect(cents(160)).toBeGreaterThan(cents(40));
-    expect(shown('1/4 D6^o').words).not.toContain('Expect it within');
+    expect(shown('1/4 D6^o').words).not.toContain('Expect to land within');
   });
 
   it.each([

@@ -60,8 +60,8 @@ describe('an error costs its own piece', () => {
   test.each([
     ['at 4/3', 'beyond the string'],
     ['at 3/3', 'beyond the string'],
-    ['at 0/3', 'no point of the string'],
-    ['at 1/0', 'no point of the string'],
+    ['at 0/3', 'no such point on the string'],
+    ['at 1/0', 'no such point on the string'],
   ])('[%s]: %s', (hint, why) => expect(problemsOf(`D5 [${hint}]`)[0]?.message).toContain(why));
 
   test('hints that do close hold what is no hint', () => {

@@ -21,7 +21,7 @@ describe('the built server and long files', () => {
       });
       return (contents as { value: string }).value;
     };
-    expect(await hovered()).toBe('How to play this is still being worked out. Point here again in a moment.');
+    expect(await hovered()).toBe('Still working out how to play this. Hover here again in a moment.');
     await client.solved(uri, 1);
     await expect.poll(hovered, { timeout: 20_000 }).toContain('Other ways:\n');
   });

@@ -133,7 +133,7 @@ describe('ten failed attempts at a node', () => {
     expect(shown(failed)).toContain(
       `both together ${often(mean)}, or between ${often(mean - spread)} and ${often(mean + spread)}.`,
     );
-    expect(shown(failed)).toContain('The model knows only an even string');
+    expect(shown(failed)).toContain('The model assumes an even string');
   });
 
   it('a way that is played tells of its record too', () => {

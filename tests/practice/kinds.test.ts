@@ -210,7 +210,7 @@ describe('double stops', () => {
 });
 
 describe('cautions', () => {
-  it('stand in every exercise whose shapes open the hand past comfortable', () => {
+  it('stand in every exercise whose shapes open the hand beyond what is comfortable', () => {
     const { again } = made(`hand: small\n${LIGHTHOUSE}`);
     let wide = 0;
     for (const { events, passage } of again.solutions) {

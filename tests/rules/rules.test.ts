@@ -15,13 +15,13 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   [
     'unmet-hint',
     '1/4 D6o [III ^natural^ at 1/3]',
-    ['How the note is made and the point of division rule out every one', 'changing any one of them'],
+    ['how the note is made and the point of division rule out every one', 'changing either solves it'],
     2,
   ],
-  ['unmet-hint', 'C5 [^open^]', ['How the note is made rules out'], 2],
+  ['unmet-hint', 'C5 [^open^]', ['how the note is made rules out'], 2],
   // A hint of a group, told at the note that can't have it; the fix gives that note hints of its own.
-  ['unmet-hint', '(^G3^ F5)[I]', ['The string rules out every one', 'the hints that apply to it'], 1],
-  ['unmet-hint', '1/4 F#6o [^III^ third]', ['The string and the interval between the fingers rule out'], 2],
+  ['unmet-hint', '(^G3^ F5)[I]', ['No way of playing this note fits its hints', 'the string rules out every one'], 1],
+  ['unmet-hint', '1/4 F#6o [^III^ third]', ['the string and the interval between the fingers rule out'], 2],
   // Pinned where the finger's own width closes the node: the room is said in mm.
   ['unmet-hint', 'A7o [^IV^ minor-third]', ['113 mm of the IV string', 'no room at all', 'partial 6'], 2],
   ['out-of-range', '^F3<>Bb3^', ['No string of the violin can play this printed form'], 0],
@@ -31,14 +31,14 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   // The hints were for the note that it was: the fix takes them along.
   ['octave-slip', '^Eb4o^ [third 1-3] D5', ["E♭4 can't sound as a harmonic"], 2],
   // A position that the fix leaves goes as well.
-  ['unmet-hint', 'B4 [^II^ 7th]', ['The string and the position'], 1],
+  ['unmet-hint', 'B4 [^II^ 7th]', ['the string and the position'], 1],
   ['no-harmonic', '^A6<>C7^ [I]', ['this harmonic', '124 mm of the I string', 'no room at all', '7 mm wide'], 2],
   ['same-string', '^G#3+A3^', ['only one at a time'], 0],
   ['same-string', 'D4 [III]+E4 [^III^]', ['only one at a time'], 2],
   ['far-strings', 'G3 [IV]+E5 [^I^]', ['not neighbours'], 2],
   ['crossed-fingers', '^D4<>D5+Ab4<>Ab5^', ['two places'], 1],
-  ['broken-hold', '1/4 D4 [III]_ ^D4+E4 [III]^', ['take away the `_`'], 1],
-  ['little-room', '1/4 ^G6<>Bb6^ [I]', [/only 0\.\d mm to either side/, 'a hand at rest'], 1],
+  ['broken-hold', '1/4 D4 [III]_ ^D4+E4 [III]^', ['remove the `_`'], 1],
+  ['little-room', '1/4 ^G6<>Bb6^ [I]', [/only 0\.\d mm to either side/, 'already in place'], 1],
   ['lone-third', '1/4 ^F#6o^ [IV third] D5', ['A third harmonic on its own', /only \d\.\d mm to either side/, 'double stops'], 1],
   ['lone-third', '1/4 ^C#6<>E6^ = G#8 [I]', ['A minor third harmonic on its own'], 1],
   [
@@ -73,7 +73,7 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   [
     'long-stretch',
     'tempo: 1/4 = 60\n1/2 ^A3<>E4 [IV 1-4] B3<>F#4 [IV 1-4] A3<>E4 [IV 1-4] B3<>F#4 [IV 1-4]^',
-    ['4 stretches', '8 s without rest', 'Pain means stop', 'a teacher or a clinician'],
+    ['4 stretches', '8 s without a rest', 'Pain means stop', 'a teacher or a clinician'],
     0,
   ],
   ['soft-harmonic', 'mf F#6o [III at 1/5] ff ^F#6o^ [III at 1/5]', ['partial 5', "can't be forced to ff"], 1],
@@ -157,6 +157,6 @@ describe('double stops', () => {
   it('a finger that must lean farther than the ear leads it is told how far, mm', () => {
     // Partial 7 of the G string is 31 cents flat (derived), 35 with the string's pure fifths: more than a finger leans by ear.
     const { found } = check('beating', '1/2 ^F6o [IV natural at 1/7]+A4 [III 4]^');
-    expect(found[0]?.message).toMatch(/Lean the stopping finger by \d\.\d mm/);
+    expect(found[0]?.message).toMatch(/Roll the stopping finger by \d\.\d mm/);
   });
 });

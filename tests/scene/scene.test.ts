@@ -65,7 +65,7 @@ describe('scene', () => {
     ]);
   });
 
-  test('two notes at once that open the hand past comfortable bring the caution as one note’s two fingers do', () => {
+  test('two notes at once that open the hand beyond what is comfortable bring the caution as one note’s two fingers do', () => {
     const wide = sceneOf('1/4 B3 [IV 1]+D5 [III 4]').passages[0]!;
     expect(wide.events[0]!.terms.map(({ name }) => name)).toContain('stretch');
     expect(wide.caution).toContain('Pain means stop');

@@ -37,7 +37,7 @@ describe('the built server', () => {
     // A hover answers from what is there, and says so where the fingering is not there yet.
     const told = async () =>
       JSON.stringify((await server.request<Hover>('textDocument/hover', { textDocument: { uri: URI }, position: end })).contents);
-    expect(await told()).toMatch(/A5|still being worked out/);
+    expect(await told()).toMatch(/A5|Still working out/);
     await expect.poll(told, { timeout: 600_000, interval: 500 }).toContain('A5');
   });
 

@@ -173,7 +173,7 @@ describe.each(['node', 'web'] as const)('a teacher at a laptop, extension in the
     await editor.command('Passagework: Import a Score…');
     await editor.choose('slack-water.abc');
     const line = (hasText: string) => editor.page.locator('.editor-instance .view-line', { hasText }).first();
-    await line('What slack-water.abc has and').waitFor();
+    await line('Import report: slack-water.abc').waitFor();
     await line('key: D major').waitFor();
     await editor.preview().locator('.board svg').waitFor();
     await editor.picture('12-imported');

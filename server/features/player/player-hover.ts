@@ -18,7 +18,7 @@ export function playerHover({ lines, experience }: PlayerFile, offset: number): 
       span,
       markdown: [
         `**${words}** ${mannerMeaning(attempt.tried)}`,
-        `In all ${all.clean} of ${all.tried} clean. The model’s own chance weighs as much as ${PRIOR_ATTEMPTS} attempts; a note of a passage tells what both come to there.`,
+        `In all, ${all.clean} of ${all.tried} clean. The model’s own estimate counts as much as ${PRIOR_ATTEMPTS} attempts; hover over a note of a passage to see the two combined.`,
       ].join('\n\n'),
     };
   }

@@ -37,7 +37,7 @@ export function legend(board: SceneBoard): readonly LegendItem[] {
       board,
       { ...NOTE, kind: 'natural', touch: TOUCH, tolerance: 6.5 },
       'now',
-      'its room: anywhere in the band the note still speaks',
+      'its room: the note speaks anywhere in the band',
     ),
     item(board, { ...NOTE, kind: 'open' }, 'now', 'open string'),
     item(board, { ...NOTE, kind: 'natural', touch: TOUCH }, 'next', 'where the finger goes next'),

@@ -25,7 +25,7 @@ export function renderPage(scene: Scene): string {
 <main>
 ${scene.passages.map((passage) => section(passage, several)).join('\n')}
 </main>
-<footer>Made with Passagework. Lengths are millimetres along the string; chances follow the model of hand and string, not a promise.
+<footer>Made with Passagework. Lengths are millimetres along the string; chances come from a model of hand and string and are no promise.
 ${PAIN}</footer>`;
   return pageShell({ title: `${title} · how to play it`, style: PAGE_CSS, body, script: STEPPER });
 }
