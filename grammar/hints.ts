@@ -1,10 +1,10 @@
 import type { IToken } from 'chevrotain';
-import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
+import { BREAKINGS, MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, remove, write } from './problems';
 import { SLASH, tokenize } from './tokens';
-import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
+import type { Breaking, Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
 const STRINGS: ReadonlyMap<string, StringNumber> = new Map(
   STRING_NAMES.map((name, index) => [name, (index + 1) as StringNumber]),
@@ -35,9 +35,9 @@ const MEANT: ReadonlyMap<string, string> = new Map([
   ['first', '1st'],
   ['second', '2nd'],
 ]);
-const WORDS = [...MANNERS, ...TOUCH_INTERVALS, ...MEANT.keys()];
+const WORDS = [...MANNERS, ...TOUCH_INTERVALS, ...BREAKINGS, ...MEANT.keys()];
 const ADVICE =
-  'A hint is a string (I to IV), a finger (0 to 4, T), two fingers (1-4), open, stopped, natural, artificial, an interval (fourth, fifth …), a point (at 1/3) or a position (3rd).';
+  'A hint is a string (I to IV), a finger (0 to 4, T), two fingers (1-4), open, stopped, natural, artificial, an interval (fourth, fifth …), a point (at 1/3), a position (3rd) or, of a chord, how the bow breaks it (1+2, 2+1, 2+2, together).';
 
 /** Reads the brackets of one note. Unreadable hints are reported and left out. */
 export function readHints(
@@ -94,11 +94,13 @@ export function hintKind(text: string): Hint['kind'] | undefined {
 export function questionOf(word: string, previous?: string): Exclude<Hint['kind'], 'fingers'> | undefined {
   if (word === 'at' || previous === 'at' || /^\d+\/\d*$/.test(word)) return 'node';
   if (/^\d+[snrt]/.test(word)) return 'position';
+  if (/^\d\+/.test(word)) return 'breaking';
   if (/^(?:[0-4T]|[1-4T]-[1-4]?)$/.test(word)) return 'finger';
   const begins = (words: readonly string[]) => word !== '' && words.some((known) => known.startsWith(word));
   if (begins(STRING_NAMES)) return 'string';
   if (begins(MANNERS)) return 'manner';
-  return begins(TOUCH_INTERVALS) ? 'interval' : undefined;
+  if (begins(TOUCH_INTERVALS)) return 'interval';
+  return begins(BREAKINGS) ? 'breaking' : undefined;
 }
 
 /** One hint that is a single word, or undefined. `place` becomes its span. */
@@ -120,6 +122,7 @@ function readHint(text: string, place: Span): Hint | undefined {
   if ((TOUCH_INTERVALS as readonly string[]).includes(text)) {
     return { kind: 'interval', start, end, interval: text as TouchInterval };
   }
+  if ((BREAKINGS as readonly string[]).includes(text)) return { kind: 'breaking', start, end, breaking: text as Breaking };
   const position = /^[1-9][0-9]?(?=st|nd|rd|th)/.exec(text)?.[0];
   if (position !== undefined && text === ordinal(Number(position))) {
     return { kind: 'position', start, end, position: Number(position) };
@@ -209,4 +212,5 @@ const QUESTIONS: Readonly<Record<string, string>> = {
   interval: 'touched interval',
   node: 'touched point',
   position: 'position',
+  breaking: 'breaking of the chord',
 };

@@ -130,6 +130,8 @@ export function printHint(hint: Placeless<Hint>): string {
       return `at ${hint.k}/${hint.n}`;
     case 'position':
       return ordinal(hint.position);
+    case 'breaking':
+      return hint.breaking;
   }
 }
 

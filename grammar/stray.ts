@@ -17,6 +17,10 @@ const MESSAGES: Readonly<Record<string, readonly [SyntaxCode, string]>> = {
     'note-missing',
     'A + joins two notes of a double stop, and there is no note before this one. Write it between two notes: D6o+A6o.',
   ],
+  Breaking: [
+    'hints-without-note',
+    'How a chord is broken stands in square brackets after it: G3+D4+B4+G5 [2+2]. Put it there, or remove it.',
+  ],
   Equals: ['stray', 'An = names what a note sounds, and there is no note before it. Write it after the note: E5<>A5 = E7.'],
   Tie: ['stray', 'A _ holds a note over into the next, and there is no note before it. Write it straight after the note: D6o_.'],
   Direction: [

@@ -36,6 +36,8 @@ export const Pitch = token('Pitch', word(`[A-G]${ACCIDENTAL}?[0-9][o°]?`), [Pit
 /** A slash, or one of the two fraction signs that print as one. */
 export const SLASH = String.raw`[/\u2044\u2215]`;
 export const Fraction = token('Fraction', word(String.raw`[0-9]+${SLASH}[0-9]+\.*`));
+/** `2+2`, among hints: how a chord is broken. */
+export const Breaking = token('Breaking', word(String.raw`[0-9]\+[0-9]`), [Inside, Loose]);
 export const Bar = token('Bar', /:*\|[|:]*/);
 export const LeftBracket = token('LeftBracket', /\[/);
 export const RightBracket = token('RightBracket', /\]/, [Loose]);
@@ -87,6 +89,7 @@ const CONCRETE = [
   Space,
   Pitch,
   Fraction,
+  Breaking,
   Bar,
   LeftBracket,
   RightBracket,

@@ -236,6 +236,8 @@ export type StringNumber = 1 | 2 | 3 | 4;
 /** 0 is the open string, `T` the thumb. */
 export type Finger = 0 | 1 | 2 | 3 | 4 | 'T';
 export type Manner = 'open' | 'stopped' | 'natural' | 'artificial';
+/** Of a chord: so many of its lowest notes, then the others; or all at once. */
+export type Breaking = '1+2' | '2+1' | '2+2' | 'together';
 export type TouchInterval = 'minor-third' | 'third' | 'fourth' | 'fifth' | 'sixth' | 'octave';
 
 export type Hint = Span &
@@ -247,6 +249,8 @@ export type Hint = Span &
     | { readonly kind: 'interval'; readonly interval: TouchInterval }
     | { readonly kind: 'node'; readonly k: number; readonly n: number }
     | { readonly kind: 'position'; readonly position: number }
+    /** Of the whole chord that the note is in. */
+    | { readonly kind: 'breaking'; readonly breaking: Breaking }
   );
 
 /** `wave up M2`: a motif name followed by any number of changes, applied from left to right. */

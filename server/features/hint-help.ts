@@ -19,6 +19,7 @@ const QUESTIONS: readonly { readonly group: HintWord['group']; readonly label: s
   { group: 'interval', label: 'fourth | fifth | third …' },
   { group: 'node', label: 'at 1/3' },
   { group: 'position', label: '3rd' },
+  { group: 'breaking', label: '2+2' },
 ];
 
 export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefined {

@@ -5,7 +5,7 @@ import type { Hint } from '../../grammar/tree';
 export interface HintWord {
   readonly text: string;
   readonly meaning: string;
-  readonly group: 'string' | 'finger' | 'manner' | 'interval' | 'node' | 'position';
+  readonly group: 'string' | 'finger' | 'manner' | 'interval' | 'node' | 'position' | 'breaking';
 }
 
 /** Every hint that can be written without a number of one's own; `at` and positions stand for their families. */
@@ -58,6 +58,10 @@ export const HINT_WORDS: readonly HintWord[] = [
     group: 'node',
   },
   { text: '3rd', meaning: 'The position of the hand.', group: 'position' },
+  { text: '2+2', meaning: 'The bow breaks the chord: the two lower notes, then the two upper ones.', group: 'breaking' },
+  { text: '1+2', meaning: 'The bow breaks the chord: the lowest note, then the two upper ones.', group: 'breaking' },
+  { text: '2+1', meaning: 'The bow breaks the chord: the two lower notes, then the highest.', group: 'breaking' },
+  { text: 'together', meaning: 'The bow takes the three notes of the chord at once.', group: 'breaking' },
 ];
 
 /** What one hint asks of the solver. */

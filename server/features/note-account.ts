@@ -2,9 +2,10 @@ import { doubleStopIntonation } from '../instrument/beats';
 import { pitchName } from '../music/pitch';
 import type { Setup } from '../passage/passage';
 import { COMMANDS, type PinParams } from '../protocol/messages';
+import { breakingWords } from '../scene/breaking-words';
 import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';
-import { sceneNote } from '../scene/scene';
+import { breakingIn, sceneNote } from '../scene/scene';
 import { unplayableWords } from '../scene/unplayable-words';
 import { centsWords, fingerWords, intervalWords, mmWords, often, PAIN, printedPitch } from '../scene/words';
 import { centsOff } from '../solver/chances';
@@ -59,6 +60,7 @@ export function noteAccount(reading: SolvedReading, spot: EventSpot, target: Lin
     ...bowing(way, instrument, spec),
   ]);
   if (barred) hands.push('One finger covers both strings.');
+  hands.push(...breakingWords(breakingIn(solved.fingering, spec)));
   if (solved.terms.stretch) hands.push(STRETCH_CAUTION);
   return [
     ways.map((way) => heading(way)).join('  \n'),

@@ -1,5 +1,5 @@
 import type { DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
-import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
+import type { Breaking, Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
 import type { Style } from '../../grammar/values/value-tree';
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';
@@ -163,6 +163,8 @@ export interface Pins {
   readonly interval?: TouchInterval;
   readonly node?: { readonly k: number; readonly n: number };
   readonly position?: number;
+  /** Of the whole chord that the note is in. */
+  readonly breaking?: Breaking;
   /** Not on an open string. */
   readonly open?: false;
 }

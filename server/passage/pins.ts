@@ -28,6 +28,8 @@ export interface About {
   /** Of the groups that a note stands in, innermost first. */
   readonly around?: readonly HintList[] | undefined;
   readonly keep?: Keep;
+  /** Notes that sound together, itself among them. */
+  readonly notes?: number;
 }
 
 /**
@@ -36,7 +38,7 @@ export interface About {
  * left out. Of two hints of one kind the first holds; the reader of the text reports the second. A group's hint gives way to
  * whatever stands nearer to the note: that is an exception, no mistake.
  */
-export function readPins(note: NoteNode, { around = [], keep = {} }: About, thumb: boolean): ReadPins {
+export function readPins(note: NoteNode, { around = [], keep = {}, notes = 1 }: About, thumb: boolean): ReadPins {
   const form = formClaim(note.form);
   const claims: Claim[] = [form];
   let pins: Pins = {};
@@ -52,12 +54,14 @@ export function readPins(note: NoteNode, { around = [], keep = {} }: About, thum
     if (hint.kind in pins) continue;
     const claim = hintClaim(hint);
     const against = claims.find((other) => apart(claim, other));
-    const why = against ? `${claim.name} and ${against.name} can't both hold` : clash(hint, pins, note.form, thumb);
+    const why = against
+      ? `${claim.name} and ${against.name} can't both hold`
+      : (brokenBadly(hint, notes) ?? clash(hint, pins, note.form, thumb));
     if (why) problems.push(contradiction(hint, why, withSpace(note, hints.indexOf(hint))));
     else take(hint, claim);
   }
   for (const hint of around.flatMap((list) => list.hints)) {
-    if (taken.some((nearer) => sameQuestion(nearer, hint))) continue;
+    if (taken.some((nearer) => sameQuestion(nearer, hint)) || brokenBadly(hint, notes)) continue;
     const claim = hintClaim(hint);
     const why = apart(claim, form) ? `${claim.name} and ${form.name} can't both hold` : clash(hint, {}, note.form, thumb);
     if (why) problems.push(groupContradiction(hint, why, note));
@@ -131,6 +135,7 @@ function hintClaim(hint: Hint): Claim {
   switch (hint.kind) {
     case 'string':
     case 'position':
+    case 'breaking':
       return { name: 'this hint', manners: MANNERS };
     case 'manner':
       return { name: `“${hint.manner}”`, manners: [hint.manner] };
@@ -163,7 +168,20 @@ function pinned(hint: Hint): Pins {
       return { node: { k: hint.k, n: hint.n } };
     case 'position':
       return { position: hint.position };
+    case 'breaking':
+      return { breaking: hint.breaking };
   }
+}
+
+/** Why the bow can't break so many notes as a hint says; `undefined` for other hints and where it can. */
+function brokenBadly(hint: Hint, notes: number): string | undefined {
+  if (hint.kind !== 'breaking') return undefined;
+  if (notes < 3)
+    return `only a chord of three or four notes is broken, and ${notes === 1 ? 'this is one note' : 'these are two'}`;
+  if (notes === 4 && hint.breaking === 'together')
+    return 'no bow takes four strings at once; a chord of four notes is broken 2+2';
+  const asked = hint.breaking === '2+2' ? 4 : 3;
+  return asked === notes ? undefined : `“${hint.breaking}” is for ${asked} notes, and this chord has ${notes}`;
 }
 
 /** Why a hint can't hold beside the pins before it and the form of the note; `undefined` when it can. */

@@ -18,7 +18,7 @@ function specKey({ notes, seconds, rest, slurred, dynamic, slide, held, ornament
 const ORNAMENT_KEYS = { trill: 't', plucked: 'p' } as const;
 
 function noteKey({ asked, harmonic, pins }: NoteSpec): string {
-  const { string, finger, fingers, manner, interval, node, position, open } = pins;
+  const { string, finger, fingers, manner, interval, node, position, breaking, open } = pins;
   let key = `${askedKey(asked)}/${harmonic}`;
   if (string !== undefined) key += `/s${string}`;
   if (finger !== undefined) key += `/f${finger}`;
@@ -27,6 +27,7 @@ function noteKey({ asked, harmonic, pins }: NoteSpec): string {
   if (interval) key += `/i${interval}`;
   if (node) key += `/n${node.k}:${node.n}`;
   if (position !== undefined) key += `/p${position}`;
+  if (breaking) key += `/b${breaking}`;
   if (open === false) key += '/x';
   return key;
 }

@@ -153,6 +153,15 @@ export interface SceneNode {
   readonly sounding: string;
 }
 
+/** How the bow breaks a chord: notes of each stroke, the lowest first. */
+export interface SceneBreaking {
+  readonly strokes: '1+2' | '2+1' | '2+2' | 'together';
+  /** The hand can't hold all of it: the upper notes are fingered while the bow goes over to them. */
+  readonly inHalves?: true;
+  /** The text asks for it. */
+  readonly asked?: true;
+}
+
 export interface SceneEvent {
   readonly index: number;
   readonly range: { readonly start: Place; readonly end: Place };
@@ -196,6 +205,7 @@ export interface SceneEvent {
   readonly handMm?: number;
   /** One finger covers two strings. */
   readonly barred: boolean;
+  readonly breaking?: SceneBreaking;
   /** Chance that all its notes speak in tune. */
   readonly chance?: number;
   /** Its share of the passage's cost, dearest term first. */

@@ -12,13 +12,13 @@ import { waysOf } from '../solver/ways';
  * that is asked for stays where the fingering meets it: it says where the hand is, which no way of playing a note does.
  */
 export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instrument }: Setup): string {
-  const { position } = spec.pins;
+  const { position, breaking } = spec.pins;
   const place = nearestPlace(handPlaces(instrument), hand.mm);
   const kept = position !== undefined && inPosition(place, position, instrument.family) ? ` ${positionName(position)}` : '';
   // What its hints say is stopped or open could be meant as a harmonic without them.
   const said = spec.pins.manner !== undefined || spec.pins.finger === 0;
   const harmonic = said ? 'may' : spec.harmonic;
-  return `${wayHints(way, { asked: spec.asked, harmonic })}${kept}`;
+  return `${wayHints(way, { asked: spec.asked, harmonic })}${kept}${breaking ? ` ${breaking}` : ''}`;
 }
 
 /** The same wherever the hand is, for a note so asked for. */

@@ -12,6 +12,7 @@ const WORDS: Readonly<Record<keyof Pins, string>> = {
   interval: 'the interval between the fingers',
   node: 'the point of division',
   position: 'the position',
+  breaking: 'how the chord is broken',
   open: 'that no string is open',
 };
 

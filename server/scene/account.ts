@@ -1,4 +1,5 @@
 import type { SceneEvent, SceneNote } from '../protocol/scene';
+import { breakingWords } from './breaking-words';
 import { fingerWords, intervalWords, listed, mmWords, often, sentence, spokenPitch } from './words';
 
 /**
@@ -15,6 +16,7 @@ export function accountOf(event: Omit<SceneEvent, 'account'>): string {
     ...event.notes.map((note) => sentence(noteAccount(note, event.notes.length > 1))),
   ];
   if (event.barred) parts.push('One finger covers both strings.');
+  parts.push(...breakingWords(event.breaking));
   if (event.position !== undefined) parts.push(sentence(event.position));
   if (event.chance !== undefined) {
     parts.push(

@@ -3,6 +3,7 @@ import type { EventSpec } from '../passage/passage';
 import { ornamentOf } from '../solver/ornament';
 import type { Fingering, Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
+import { shortBreaking } from './breaking-words';
 import { positionWords } from './position-words';
 
 /** Open notes shorter than this, in seconds, are told as short ones. Assumption. */
@@ -17,7 +18,7 @@ const FIGURE = 3;
  */
 export function reasonFor(solution: Solution, event: number): string | undefined {
   const reason = settledBy(solution, event);
-  const extra = reason && ornamentWords(solution, event);
+  const extra = reason && [ornamentWords(solution, event), brokenWords(solution, event)].filter(Boolean).join(', ');
   return extra ? `${reason}, ${extra}` : reason;
 }
 
@@ -35,6 +36,11 @@ function ornamentWords(solution: Solution, event: number): string | undefined {
   const word = finger === undefined ? undefined : FINGERS[Number(finger)];
   if (spec.ornament === 'trill') return word ? `trilled with the ${word} finger` : 'with no finger free to trill';
   return word ? `plucked with the ${word} finger` : 'with no finger free to pluck';
+}
+
+function brokenWords({ events }: Solution, event: number): string | undefined {
+  const { breaking, inHalves } = events[event]?.fingering ?? {};
+  return breaking && shortBreaking({ strokes: breaking, ...(inHalves && { inHalves }) });
 }
 
 function settledBy(solution: Solution, event: number): string | undefined {

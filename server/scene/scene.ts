@@ -1,7 +1,16 @@
 import { pitchName } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
 import type { Asked, EventSpec, Mark, PassageEvent, Setup } from '../passage/passage';
-import type { Scene, SceneAlternative, SceneAsked, SceneEvent, SceneMark, SceneNote, ScenePassage } from '../protocol/scene';
+import type {
+  Scene,
+  SceneAlternative,
+  SceneAsked,
+  SceneBreaking,
+  SceneEvent,
+  SceneMark,
+  SceneNote,
+  ScenePassage,
+} from '../protocol/scene';
 import { outOfTheOrdinary } from '../solver/habits';
 import type { Alternative, Fingering, Solution, SolvedEvent, Unplayable } from '../solver/solution';
 import { TERMS } from '../solver/terms';
@@ -100,6 +109,7 @@ function sceneEvent(
   const answer = solution.events[index];
   const chosen = answer && fingeringOf(answer.fingering, spec);
   const position = positionWords(solution, index);
+  const breaking = answer && breakingIn(answer.fingering, spec);
   const facts = {
     index,
     range: {
@@ -134,10 +144,17 @@ function sceneEvent(
     ...(position?.extends && { extends: String(position.extends) }),
     ...(chosen && { handMm: chosen.handMm }),
     barred: chosen?.barred ?? false,
+    ...(breaking && { breaking }),
     ...(answer && { chance: answer.chance }),
     terms: answer ? termsOf(answer, solution.passage.setup) : [],
   };
   return { ...facts, account: accountOf(facts) };
+}
+
+export function breakingIn({ breaking, inHalves }: Fingering, { notes }: EventSpec): SceneBreaking | undefined {
+  if (!breaking) return undefined;
+  const asked = notes.some(({ pins }) => pins.breaking);
+  return { strokes: breaking, ...(inHalves && { inHalves }), ...(asked && { asked: true as const }) };
 }
 
 function sceneMark(mark: Mark, { duration }: PassageEvent, before: PassageEvent | undefined): SceneMark {

@@ -27,6 +27,8 @@ export const EFFORT = {
   covering: 0.24,
   /** Two fingers side by side on neighbouring strings where one would cover both: a fifth. */
   beside: 0.6,
+  /** A chord whose fingers are set in two halves, and each of them that moves in between. */
+  halves: { set: 0.5, moved: 1 },
   /** Of two stopped or open notes the higher on the lower string: dearer than any usual way of a pair. */
   crossed: 5,
   /** Per 100 mm past the middle of the string, for a harmonic. */

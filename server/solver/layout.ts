@@ -4,6 +4,7 @@ import { handPlaces, inPosition, positionOf } from '../hand/places';
 import { semitonePlace } from '../instrument/places';
 import { semitone, step } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
+import { partings } from './breaking';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
 import { factsOf, type ShapeFacts } from './facts';
@@ -58,18 +59,25 @@ interface Row {
 }
 
 export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: number): Layout {
-  const { shapes } = shapesOf(notes, setup);
+  const { shapes: held } = shapesOf(notes, setup);
   const { family, strings } = setup.instrument;
   const places = handPlaces(setup.instrument);
-  const facts = factsOf(shapes);
-  const rowsIn = (key: number): Row[] =>
+  let shapes: readonly Shape[] = held;
+  let facts = factsOf(shapes);
+  const rowsIn = (key: number, bent = true): Row[] =>
     shapes.flatMap((shape, index) =>
-      placesOf(shape, notes, places, setup, key).map(({ place, there, bends }) => {
+      placesOf(shape, notes, places, setup, key, bent).map(({ place, there, bends }) => {
         const others = bends.reduce((sum, bend, i) => (i === facts.lead[index] ? sum : sum + Math.abs(bend)), 0);
         return { shape: index, place, there: there + fromNats(EFFORT.bent * others), free: shape.fingers.length === 0, bends };
       }),
     );
-  let rows = rowsIn(fifths);
+  let rows = rowsIn(fifths, notes.length < 3);
+  if (rows.length === 0 && notes.length > 2) {
+    // What the hand can't hold at once in its frame it may set in two halves, as the bow breaks it.
+    shapes = [...held, ...shapesInHalves(notes, setup)];
+    facts = factsOf(shapes);
+    rows = rowsIn(fifths);
+  }
   // What can be played in one key can be in all: where the frame of this one has no place for it, the nearest that has (a cellist's hangs on no key).
   for (const key of rows.length > 0 || shapes.length === 0 || family === 'cello' ? [] : nearestKeys(fifths)) {
     rows = rowsIn(key);
@@ -129,17 +137,19 @@ function placesOf(
   places: Float64Array,
   setup: Setup,
   fifths: number,
+  bent: boolean,
 ): readonly Reached[] {
   const { family } = setup.instrument;
   const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
   const all =
     shape.fingers.length === 0
       ? [...places.keys()].map((place) => ({ place, there: 0, bends: [] }))
-      : takenFrom(shape, places, setup, fifths);
+      : takenFrom(shape, places, setup, fifths, bent);
   return all.filter(({ place }) => positions.every((position) => inPosition(place, position, family)));
 }
 
-function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: number): readonly Reached[] {
+/** `bent`: where no place has all fingers in its frame, those in reach that bend them least. */
+function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: number, bent: boolean): readonly Reached[] {
   const { fingers } = shape;
   const { family } = setup.instrument;
   const thumb = fingers.some(({ finger }) => finger === 'T');
@@ -159,11 +169,11 @@ function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: num
   const within = taken.filter(({ bends }) =>
     fingers.length === 1 ? standsAlone(fingers[0]!.finger, bends[0]!, family) : bends.every((bend) => Math.abs(bend) <= 1),
   );
-  if (within.length > 0) return within;
-  // Fingers that no place has in its frame: the places in reach that bend them least.
-  const bent = ({ bends }: Reached) => Math.max(...bends.map(Math.abs));
-  const least = Math.min(...taken.map(bent));
-  return taken.filter((one) => bent(one) === least);
+  // A chord set in two halves is taken without a shift.
+  if (within.length > 0 || !bent || shape.hands.length > 1) return within;
+  const most = ({ bends }: Reached) => Math.max(...bends.map(Math.abs));
+  const least = Math.min(...taken.map(most));
+  return taken.filter((one) => most(one) === least);
 }
 
 /** How a finger stands on the lowest of its strings. */
@@ -229,6 +239,30 @@ export function shapesOf(
     some = more;
   }
   return { shapes, obstacles };
+}
+
+/** The shapes of a chord whose fingers are set in two halves, the bow going from lower strings to higher. */
+function shapesInHalves(notes: readonly NoteSpec[], setup: Setup): readonly Shape[] {
+  const able = notes.map((note) => playable(chordNote(note, notes.length), setup));
+  const half = (ways: readonly (readonly Way[])[]) =>
+    ways
+      .reduce<readonly (readonly Way[])[]>((some, next) => some.flatMap((one) => next.map((way) => [...one, way])), [[]])
+      .filter((one) => isShape(shapeOf(one, setup, notes.length)));
+  const shapes: Shape[] = [];
+  for (const parted of partings(notes)) {
+    const upper = half(able.slice(parted));
+    for (const lower of half(able.slice(0, parted))) {
+      const nearest = Math.min(...lower.map(({ string }) => string));
+      for (const two of upper) {
+        if (shapes.length >= MOST_TOGETHER) return shapes;
+        if (two.some(({ string }) => string >= nearest)) continue;
+        const ways = [...lower, ...two];
+        const made = shapeOf(ways, setup, notes.length, parted);
+        if (isShape(made) && !isShape(shapeOf(ways, setup))) shapes.push(made);
+      }
+    }
+  }
+  return shapes;
 }
 
 /** Ways of playing some notes together that are gone through; only chords of three and four harmonics come near it. */

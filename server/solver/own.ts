@@ -31,9 +31,12 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup, fifths =
     addWay(way, shape, spec, setup, add);
     add('ornament', ornamentOf(way, spec, setup, fifths)?.cost ?? 0);
   }
-  for (const [i, one] of shape.fingers.entries()) {
-    for (const two of shape.fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
+  for (const { fingers } of shape.hands) {
+    for (const [i, one] of fingers.entries()) {
+      for (const two of fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
+    }
   }
+  if (shape.hands.length > 1) add('hop', EFFORT.halves.set + EFFORT.halves.moved * movedBetween(shape));
   if (shape.barred) add('covering', EFFORT.covering);
   if (isBeside(shape)) add('beside', EFFORT.beside);
   if (isCrossed(shape)) add('crossed', EFFORT.crossed);
@@ -42,10 +45,18 @@ export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup, fifths =
 }
 
 /** True where two fingers stand in one place of two strings. */
-function isBeside({ fingers }: Shape): boolean {
-  return fingers.some((one, i) =>
-    fingers.slice(i + 1).some((two) => one.stops === two.stops && Math.abs(one.mm - two.mm) <= COVERING_SLACK),
+function isBeside({ hands }: Shape): boolean {
+  return hands.some(({ fingers }) =>
+    fingers.some((one, i) =>
+      fingers.slice(i + 1).some((two) => one.stops === two.stops && Math.abs(one.mm - two.mm) <= COVERING_SLACK),
+    ),
   );
+}
+
+/** Fingers that stand elsewhere in the second half of a chord than in its first. */
+function movedBetween({ hands: [first, second] }: Shape): number {
+  const before = new Map(first?.fingers.map(({ finger, mm }) => [finger, mm]));
+  return (second?.fingers ?? []).filter(({ finger, mm }) => Math.abs((before.get(finger) ?? mm) - mm) > COVERING_SLACK).length;
 }
 
 /** True where a lower string sounds higher than another. Harmonics sound where they will. */
@@ -88,12 +99,14 @@ function openingBetween(one: PlacedFinger, two: PlacedFinger, setup: Setup): num
  */
 export function reachCost(shape: Shape, firstFinger: (finger: PlacedFinger) => number, { hand }: Setup): number {
   let cost = 0;
-  const down = shape.fingers.find(({ finger }) => finger === 1);
-  for (const placed of shape.fingers) {
-    const along = placed.mm - (down ? down.mm : firstFinger(placed));
-    const nats = placed.finger === 1 ? 0 : reachingOut(placed.finger, along, down !== undefined, hand);
-    if (nats === Number.POSITIVE_INFINITY) return NEVER;
-    cost += fromNats(nats);
+  for (const { fingers } of shape.hands) {
+    const down = fingers.find(({ finger }) => finger === 1);
+    for (const placed of fingers) {
+      const along = placed.mm - (down ? down.mm : firstFinger(placed));
+      const nats = placed.finger === 1 ? 0 : reachingOut(placed.finger, along, down !== undefined, hand);
+      if (nats === Number.POSITIVE_INFINITY) return NEVER;
+      cost += fromNats(nats);
+    }
   }
   return cost;
 }

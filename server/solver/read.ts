@@ -1,3 +1,4 @@
+import { breakingOf } from './breaking';
 import { chancesOf, cleanOf } from './chances';
 import { heardOf, tellChoice } from './choice';
 import { toNats } from './cost';
@@ -15,7 +16,14 @@ import type { TermName } from './terms';
 export function fingeringOf(states: StateSet, state: number): Fingering {
   const shape = shapeAt(states, state);
   const place = states.place[state]!;
-  return { ways: shape.ways, hand: { mm: states.places[place]!, position: states.positions[place]! }, barred: shape.barred };
+  const breaking = breakingOf(states.spec, shape);
+  return {
+    ways: shape.ways,
+    hand: { mm: states.places[place]!, position: states.positions[place]! },
+    barred: shape.barred,
+    ...(breaking && { breaking }),
+    ...(shape.hands.length > 1 && { inHalves: true as const }),
+  };
 }
 
 export function shapeAt(states: StateSet, state: number): Shape {

@@ -15,10 +15,18 @@ import type { Way } from './way';
 export interface Shape {
   readonly ways: readonly Way[];
   readonly fingers: readonly PlacedFinger[];
+  /** The fingers that are down together: all of them, or those of each half of a chord that is set in two. */
+  readonly hands: readonly SetHand[];
   /** One finger covers two neighbouring strings. */
   readonly barred: boolean;
   /** For each note, what its fingers must hit. */
   readonly landings: readonly (readonly Landing[])[];
+}
+
+export interface SetHand {
+  /** So many of the notes that follow those before. */
+  readonly notes: number;
+  readonly fingers: readonly PlacedFinger[];
 }
 
 export interface PlacedFinger {
@@ -41,20 +49,27 @@ export type Obstacle =
 /**
  * The shape of these ways sounding together, or what stands in its way. The reach between fingers that
  * are down is asked here; that from the hand's place to a lone finger when the place is chosen. `notes` is how many sound
- * together in all, where these are only some of them. All fingers of a chord are set before the bow breaks it.
+ * together in all, where these are only some of them. All fingers of a chord are set before the bow breaks it, but those of a
+ * chord `parted` after so many notes: there the others follow while the bow goes over to them, under the same hand.
  */
-export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length): Shape | Obstacle {
+export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length, parted?: number): Shape | Obstacle {
   const strings = ways.map(({ string }) => string);
   if (new Set(strings).size < strings.length) return { kind: 'same-string' };
   if (Math.max(...strings) - Math.min(...strings) >= Math.max(1, notes)) return { kind: 'not-neighbours' };
-  const fingers = place(ways);
-  if (!fingers) return { kind: 'fingers' };
-  const obstacle = reachObstacle(fingers, setup);
-  if (obstacle) return obstacle;
-  const open = openingOf(fingers, setup);
+  const hands: SetHand[] = [];
+  for (const half of parted === undefined ? [ways] : [ways.slice(0, parted), ways.slice(parted)]) {
+    const fingers = place(half);
+    if (!fingers) return { kind: 'fingers' };
+    const obstacle = reachObstacle(fingers, setup);
+    if (obstacle) return obstacle;
+    hands.push({ notes: half.length, fingers });
+  }
+  const fingers = hands.flatMap((hand) => hand.fingers);
+  const open = Math.max(...hands.map((hand) => openingOf(hand.fingers, setup)));
   return {
     ways,
     fingers,
+    hands,
     barred: fingers.some((finger) => finger.strings.length > 1),
     landings: ways.map((way) => landingsOf(way, setup.instrument.length, open, ways.length > 1)),
   };
@@ -64,7 +79,7 @@ export function isShape(made: Shape | Obstacle): made is Shape {
   return 'ways' in made;
 }
 
-/** Puts the fingers down; undefined where one finger would have to be in two places or play two roles. */
+/** Puts the fingers down; undefined where one finger would have to be in two places, play two roles or silence a string between. */
 function place(ways: readonly Way[]): PlacedFinger[] | undefined {
   const placed: PlacedFinger[] = [];
   for (const way of ways) {
@@ -86,7 +101,18 @@ function place(ways: readonly Way[]): PlacedFinger[] | undefined {
       }
     }
   }
-  return placed;
+  return placed.some((one) => damps(one, ways)) ? undefined : placed;
+}
+
+/** True where a finger that lies over strings would also stop one between them that must sound lower. */
+function damps({ strings, mm }: PlacedFinger, ways: readonly Way[]): boolean {
+  const [low, high] = [Math.min(...strings), Math.max(...strings)];
+  return (
+    high - low > 1 &&
+    ways.some(
+      ({ string, stop }) => string > low && string < high && !strings.includes(string) && (stop?.mm ?? 0) < mm - COVERING_SLACK,
+    )
+  );
 }
 
 function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle | undefined {

@@ -1,3 +1,4 @@
+import type { Breaking } from '../../grammar/tree';
 import type { Passage, Pins } from '../passage/passage';
 import type { TermName } from './terms';
 import type { Way } from './way';
@@ -39,6 +40,10 @@ export interface Fingering {
   readonly hand: { readonly mm: number; readonly position: number };
   /** One finger covers two neighbouring strings. */
   readonly barred: boolean;
+  /** Of a chord. */
+  readonly breaking?: Breaking;
+  /** The fingers of its second half are set while the bow goes over to it. */
+  readonly inHalves?: true;
 }
 
 /** Another fingering of one event, with what choosing it costs the whole passage beyond the best, nats. */

@@ -78,7 +78,7 @@ export function factsOf(xml: string): readonly string[] {
             else if (mark.name === 'slide' || mark.name === 'glissando') pair('slide', type, 'slide', onset);
             else if (['articulations', 'ornaments', 'technical', 'dynamics'].includes(mark.name)) {
               for (const inner of mark.children) say(`${place}${told(inner)}`, onset);
-            } else if (!LAYOUT.has(mark.name)) say(`${place}${mark.name}`, onset);
+            } else if (!LAYOUT.has(mark.name)) say(`${place}${mark.name === 'non-arpeggiate' ? told(mark) : mark.name}`, onset);
           }
           if (!grace && !child(element, 'chord')) at = at.add(length);
           break;

@@ -35,7 +35,8 @@ const slur = (type: string, number = 1) => `<slur type="${type}" number="${numbe
 const grace = (pitch: string, type: string, slash = '') =>
   note(pitch, 0, { before: slash ? '<grace slash="yes"/>' : '<grace/>', after: `<type>${type}</type>` });
 
-const chord = (pitch: string) => note(pitch, 2, { before: '<chord/>' });
+const chord = (pitch: string, length = 2, notations = '') => note(pitch, length, { before: '<chord/>', notations });
+const bracket = (type: string, number = 1) => `<non-arpeggiate type="${type}" number="${number}"/>`;
 
 /** A name, and the score. */
 export const EDITIONS: readonly (readonly [string, string])[] = [
@@ -53,6 +54,22 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
         note('E4', 4, { before: '<chord/>' }) +
         note('C#5', 4, { before: '<chord/>' }) +
         note('A5', 4, { before: '<chord/>' }),
+    ),
+  ],
+  [
+    'chords as the bow breaks them',
+    edition(
+      note('G3', 4, { notations: bracket('bottom') }) +
+        chord('D4', 4, bracket('top')) +
+        chord('B4', 4, bracket('bottom', 2)) +
+        chord('G5', 4, bracket('top', 2)),
+      note('D4', 2) +
+        chord('A4', 2, bracket('bottom')) +
+        chord('F#5', 2, bracket('top')) +
+        note('G3', 2, { notations: bracket('bottom') }) +
+        chord('D4', 2, bracket('top')) +
+        chord('B4'),
+      note('A3', 4, { notations: bracket('bottom') }) + chord('E4', 4) + chord('C#5', 4, bracket('top')),
     ),
   ],
   [

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
+import { BREAKINGS, MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
 import { DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from '../../grammar/marks';
 import type { Placeless } from '../../grammar/print';
 import { printLine } from '../../grammar/print';
@@ -34,6 +34,7 @@ const hint: fc.Arbitrary<Placeless<Hint>> = fc.oneof(
     .record({ kind: fc.constant('node' as const), k: fc.integer({ min: 1, max: 9 }), n: fc.integer({ min: 2, max: 12 }) })
     .filter(({ k, n }) => k < n),
   fc.record({ kind: fc.constant('position' as const), position: fc.integer({ min: 1, max: 99 }) }),
+  fc.record({ kind: fc.constant('breaking' as const), breaking: fc.constantFrom(...BREAKINGS) }),
 );
 const hints = fc.uniqueArray(hint, {
   minLength: 1,

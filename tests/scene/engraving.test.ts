@@ -49,6 +49,15 @@ describe('what is printed', () => {
     expect(fingers('changes')).toBeGreaterThanOrEqual(3);
   });
 
+  test('brackets stand before a chord that is asked to be broken or set in two halves, a wave before one that is rolled', () => {
+    const signs = (text: string) => staff(text).svg.match(/pw-chord/g)?.length ?? 0;
+    expect(signs('1/2 G3+D4+B4+G5')).toBe(0);
+    expect(signs('1/2 G3+D4+B4+G5 [2+2]')).toBe(2);
+    expect(signs('1/2 D4+A4+F#5 [2+1]')).toBe(1);
+    expect(signs('1/2 G#3+D4+B4+F5')).toBe(2);
+    expect(signs('1/2 arpeggiato G3+D4+B4+G5')).toBe(1);
+  });
+
   test('a new line prints string and finger again', () => {
     const line = '1/8 B4 C5 D5 C5 B4 C5 D5 C5 |\n';
     const drawn = staff(`meter: 4/4\n${line.repeat(4)}`, 420);

@@ -7,6 +7,7 @@ import type { Directions, Grace, Measure } from '../score/measure';
 import { oneLine } from '../score/score';
 import type { Chord, WrittenNote } from '../score/written-note';
 import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attributes';
+import { breakingSaid } from './brackets';
 import { readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, type Element, textOf } from './element';
 import { type ReadNote, readNote, spoken } from './note';
@@ -139,7 +140,13 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
   const chords: Chord[] = [];
   const graces: Grace[] = [];
   for (const { grace, read, value, ...rest } of pending) {
-    const chord: Chord = { ...rest, measure: label, marks: joined(read), ...(value && { grace: value }) };
+    const chord: Chord = {
+      ...rest,
+      notes: withBreaking(rest.notes, read, label, losses),
+      measure: label,
+      marks: joined(read),
+      ...(value && { grace: value }),
+    };
     if (grace) graces.push({ chord, onset: rest.onset });
     else if (rest.duration.compare(ZERO) > 0) chords.push(chord);
     else if (rest.notes.length > 0) losses.notesLeftOut(label, 'a note without a duration');
@@ -159,6 +166,25 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
     ...(clef && { clef }),
     ...(clefAfter && { clefAfter }),
   };
+}
+
+/** The notes of a chord, the highest with the hint that the brackets before them say. */
+function withBreaking(
+  notes: readonly WrittenNote[],
+  read: readonly ReadNote[],
+  measure: string,
+  losses: Losses,
+): readonly WrittenNote[] {
+  if (!read.some(({ brackets }) => brackets.length > 0)) return notes;
+  const sounding = read.filter(({ written }) => written && notes.includes(written));
+  const heads = sounding.filter(({ written }) => !written?.aside && !written?.diamond);
+  const breaking = breakingSaid(heads.map(({ brackets }) => brackets));
+  if (!breaking) {
+    losses.leftOut(measure, 'a bracket about notes of a chord');
+    return notes;
+  }
+  const last = heads.at(-1)?.written;
+  return notes.map((note) => (note === last ? { ...note, hints: [...note.hints, breaking] } : note));
 }
 
 function joined(read: readonly ReadNote[]): Chord['marks'] {

@@ -5,6 +5,7 @@ import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
 import type { Losses } from '../score/losses';
 import { oneLine } from '../score/score';
 import type { ChordMarks, WrittenNote } from '../score/written-note';
+import { bracketEndOf } from './brackets';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
 import { marksOf } from './signs';
 
@@ -19,6 +20,8 @@ export interface ReadNote {
   readonly written?: WrittenNote;
   readonly marks: ChordMarks;
   readonly dynamics: readonly Element[];
+  /** Ends of brackets about notes that are struck together. */
+  readonly brackets: readonly string[];
 }
 
 /** Children of `<note>` and `<notations>` that say nothing beyond what is read elsewhere: layout, and the spelling of durations. */
@@ -58,6 +61,7 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
     return true;
   };
   const dynamics: Element[] = [];
+  const brackets: string[] = [];
   const technical: Element[] = [];
   let tied = children(note, 'tie').some((t) => attribute(t, 'type') === 'start');
   for (const part of note.children) {
@@ -80,6 +84,7 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
         else if (type === 'stop') marks.slurStops.push(number);
       } else if (mark.name === 'slide' || mark.name === 'glissando') marks.slide ||= type === 'stop';
       else if (mark.name === 'dynamics') dynamics.push(mark);
+      else if (mark.name === 'non-arpeggiate') brackets.push(bracketEndOf(mark));
       else if (mark.name === 'technical') technical.push(...mark.children);
       else if (mark.name === 'articulations' || mark.name === 'ornaments') {
         for (const inner of mark.children) {
@@ -98,7 +103,7 @@ export function readNote(note: Element, by: Transposition, measure: string, loss
   const { bow, strokes, printed, ...others } = marks;
   const rest = { ...others, printed: inOrder(printed), ...(strokes !== undefined && { strokes }) };
   const pitch = readPitch(note, by, measure, losses);
-  const read = { marks: bow ? { ...rest, bow } : rest, dynamics };
+  const read = { marks: bow ? { ...rest, bow } : rest, dynamics, brackets };
   return pitch ? { ...read, written: { pitch, tied, ...headOf(note), ...hintsOf(technical, measure, losses) } } : read;
 }
 

@@ -1,8 +1,9 @@
-import type { Finger } from '../../../grammar/tree';
+import type { Breaking, Finger } from '../../../grammar/tree';
 import type { NoteValue } from '../../music/note-values';
 import type { PassageEvent } from '../../passage/passage';
 import { positionWords } from '../../scene/position-words';
 import type { Beam } from './beams';
+import { bracketEnds } from './brackets';
 import { type Head, headsOf, soundsOpenly } from './heads';
 import { pitchParts } from './marks';
 import { typeOf } from './note-values';
@@ -59,6 +60,7 @@ export function eventNotes(
       soundsOpenly(note, instrument, ways?.[n]) ||
       (isHeld(n) && (note.asked.kind !== 'sounding' || ways?.[n]?.kind === 'artificial')),
   );
+  const broken = event.spec.notes.find(({ pins }) => pins.breaking)?.pins.breaking ?? setInHalves(solution, index);
   const notes: Xml[] = [];
   const alone = !before?.grace && !after?.grace;
   const printed = piece.first ? printedMarks(event, before, after) : undefined;
@@ -86,6 +88,7 @@ export function eventNotes(
         ...slide,
         ...slidesOn,
         ...(first && printed ? printed.others : []),
+        ...(piece.first && head.shape === 'plain' ? bracketEnds(broken, n) : []),
         ...(technical.length > 0 ? [element('technical', {}, ...technical)] : []),
       ];
       const accidental = continues ? undefined : part.accidentals.next(head.pitch);
@@ -108,6 +111,12 @@ export function eventNotes(
     }
   }
   return notes;
+}
+
+/** A chord that the hand can't hold at once is printed as it is broken, asked or not. */
+function setInHalves(solution: Part['solution'], index: number): Breaking | undefined {
+  const fingering = solution?.events[index]?.fingering;
+  return fingering?.inHalves && fingering.breaking;
 }
 
 function duration(part: Part, value: NoteValue): Xml {

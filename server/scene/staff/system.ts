@@ -5,6 +5,7 @@ import { outlined } from '../look';
 import { num, tag } from '../svg';
 import { barSigns } from './bar-signs';
 import type { StaffBar } from './bars';
+import { chordOn } from './chord-on';
 import { clefExtent } from './clef-extent';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
@@ -148,7 +149,10 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     sign.note.setContext(own).drawWithStyle();
     if (!isSounding(sign)) return own.markup;
     const index = stacks.findIndex((stack) => stack.sign === sign);
-    const slide = (sign.first && events[sign.event]?.slide ? slideInto(sign) : '') + tremoloOn(sign.note, events[sign.event]);
+    const slide =
+      (sign.first && events[sign.event]?.slide ? slideInto(sign) : '') +
+      (sign.first ? chordOn(sign.note, events[sign.event]) : '') +
+      tremoloOn(sign.note, events[sign.event]);
     const labels = index < 0 ? '' : (stacks[index]?.markup ?? '') + (brackets[index] ?? '');
     const box = boxes[index];
     const hit = box
