@@ -133,16 +133,14 @@ class LineReader {
     const length = atom.grace ? NO_TIME : value;
     const { string, ...both } = context.keep;
     const keep = atom.notes.length > 1 ? both : context.keep;
-    const read = atom.notes
-      .slice(0, MOST_NOTES)
-      .map((note) => ({
-        note,
-        ...readNote(note, context.setup, context.harmonics, {
-          around: atom.around,
-          keep,
-          notes: Math.min(atom.notes.length, MOST_NOTES),
-        }),
-      }));
+    const read = atom.notes.slice(0, MOST_NOTES).map((note) => ({
+      note,
+      ...readNote(note, context.setup, context.harmonics, {
+        around: atom.around,
+        keep,
+        notes: Math.min(atom.notes.length, MOST_NOTES),
+      }),
+    }));
     for (const { problems } of read) this.#tell(problems, atom);
     const sound = read.flatMap(({ note, spec }) => (spec ? [{ note, spec }] : []));
     if (sound.length === 0) {
