@@ -1,11 +1,9 @@
-import type { Breaking, Manner, TouchInterval } from './tree';
+import type { Manner, TouchInterval } from './tree';
 
 /** The strings, highest first. */
 export const STRING_NAMES = ['I', 'II', 'III', 'IV'] as const;
 export const MANNERS: readonly Manner[] = ['open', 'stopped', 'natural', 'artificial'];
 export const TOUCH_INTERVALS: readonly TouchInterval[] = ['minor-third', 'third', 'fourth', 'fifth', 'sixth', 'octave'];
-/** How the bow breaks a chord: notes of its first stroke and of its second, from the lowest. */
-export const BREAKINGS: readonly Breaking[] = ['1+2', '2+1', '2+2', 'together'];
 
 /** `1st`, `2nd`, `3rd`, `4th` … as positions are called. */
 export function ordinal(position: number): string {

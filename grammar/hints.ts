@@ -1,10 +1,12 @@
 import type { IToken } from 'chevrotain';
-import { BREAKINGS, MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
+import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
+import type { Breaking } from './marks';
+import { BREAKINGS } from './marks';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, remove, write } from './problems';
 import { SLASH, tokenize } from './tokens';
-import type { Breaking, Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
+import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
 const STRINGS: ReadonlyMap<string, StringNumber> = new Map(
   STRING_NAMES.map((name, index) => [name, (index + 1) as StringNumber]),

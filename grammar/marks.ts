@@ -58,6 +58,11 @@ export const DIRECTIONS = [
 
 export type DirectionWord = (typeof DIRECTIONS)[number]['word'];
 
+/** Hints of a chord, how the bow breaks it: so many of its lowest notes, then the others; or all at once. */
+export const BREAKINGS = ['1+2', '2+1', '2+2', 'together'] as const;
+
+export type Breaking = (typeof BREAKINGS)[number];
+
 /** Words beside a bar line that say where the music goes on. */
 export const JUMPS = [
   { word: 'segno', meaning: 'The sign that «dal segno» goes back to; it stands at the start of a bar.' },

@@ -1,12 +1,11 @@
 /**
  * The tree of a `.passage` text: what was written, and where. It knows nothing of instruments.
  *
- * The text is read line by line, and a line's node depends on that line's characters alone, so an
- * edit leaves the nodes of all other lines as they were (the same objects). To make that possible
- * every span inside a line node counts from the start of its line; `Line.start` lifts it to the file.
+ * The text is read line by line, and a line's node depends on that line's characters alone, so an edit leaves the nodes of all other
+ * lines as they were (the same objects): every span inside a line node counts from the start of its line; `Line.start` lifts it to the file.
  */
 
-import type { DirectionWord, DYNAMICS, JumpWord, MarkWord, Stress } from './marks';
+import type { Breaking, DirectionWord, DYNAMICS, JumpWord, MarkWord, Stress } from './marks';
 import type { ValueNode, ValueNodes } from './values/value-tree';
 
 /** A stretch of text in UTF-16 code units, `start` included, `end` not. */
@@ -136,7 +135,7 @@ export interface JumpItem extends Span {
   readonly word: JumpWord;
 }
 
-/** `ending 1`: the bars from here on, up to the next ending, repeat sign or double bar, are played these times only. */
+/** `ending 1`: the bars up to the next ending, repeat sign or double bar are played these times only. */
 export interface EndingItem extends Span {
   readonly kind: 'ending';
   readonly times: readonly number[];
@@ -236,8 +235,6 @@ export type StringNumber = 1 | 2 | 3 | 4;
 /** 0 is the open string, `T` the thumb. */
 export type Finger = 0 | 1 | 2 | 3 | 4 | 'T';
 export type Manner = 'open' | 'stopped' | 'natural' | 'artificial';
-/** Of a chord: so many of its lowest notes, then the others; or all at once. */
-export type Breaking = '1+2' | '2+1' | '2+2' | 'together';
 export type TouchInterval = 'minor-third' | 'third' | 'fourth' | 'fifth' | 'sixth' | 'octave';
 
 export type Hint = Span &
@@ -249,7 +246,6 @@ export type Hint = Span &
     | { readonly kind: 'interval'; readonly interval: TouchInterval }
     | { readonly kind: 'node'; readonly k: number; readonly n: number }
     | { readonly kind: 'position'; readonly position: number }
-    /** Of the whole chord that the note is in. */
     | { readonly kind: 'breaking'; readonly breaking: Breaking }
   );
 

@@ -1,4 +1,4 @@
-import type { Breaking } from '../../grammar/tree';
+import type { Breaking } from '../../grammar/marks';
 
 /** First and last note, counted from the lowest, of each stroke in which the bow takes a chord. */
 const STROKES: Readonly<Record<Breaking, readonly (readonly [first: number, last: number])[]>> = {

@@ -8,6 +8,7 @@ import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './contex
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
+import { ornamentOf } from './ornament';
 import type { EventSpec, NoteSpec, Tempo } from './passage';
 import type { LineProblem } from './problem';
 import { internSpec } from './spec';
@@ -269,15 +270,6 @@ function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }:
   const demand = { notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held };
   event.spec = internSpec(ornament ? { ...demand, ornament } : demand);
   return event;
-}
-
-/** What a mark asks of the left hand; a short trill is one. */
-function ornamentOf(marks: LineEvent['marks'] = []): EventSpec['ornament'] {
-  for (const { word } of marks) {
-    if (word === 'trill' || word === 'inverted-mordent') return 'trill';
-    if (word === 'pizz-left') return 'plucked';
-  }
-  return undefined;
 }
 
 /** Where a note is written; one out of a motif is as good as written at the use, `outside`. */

@@ -1,5 +1,5 @@
-import type { DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
-import type { Breaking, Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
+import type { Breaking, DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
+import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
 import type { Style } from '../../grammar/values/value-tree';
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';

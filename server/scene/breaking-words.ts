@@ -1,4 +1,4 @@
-import type { Breaking } from '../../grammar/tree';
+import type { Breaking } from '../../grammar/marks';
 import type { SceneBreaking } from '../protocol/scene';
 
 const STROKES: Readonly<Record<Breaking, string>> = {

@@ -1,4 +1,5 @@
-import type { Breaking, Dynamic } from '../../grammar/tree';
+import type { Breaking } from '../../grammar/marks';
+import type { Dynamic } from '../../grammar/tree';
 import { firstStroke } from '../music/chord-strokes';
 import type { EventSpec } from '../passage/passage';
 import type { Shape } from './shape';

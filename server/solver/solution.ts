@@ -1,4 +1,4 @@
-import type { Breaking } from '../../grammar/tree';
+import type { Breaking } from '../../grammar/marks';
 import type { Passage, Pins } from '../passage/passage';
 import type { TermName } from './terms';
 import type { Way } from './way';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
-import { BREAKINGS, MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
-import { DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from '../../grammar/marks';
+import { MANNERS, TOUCH_INTERVALS } from '../../grammar/hint-names';
+import { BREAKINGS, DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from '../../grammar/marks';
 import type { Placeless } from '../../grammar/print';
 import { printLine } from '../../grammar/print';
 import { SETTINGS } from '../../grammar/settings';

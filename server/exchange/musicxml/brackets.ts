@@ -1,5 +1,5 @@
-import { BREAKINGS } from '../../../grammar/hint-names';
-import type { Breaking } from '../../../grammar/tree';
+import type { Breaking } from '../../../grammar/marks';
+import { BREAKINGS } from '../../../grammar/marks';
 import { bracketsOf } from '../../music/chord-strokes';
 import { attribute, type Element } from './element';
 import { element, type Xml } from './xml';

@@ -1,4 +1,5 @@
-import type { Breaking, Finger } from '../../../grammar/tree';
+import type { Breaking } from '../../../grammar/marks';
+import type { Finger } from '../../../grammar/tree';
 import type { NoteValue } from '../../music/note-values';
 import type { PassageEvent } from '../../passage/passage';
 import { positionWords } from '../../scene/position-words';
