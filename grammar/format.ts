@@ -15,7 +15,7 @@ const BEFORE_COMMENT = '  ';
  * only: words, comments and line breaks stay, the tree stays the same but for places, and formatting twice
  * changes nothing more.
  */
-export function format({ text, lines }: Tree, from = 0, to = lines.length): Edit[] {
+export function formatPassage({ text, lines }: Tree, from = 0, to = lines.length): Edit[] {
   return formatLines(text, lines.slice(from, to));
 }
 
@@ -34,7 +34,7 @@ function formatLines(text: string, lines: readonly LineOf<LineNode | PlayerLineN
 export function formatted(tree: Tree): string {
   let text = '';
   let at = 0;
-  for (const { span, text: spaces } of format(tree)) {
+  for (const { span, text: spaces } of formatPassage(tree)) {
     text += tree.text.slice(at, span.start) + spaces;
     at = span.end;
   }

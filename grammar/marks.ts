@@ -80,7 +80,7 @@ export const JUMPS = [
 export type JumpWord = (typeof JUMPS)[number]['word'];
 
 /** The words of a list as they stand in a pattern, longer ones before their beginnings, any space between their parts. */
-export function alternatives(words: readonly string[]): string {
+export function wordsPattern(words: readonly string[]): string {
   return [...words]
     .sort((a, b) => b.length - a.length)
     .map((word) => word.replaceAll(' ', String.raw`\s+`))

@@ -35,7 +35,7 @@ export function linesOf<N>(text: string, read: (line: string) => N): LineOf<N>[]
 }
 
 /** The values that a text gives a setting, in order. Only lines that begin with its name are read. */
-export function valuesOf(text: string, key: string): Word[] {
+export function settingValues(text: string, key: string): Word[] {
   const lines = text.match(new RegExp(`^[^\\S\\r\\n]*${key}\\s*:.*$`, 'gm')) ?? [];
   return lines.flatMap((line) => {
     const node = readLine(line);

@@ -1,5 +1,5 @@
 import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
-import { alternatives, DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES } from './marks';
+import { DIRECTIONS, DYNAMICS, JUMPS, MARKS, STRESSES, wordsPattern } from './marks';
 
 /**
  * The tokens of a music or motif line. Together they cover every character, so reading a line into
@@ -49,10 +49,10 @@ export const Equals = token('Equals', /=/, [Inside, Loose]);
 export const Tie = token('Tie', /_/, [Inside, Loose]);
 /** `slur`, `up` or `down` with its parenthesis after it. */
 export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/, [StrokeWord]);
-export const Dynamic = token('Dynamic', word(`(?:${alternatives([...DYNAMICS, ...STRESSES])})`));
-export const Mark = token('Mark', word(`(?:${alternatives(MARKS.map((mark) => mark.word))})`));
-export const Saying = token('Saying', word(`(?:${alternatives(DIRECTIONS.map((direction) => direction.word))})`));
-export const Jump = token('Jump', word(`(?:${alternatives(JUMPS.map((jump) => jump.word))})`));
+export const Dynamic = token('Dynamic', word(`(?:${wordsPattern([...DYNAMICS, ...STRESSES])})`));
+export const Mark = token('Mark', word(`(?:${wordsPattern(MARKS.map((mark) => mark.word))})`));
+export const Saying = token('Saying', word(`(?:${wordsPattern(DIRECTIONS.map((direction) => direction.word))})`));
+export const Jump = token('Jump', word(`(?:${wordsPattern(JUMPS.map((jump) => jump.word))})`));
 /** Of a repeat: `ending 1`, `ending 1, 2`. */
 export const Ending = token('Ending', word(String.raw`ending\s+[1-9](?:\s*,\s*[1-9])*`));
 export const Rest = token('Rest', word('rest'));

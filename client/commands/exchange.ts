@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { fromBase64, toBase64 } from '../../server/protocol/base64';
 import {
   EXPORT_REQUEST,
   type ExportFormat,
@@ -13,7 +14,7 @@ import type { Converter } from '../converter';
 import { fileName } from '../file-name';
 import { asked } from './asked';
 import { passageEditor, textColumn } from './passage-editor';
-import { fromBase64, saveAs, toBase64 } from './save-as';
+import { saveAs } from './save-as';
 
 interface Format {
   readonly format: ExportFormat;

@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import { toBase64 } from '../../server/protocol/base64';
 import {
   LISTEN_REQUEST,
   type ListenParams,
@@ -12,7 +13,6 @@ import type { Preview } from '../preview/preview';
 import { reasonOf } from '../reason';
 import type { Recording } from '../recording';
 import { passageEditor } from './passage-editor';
-import { toBase64 } from './save-as';
 
 export interface ListeningParts {
   readonly converter: Converter;

@@ -28,14 +28,3 @@ export async function saveAs(name: string, bytes: Uint8Array, kind: string, neig
   );
   if (answer) await vscode.commands.executeCommand('vscode.open', target);
 }
-
-export function fromBase64(text: string): Uint8Array {
-  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
-}
-
-export function toBase64(bytes: Uint8Array): string {
-  let binary = '';
-  // In pieces, since a call takes only so many arguments.
-  for (let at = 0; at < bytes.length; at += 0x8000) binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(binary);
-}

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
-import { fromBase64, saveAs } from '../commands/save-as';
+import { fromBase64 } from '../../server/protocol/base64';
+import { saveAs } from '../commands/save-as';
 import type { PanelMessage } from '../webview/messages';
 
 /** Saves a view that the panel has drawn, beside its passage unless the user says otherwise. */

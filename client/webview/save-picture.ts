@@ -17,13 +17,13 @@ export async function saved(view: ViewName, format: ExportFormat, title: string,
     type: 'export',
     view,
     format,
-    name: `${fileName(title)}-${view === 'board' ? 'fingerboard' : 'staff'}.${format}`,
+    name: `${pictureName(title)}-${view === 'board' ? 'fingerboard' : 'staff'}.${format}`,
     data,
   };
 }
 
 /** `Lighthouse study, bars 1-4` becomes `lighthouse-study-bars-1-4`. */
-export function fileName(title: string): string {
+export function pictureName(title: string): string {
   const plain = title
     .normalize('NFKD')
     .toLowerCase()

@@ -12,7 +12,7 @@ export function wordOf(token: IToken): Word {
   return { ...spanOf(token), text: token.image };
 }
 
-export function numberOf(token: IToken): NumberNode {
+export function numberFrom(token: IToken): NumberNode {
   return { ...spanOf(token), value: Number(token.image) };
 }
 

@@ -1,7 +1,7 @@
 import { EmbeddedActionsParser, type IToken, type ParserMethod } from 'chevrotain';
 import { spanOf } from '../pitch-words';
 import type { PitchNode, TouchInterval } from '../tree';
-import { around, keptOf, keyNameOf, keyword, numberOf, pitchOf, stringOf, wordOf } from './from-tokens';
+import { around, keptOf, keyNameOf, keyword, numberFrom, pitchOf, stringOf, wordOf } from './from-tokens';
 import { SILENT } from './silent';
 import * as T from './value-tokens';
 import type { FractionNode, KeepNode, LevelNode, ReachNode, SizeNode, Style, ValueKind, ValueNodes } from './value-tree';
@@ -103,7 +103,7 @@ export class ValueParser extends EmbeddedActionsParser {
     this.CONSUME(T.Equals);
     const hz = this.CONSUME(T.Numeral);
     this.OPTION(() => this.CONSUME(T.Hertz));
-    return this.ACTION(() => ({ hz: numberOf(hz) }));
+    return this.ACTION(() => ({ hz: numberFrom(hz) }));
   });
 
   readonly hand: Rule<'hand'> = this.RULE('hand', () =>
@@ -118,7 +118,7 @@ export class ValueParser extends EmbeddedActionsParser {
         ALT: () => {
           this.CONSUME(T.Child);
           const age = this.CONSUME(T.Numeral);
-          return this.ACTION(() => ({ age: numberOf(age) }));
+          return this.ACTION(() => ({ age: numberFrom(age) }));
         },
       },
       { ALT: () => ({ reaches: this.SUBRULE(this.reaches) }) },
@@ -137,7 +137,7 @@ export class ValueParser extends EmbeddedActionsParser {
           reaches.push({
             ...around(pair, unit ?? mm),
             pair: { ...spanOf(pair), text: pair.image.toUpperCase() },
-            mm: numberOf(mm),
+            mm: numberFrom(mm),
           }),
         );
       },
@@ -152,7 +152,7 @@ export class ValueParser extends EmbeddedActionsParser {
     const bpm = this.CONSUME(T.Numeral);
     return this.ACTION(() => {
       const beat = dot ? { ...fraction, end: spanOf(dot).end, dotted: true } : fraction;
-      return { beat, bpm: numberOf(bpm) };
+      return { beat, bpm: numberFrom(bpm) };
     });
   });
 
@@ -165,7 +165,7 @@ export class ValueParser extends EmbeddedActionsParser {
     const above = this.CONSUME(T.Numeral);
     this.CONSUME(T.Slash);
     const below = this.CONSUME2(T.Numeral);
-    return this.ACTION(() => ({ ...around(above, below), above: numberOf(above), below: numberOf(below) }));
+    return this.ACTION(() => ({ ...around(above, below), above: numberFrom(above), below: numberFrom(below) }));
   });
 
   readonly key: Rule<'key'> = this.RULE('key', () => {
@@ -240,7 +240,7 @@ export class ValueParser extends EmbeddedActionsParser {
         ALT: () => {
           const percent = this.CONSUME(T.Numeral);
           this.CONSUME(T.Percent);
-          return this.ACTION(() => ({ percent: numberOf(percent) }));
+          return this.ACTION(() => ({ percent: numberFrom(percent) }));
         },
       },
       { ALT: () => ({ reaches: this.SUBRULE(this.reaches) }) },
@@ -250,13 +250,13 @@ export class ValueParser extends EmbeddedActionsParser {
   readonly cents: Rule<'cents'> = this.RULE('cents', () => {
     const amount = this.CONSUME(T.Numeral);
     this.CONSUME(T.Cents);
-    return this.ACTION(() => numberOf(amount));
+    return this.ACTION(() => numberFrom(amount));
   });
 
   readonly millimetres: Rule<'millimetres'> = this.RULE('millimetres', () => {
     const amount = this.CONSUME(T.Numeral);
     this.CONSUME(T.Millimetres);
-    return this.ACTION(() => numberOf(amount));
+    return this.ACTION(() => numberFrom(amount));
   });
 
   readonly tried: Rule<'tried'> = this.RULE('tried', () => {
@@ -284,7 +284,7 @@ export class ValueParser extends EmbeddedActionsParser {
     const clean = this.CONSUME(T.Numeral);
     this.OR([{ ALT: () => this.CONSUME(T.Of) }, { ALT: () => this.CONSUME(T.Slash) }]);
     const tried = this.CONSUME2(T.Numeral);
-    return this.ACTION(() => ({ clean: numberOf(clean), tried: numberOf(tried) }));
+    return this.ACTION(() => ({ clean: numberFrom(clean), tried: numberFrom(tried) }));
   });
 
   readonly levels: Rule<'levels'> = this.RULE('levels', () => {

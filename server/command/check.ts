@@ -4,7 +4,7 @@ import { CannotRun, EXIT } from './cannot-run';
 import type { Examined, Job } from './examine';
 import { examineAll } from './examine-all';
 import { isCache } from './finding-cache';
-import { CHECKED, fileName, findInputs, STANDARD_INPUT } from './inputs';
+import { CHECKED, findInputs, reportedName, STANDARD_INPUT } from './inputs';
 import { failsOn, formatFrom, type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead } from './output';
 import { FINDING_FORMATS, type Findings, printed } from './printed';
@@ -35,7 +35,7 @@ async function changedOnly(names: readonly string[], since: string | undefined):
 }
 
 /** `passagework check`: findings of all files, one exit code. */
-export async function check(words: readonly string[], options: CheckOptions): Promise<number> {
+export async function runCheck(words: readonly string[], options: CheckOptions): Promise<number> {
   const format = formatFrom(options.format, FINDING_FORMATS);
   const player = playerFrom(options);
   const most = mostWarnings(options);
@@ -119,7 +119,7 @@ function checkOutputs(names: readonly string[], options: CheckOptions): void {
   if (record === undefined && outputFile === undefined && cache === undefined) return;
   const read = everythingRead(names, player);
   if (record !== undefined) checkOutput({ path: record, option: '--write-baseline', force, ours: isBaseline, sources: read });
-  const sources = [...read, ...names.flatMap((name) => baselineOf(fileName(name)) ?? []), baseline ?? []].flat();
+  const sources = [...read, ...names.flatMap((name) => baselineOf(reportedName(name)) ?? []), baseline ?? []].flat();
   if (cache !== undefined) checkOutput({ path: cache, option: '--cache-file', force: false, ours: isCache, sources });
   checkAnswer(options, sources);
 }

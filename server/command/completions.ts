@@ -12,7 +12,7 @@ interface Completed {
 const SHELLS: Readonly<Record<string, (commands: readonly Completed[]) => string>> = { bash, zsh, fish };
 
 /** `passagework completions SHELL`: a script that the shell reads at its start. */
-export function completions(shell: string): number {
+export function runCompletions(shell: string): number {
   const write = Object.hasOwn(SHELLS, shell) ? SHELLS[shell] : undefined;
   if (!write) throw new CannotRun(`${shell} is none of ${Object.keys(SHELLS).join(', ')}.`);
   console.log(write(createProgram().commands.map(completed)));

@@ -6,7 +6,7 @@ import { grouped, groupText, lossText } from '../exchange/score/losses';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
-import { findInputs, inputName, readBytes, STANDARD_INPUT, textOf } from './inputs';
+import { findInputs, inputName, readBytes, STANDARD_INPUT, strictText } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead, isFolderName, makeFolder, placeIn, STANDARD_OUTPUT } from './output';
 import { replaceFile } from './replace-file';
@@ -31,7 +31,7 @@ interface Made {
 const IN_FOLDERS = SCORES.filter((extension) => !extension.startsWith('mid'));
 
 /** `passagework convert`: scores to passage text, passages to what `--to` or else the ending of `--out` says, each beside its source. */
-export async function convert(words: readonly string[], options: ConvertOptions): Promise<number> {
+export async function runConvert(words: readonly string[], options: ConvertOptions): Promise<number> {
   const { out, to = formatNamed(out) ?? 'musicxml' } = options;
   const format = Object.hasOwn(FORMATS, to) ? FORMATS[to as keyof typeof FORMATS] : undefined;
   if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(FORMATS).join(', ')}.`);
@@ -44,7 +44,7 @@ export async function convert(words: readonly string[], options: ConvertOptions)
     const score = name === STANDARD_INPUT ? isScore(bytes) : hasScoreEnding(name);
     const extension = score || !format ? 'passage' : format.extension;
     if (out !== undefined && !isFolderName(out)) checkEnding(out, extension);
-    const made = score ? [fromScore(name, bytes, options)] : fromPassage(textOf(bytes, name).text, name, format, options);
+    const made = score ? [fromScore(name, bytes, options)] : fromPassage(strictText(bytes, name).text, name, format, options);
     if (isShown(name, out)) for (const { content } of made) process.stdout.write(content);
     else deliver(made, { name, extension, sources }, options);
   }

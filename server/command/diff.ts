@@ -42,7 +42,7 @@ export interface DiffOptions extends PlayerOptions, AnswerOptions {
 }
 
 /** `passagework diff A B`: how the fingering changed, in words or as JSON. Exit code 1 when it did. */
-export async function diff(before: string, after: string, options: DiffOptions): Promise<number> {
+export async function runDiff(before: string, after: string, options: DiffOptions): Promise<number> {
   const format = formatFrom(options.format, ['text', 'json']);
   const player = playerFrom(options);
   const [old = '', now = ''] = [...(await findInputs([before])), ...(await findInputs([after]))];

@@ -1,6 +1,6 @@
 import { createTwoFilesPatch } from 'diff';
 import type { Examined } from './examine';
-import { fileName } from './inputs';
+import { reportedName } from './inputs';
 import { visibleLines } from './visible';
 
 /** What fixes or formatting would change in the texts, as a patch; empty where nothing would. */
@@ -8,7 +8,7 @@ export function differences(changed: readonly Pick<Examined, 'name' | 'as' | 'te
   return changed
     .flatMap(({ name, as, text, before }) => {
       if (before === undefined || before === text) return [];
-      const file = fileName(as ?? name) ?? 'standard input';
+      const file = reportedName(as ?? name) ?? 'standard input';
       // A carriage return at the end of a line belongs to its break.
       const [old, now] = [before, text].map((each) => each.replace(/\r\n?/g, '\n'));
       return createTwoFilesPatch(`a/${file}`, `b/${file}`, old!, now!, undefined, undefined, { context: 3 })

@@ -3,7 +3,7 @@ import { readPlayer } from '../player/read-player';
 import type { Certainty } from '../rules/rule';
 import { CannotRun } from './cannot-run';
 import { type Finding, findingsOf } from './finding';
-import { fileName, readBytes, STANDARD_INPUT, textOf } from './inputs';
+import { readBytes, reportedName, STANDARD_INPUT, strictText } from './inputs';
 import type { Player } from './options';
 import { repair } from './repair';
 import { replaceFile } from './replace-file';
@@ -48,9 +48,9 @@ export function examine(job: Job): Examined {
 }
 
 function examined({ name, as = name, player, fix }: Job): Omit<Examined, 'name' | 'as'> {
-  const file = fileName(as);
+  const file = reportedName(as);
   const bytes = readBytes(name);
-  const { text, mark } = textOf(bytes, as);
+  const { text, mark } = strictText(bytes, as);
   if (isPlayerFile(as)) {
     const { lines, problems } = readPlayer(text);
     const told = problems.map(({ fixes, ...problem }) => ({ ...problem, fixes: fixes }));

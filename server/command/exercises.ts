@@ -3,7 +3,7 @@ import type { PracticeKind } from '../practice/kind';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
 import { CannotRun, EXIT } from './cannot-run';
-import { fileName, findInputs, readInput } from './inputs';
+import { findInputs, readInput, reportedName } from './inputs';
 import { type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead, fileNamed, placeIn } from './output';
 import { passagesNamed } from './passages-named';
@@ -19,7 +19,7 @@ export interface ExercisesOptions extends PlayerOptions {
 }
 
 /** `passagework exercises`: practice material from the passages of a file, as passage text. */
-export async function exercises(name: string, options: ExercisesOptions): Promise<number> {
+export async function runExercises(name: string, options: ExercisesOptions): Promise<number> {
   const { force } = options;
   const inputs = await findInputs([name]);
   const named = fileNamed(options.out);
@@ -30,7 +30,7 @@ export async function exercises(name: string, options: ExercisesOptions): Promis
   if (inputs.length > 1) throw new CannotRun(`There is more than one passage file in ${name}: name the one to practise.`);
   [name = name] = inputs;
   const snapshot = study(readInput(name), player, name);
-  const file = fileName(name);
+  const file = reportedName(name);
   const { text, made } = practice({
     resolved: snapshot.resolved,
     solutions: passagesNamed(snapshot.solutions, options.passage),

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { version } from '../../package.json';
 import type { Examined, Job } from './examine';
 import type { Finding } from './finding';
-import { readBytes, STANDARD_INPUT, textOf } from './inputs';
+import { readBytes, STANDARD_INPUT, strictText } from './inputs';
 import { playersOf } from './player-files';
 import { projectOf } from './project';
 import { replaceFile } from './replace-file';
@@ -36,7 +36,7 @@ export function findingCache(path: string): FindingCache {
       if (!entry || job.name === STANDARD_INPUT || entry.key !== key(job)) return undefined;
       return {
         name: job.name,
-        text: textOf(readBytes(job.name), job.name).text,
+        text: strictText(readBytes(job.name), job.name).text,
         findings: namedAs(entry.findings, job),
         applied: 0,
       };

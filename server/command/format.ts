@@ -2,7 +2,7 @@ import { formatted } from '../../grammar/format';
 import { parse } from '../../grammar/parse';
 import { CannotRun, EXIT } from './cannot-run';
 import { differences } from './differences';
-import { findInputs, inputName, readBytes, STANDARD_INPUT, textOf } from './inputs';
+import { findInputs, inputName, readBytes, STANDARD_INPUT, strictText } from './inputs';
 import { replaceFile } from './replace-file';
 import { complain, say } from './say';
 
@@ -13,14 +13,14 @@ export interface FormatOptions {
 }
 
 /** `passagework format`: the usual spacing, written back; of standard input, on standard output. A file that can't be read keeps no other from its turn. */
-export async function format(words: readonly string[], { check, diff, stdinFilepath }: FormatOptions): Promise<number> {
+export async function runFormat(words: readonly string[], { check, diff, stdinFilepath }: FormatOptions): Promise<number> {
   const names = await findInputs(words);
   let [changed, refused] = [0, 0];
   for (const name of names) {
     try {
       const as = name === STANDARD_INPUT ? (stdinFilepath ?? name) : name;
       const bytes = readBytes(name);
-      const { text: before, mark } = textOf(bytes, as);
+      const { text: before, mark } = strictText(bytes, as);
       const text = formatted(parse(before));
       if (name === STANDARD_INPUT && !check && !diff) process.stdout.write(mark + text);
       if (text === before) continue;

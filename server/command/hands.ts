@@ -3,7 +3,7 @@ import { ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import { type AnswerOptions, answerTo, checkAnswer } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
-import { fileName, findInputs, readInput } from './inputs';
+import { findInputs, readInput, reportedName } from './inputs';
 import { tempoReport } from './json';
 import { jsonText } from './json-text';
 import { handFrom, type Player } from './options';
@@ -78,7 +78,7 @@ function listed(list: string): readonly string[] {
 
 function passagesOf(name: string, each: readonly Player[]): HandsReport['passages'] {
   const text = readInput(name);
-  const file = fileName(name);
+  const file = reportedName(name);
   const solved = each.map((player) => study(text, player, name));
   return (solved[0]?.solutions ?? []).map(({ passage }, index) => ({
     ...(file !== undefined && { file }),

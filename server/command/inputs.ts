@@ -92,11 +92,11 @@ export function readBytes(name: string): Buffer {
 }
 
 export function readInput(name: string): string {
-  return textOf(readBytes(name), name).text;
+  return strictText(readBytes(name), name).text;
 }
 
 /** @throws CannotRun where it is not UTF-8 */
-export function textOf(bytes: Uint8Array, name: string): Decoded {
+export function strictText(bytes: Uint8Array, name: string): Decoded {
   return decode(bytes, inputName(name));
 }
 
@@ -106,6 +106,6 @@ export function inputName(name: string): string {
 }
 
 /** As reports name it: with `/`, and absent for standard input. */
-export function fileName(name: string): string | undefined {
+export function reportedName(name: string): string | undefined {
   return name === STANDARD_INPUT ? undefined : name.replaceAll('\\', '/');
 }

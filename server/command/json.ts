@@ -1,5 +1,5 @@
 import type { Tree } from '../../grammar/tree';
-import { printDuration } from '../music/duration';
+import { durationText } from '../music/duration';
 import { pitchName } from '../music/pitch';
 import type { Tempo } from '../passage/passage';
 import type { Problem } from '../rules/rule';
@@ -119,7 +119,7 @@ function eventReport(tree: Tree, solution: Solution, index: number, { alternativ
   const solved = solution.events[index];
   const lineStart = tree.lines[event.source.line]?.start ?? 0;
   const { line, column } = placeOf(tree, { start: lineStart + event.source.span.start, end: lineStart + event.source.span.end });
-  const place = { bar: event.bar, beat: event.beat.toFraction(), duration: printDuration(event.duration), line, column };
+  const place = { bar: event.bar, beat: event.beat.toFraction(), duration: durationText(event.duration), line, column };
   if (!solved) return { ...place, notes: [] };
   const hand = positionWords(solution, index)?.words;
   const why = reasonFor(solution, index);
@@ -184,7 +184,7 @@ function fingerReport(place: FingerPlace): FingerReport {
 }
 
 export function tempoReport(tempo: Tempo): TempoReport {
-  return { beat: printDuration(tempo.beat), bpm: rounded(tempo.bpm, 1) };
+  return { beat: durationText(tempo.beat), bpm: rounded(tempo.bpm, 1) };
 }
 
 function rounded(value: number, places: number): number {

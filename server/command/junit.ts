@@ -1,7 +1,7 @@
 import { escaped } from '../scene/svg';
 import type { Examined } from './examine';
 import type { Finding } from './finding';
-import { fileName, inputName } from './inputs';
+import { inputName, reportedName } from './inputs';
 import { visible } from './visible';
 
 /**
@@ -15,7 +15,7 @@ export function junitXml(examined: readonly Examined[], findings: readonly Findi
     byFile.set(file, [...(byFile.get(file) ?? []), finding]);
   }
   const suites = examined.map(({ name, as, refused }) =>
-    suite(inputName(as ?? name), byFile.get(fileName(as ?? name)) ?? [], refused),
+    suite(inputName(as ?? name), byFile.get(reportedName(as ?? name)) ?? [], refused),
   );
   const failures = findings.length;
   const errors = examined.filter(({ refused }) => refused !== undefined).length;

@@ -21,7 +21,7 @@ import { type AnswerOptions, answerTo, checkAnswer } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
 import { differences } from './differences';
 import { isFile } from './file-at';
-import { fileName, findInputs, readBytes, readInput, textOf } from './inputs';
+import { findInputs, readBytes, readInput, reportedName, strictText } from './inputs';
 import { jsonText } from './json-text';
 import { formatFrom, type PlayerOptions, playerFrom } from './options';
 import { checkOutput, everythingRead } from './output';
@@ -43,7 +43,7 @@ export interface ListenOptions extends PlayerOptions, AnswerOptions {
 }
 
 /** `passagework listen`: what became of every note in a recording of a passage, and where asked its attempts in the player's file. */
-export async function listen(name: string, recording: string, options: ListenOptions): Promise<number> {
+export async function runListen(name: string, recording: string, options: ListenOptions): Promise<number> {
   const format = formatFrom(options.format, ['text', 'json']);
   const player = playerFrom(options);
   const inputs = await findInputs([name]);
@@ -68,7 +68,7 @@ export async function listen(name: string, recording: string, options: ListenOpt
     tell(`Page: ${options.page}`);
   }
   if (options.exercises && !listening.refused) {
-    const file = fileName(name);
+    const file = reportedName(name);
     const request = { overrides: overridesOf(player, name), ...(file !== undefined && { file: basename(file) }) };
     tell(exercisesFor(listening, snapshot, solution, request, options.exercises));
   }
@@ -135,7 +135,7 @@ function log(
       'There is no player file to count the attempts in: name one with --player, or in the passage as player: ines.player.',
     );
   const bytes = readBytes(path);
-  const { text: before, mark } = textOf(bytes, path);
+  const { text: before, mark } = strictText(bytes, path);
   const counts = attemptsIn(takes, passage, hand.skill.inTune);
   const text = options.unlog ? unlogTake(before, fingerprint) : logTake(before, fingerprint, counts);
   const tell = options.format === 'json' ? note : say;
@@ -173,10 +173,10 @@ function placeOf({ event, note: index }: HeardNote, { events }: ScenePassage): s
 }
 
 function reportOf({ seconds, a4, takes, refused }: Listening, passage: ScenePassage, name: string, recording: string): object {
-  const file = fileName(name);
+  const file = reportedName(name);
   return {
     ...(file !== undefined && { file }),
-    recording: fileName(recording),
+    recording: reportedName(recording),
     title: passage.title,
     seconds: rounded(seconds),
     a4: rounded(a4),

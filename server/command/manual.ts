@@ -4,7 +4,7 @@ import { EXIT } from './cannot-run';
 import { createProgram } from './program';
 
 /** `passagework manual`: the manual page, as `man` reads it. */
-export function manual(): number {
+export function runManual(): number {
   console.log(manualPage(createProgram()));
   return EXIT.clean;
 }

@@ -1,7 +1,7 @@
 import type { Examined } from './examine';
 import type { Finding } from './finding';
 import { githubCommands } from './github';
-import { fileName } from './inputs';
+import { reportedName } from './inputs';
 import { jsonText } from './json-text';
 import { junitXml } from './junit';
 import { listing, tally } from './listing';
@@ -51,7 +51,7 @@ export function printed(
 function textOf(findings: Findings, stream: { readonly isTTY?: boolean }): string {
   const { examined, all, fresh, quiet } = findings;
   const diagnostics = shown(findings).map(({ diagnostic }) => diagnostic);
-  const texts = new Map(examined.map(({ name, as, text }) => [fileName(as ?? name), text]));
+  const texts = new Map(examined.map(({ name, as, text }) => [reportedName(as ?? name), text]));
   const parts: string[] = [];
   if (diagnostics.length > 0) parts.push(listing(diagnostics, (file) => texts.get(file) ?? '', paintFor(stream)));
   const applied = examined.reduce((sum, each) => sum + each.applied, 0);

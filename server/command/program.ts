@@ -31,7 +31,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   const check = command(
     'check [files...]',
     'Find what cannot be played, and what is risky',
-    async (files: string[], options: never) => (await import('./check')).check(files, options),
+    async (files: string[], options: never) => (await import('./check')).runCheck(files, options),
   );
   check
     .option('--format <format>', 'text, json, sarif, junit (XML of test runners) or github (workflow commands)', 'text')
@@ -57,7 +57,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   const format = command(
     'format [files...]',
     'Tidy the spacing of passages; words and line breaks stay as they are',
-    async (files: string[], options: never) => (await import('./format')).format(files, options),
+    async (files: string[], options: never) => (await import('./format')).runFormat(files, options),
   );
   format
     .option('--check', 'Change nothing; fail if anything would change')
@@ -65,7 +65,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--stdin-filepath <path>', 'What to call standard input');
 
   const solve = command('solve [files...]', 'Find a fingering and show it', async (files: string[], options: never) =>
-    (await import('./solve')).solve(files, options),
+    (await import('./solve')).runSolve(files, options),
   );
   solve
     .option('--format <format>', 'text or json', 'text')
@@ -77,7 +77,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   player(solve, 'fails', 'chance');
 
   const sheet = command('sheet [files...]', 'Print passages on a sheet for a student', async (files: string[], options: never) =>
-    (await import('./sheet')).sheet(files, options),
+    (await import('./sheet')).runSheet(files, options),
   );
   sheet
     .option('-o, --out <file>', 'Where to write it: sheet.pdf, or a name ending in .html for a web page')
@@ -92,7 +92,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   const exercises = command(
     'exercises <file>',
     'Make exercises from the passages of a file, as passage text to edit',
-    async (file: string, options: never) => (await import('./exercises')).exercises(file, options),
+    async (file: string, options: never) => (await import('./exercises')).runExercises(file, options),
   );
   exercises
     .option('--passage <name>', 'Only the passage of this name')
@@ -107,7 +107,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   const listen = command(
     'listen <file> <recording>',
     'Listen to a recording of a passage: which notes spoke, when, and how well in tune',
-    async (file: string, recording: string, options: never) => (await import('./listen')).listen(file, recording, options),
+    async (file: string, recording: string, options: never) => (await import('./listen')).runListen(file, recording, options),
   );
   listen
     .option('--passage <name>', 'The passage that is played, if the file has several')
@@ -124,7 +124,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   const convert = command(
     'convert [files...]',
     'Convert scores (MusicXML, MIDI, ABC) to passage text, and passages to scores and sound',
-    async (files: string[], options: never) => (await import('./convert')).convert(files, options),
+    async (files: string[], options: never) => (await import('./convert')).runConvert(files, options),
   );
   convert
     .option(
@@ -140,7 +140,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   const diff = command(
     'diff <before> <after>',
     'Describe in words how the fingering changed between two versions',
-    async (before: string, after: string, options: never) => (await import('./diff')).diff(before, after, options),
+    async (before: string, after: string, options: never) => (await import('./diff')).runDiff(before, after, options),
   );
   diff
     .option('--format <format>', 'text or json', 'text')
@@ -149,18 +149,18 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   player(diff, 'chance');
 
   command('explain <code>', 'What a finding means and what to do about it', async (code: string) =>
-    (await import('./rule-page')).explain(code),
+    (await import('./rule-page')).runExplain(code),
   );
 
   command('completions <shell>', 'Print the completion script for a shell: bash, zsh or fish', async (shell: string) =>
-    (await import('./completions')).completions(shell),
+    (await import('./completions')).runCompletions(shell),
   );
 
   command('manual', 'The manual page, as man reads it: passagework manual | man -l -', async () =>
-    (await import('./manual')).manual(),
+    (await import('./manual')).runManual(),
   );
 
-  command('serve', 'Run the language server for an editor', async (options: never) => (await import('./serve')).serve(options))
+  command('serve', 'Run the language server for an editor', async (options: never) => (await import('./serve')).runServe(options))
     .option('--stdio', 'Speak over standard input and output')
     .option('--node-ipc', 'Speak over the channel of a Node process')
     .option('--socket <port>', 'Speak over the port of this machine on which the editor listens')

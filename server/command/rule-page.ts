@@ -12,7 +12,7 @@ export function rulePage(code: string): string | undefined {
 }
 
 /** `passagework explain CODE`. */
-export function explain(code: string): number {
+export function runExplain(code: string): number {
   const page = rulePage(code);
   if (page === undefined) {
     const codes = readdirSync(PAGES).flatMap((file) => (file.endsWith('.md') ? [file.slice(0, -3)] : []));

@@ -2,7 +2,7 @@ import { createRequire } from 'node:module';
 import { CannotRun } from './cannot-run';
 
 /** `passagework serve`: the language server, a program of its own beside this one, which reads the same words and ends the process itself. */
-export function serve(options: { readonly socket?: string; readonly pipe?: string }): Promise<number> {
+export function runServe(options: { readonly socket?: string; readonly pipe?: string }): Promise<number> {
   if (!['stdio', 'nodeIpc', 'socket', 'pipe'].some((way) => way in options))
     throw new CannotRun('Say how to speak to the editor: serve --stdio.');
   const { socket } = options;

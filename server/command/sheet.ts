@@ -27,7 +27,7 @@ export interface SheetOptions extends PlayerOptions {
 }
 
 /** `passagework sheet`: all passages of the given files on one printed sheet for a student, as PDF or as a web page. */
-export async function sheet(words: readonly string[], options: SheetOptions): Promise<number> {
+export async function runSheet(words: readonly string[], options: SheetOptions): Promise<number> {
   const out = placeIn(options.out ?? '.', 'sheet.pdf');
   const form = /\.(pdf|html?)$/i.exec(out)?.[1]?.toLowerCase();
   if (!form) throw new CannotRun(`--out: a sheet is a .pdf or a .html file, and ${out} is neither.`);

@@ -2,7 +2,7 @@ import { resolve } from 'node:path';
 import { GENERATOR } from '../scene/page/generator';
 import { type AnswerOptions, answerTo, checkAnswer, streamOf, streamTo } from './answer';
 import { CannotRun, EXIT } from './cannot-run';
-import { fileName, findInputs, readInput, STANDARD_INPUT } from './inputs';
+import { findInputs, readInput, reportedName, STANDARD_INPUT } from './inputs';
 import { streamedReport } from './json';
 import { jsonPieces } from './json-text';
 import { listing, tally } from './listing';
@@ -22,7 +22,7 @@ export interface SolveOptions extends PlayerOptions, AnswerOptions {
 }
 
 /** `passagework solve`: a fingering for every passage, as a table or as JSON, and as a page where asked. */
-export async function solve(words: readonly string[], options: SolveOptions): Promise<number> {
+export async function runSolve(words: readonly string[], options: SolveOptions): Promise<number> {
   const format = formatFrom(options.format, ['text', 'json']);
   const fails = failsOn(options);
   const player = playerFrom(options);
@@ -38,7 +38,7 @@ export async function solve(words: readonly string[], options: SolveOptions): Pr
   const solved = names.map((name) => {
     const text = readInput(name);
     const called = name === STANDARD_INPUT ? (options.stdinFilepath ?? name) : name;
-    return { file: fileName(called), text, snapshot: study(text, player, called) };
+    return { file: reportedName(called), text, snapshot: study(text, player, called) };
   });
   const snapshots = solved.map(({ snapshot }) => snapshot);
   const alternatives = format === 'json';

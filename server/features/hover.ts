@@ -35,7 +35,7 @@ const COMING = 'Still working out how to play this. Hover here again in a moment
  * What can be said about the place under the pointer; of a reading without fingerings, what the text alone tells. `safeChance` is what
  * a tempo must leave to be called safe; `target` makes the alternatives links that apply themselves.
  */
-export function hover(known: Reading | SolvedReading, offset: number, options: HoverOptions): Hover | undefined {
+export function hoverAt(known: Reading | SolvedReading, offset: number, options: HoverOptions): Hover | undefined {
   const reading: SolvedReading = 'solutions' in known ? known : { ...known, solutions: [] };
   const spot = pathAt(reading.tree, offset);
   const { node } = spot.line;

@@ -5,7 +5,7 @@ import type { Settings } from '../protocol/settings';
 import { wayHints } from '../rules/pinning';
 import { sceneNote, wayLabel } from '../scene/scene';
 import { sceneBoard } from '../scene/scene-board';
-import { type Fingered, type Marks, marksOf } from '../scene/staff/marks';
+import { type Fingered, fingeringMarks, type Marks } from '../scene/staff/marks';
 import { printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
@@ -72,7 +72,7 @@ function marksOn(
     const { held } = (passage.events[event] as PassageEvent).spec;
     return [{ event, notes: fingering.ways.map((way, note) => sceneNote(way, isHeld(held, note))), barred: fingering.barred }];
   });
-  const marks = marksOf(fingered, sceneBoard(passage.setup.instrument), marking);
+  const marks = fingeringMarks(fingered, sceneBoard(passage.setup.instrument), marking);
   return new Map([...marks].map(([{ event }, told]) => [event, told]));
 }
 

@@ -1,13 +1,13 @@
 import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
 import type { Action } from './action';
-import { writtenOut } from './motifs';
+import { motifWrittenOut } from './motifs';
 import type { Reading } from './reading';
 
 /** Writes a motif out where it is used. */
 export function motifActions(reading: Reading, span: Span): readonly Action[] {
   const { index, items } = pathAt(reading.tree, span.start);
   const use = items.at(-1);
-  const edit = use?.kind === 'motif' ? writtenOut(reading, index, use) : undefined;
+  const edit = use?.kind === 'motif' ? motifWrittenOut(reading, index, use) : undefined;
   return edit ? [{ title: 'Write the motif out', kind: 'rewrite', edits: [edit] }] : [];
 }

@@ -87,7 +87,7 @@ export function motifAccount({ tree, resolved }: Reading, { line, index, items }
  * What takes the place of a motif's use to write it out. Undefined where it can't be: also where a sign that can't be read there
  * stands next to the use, for it would join the first or last note.
  */
-export function writtenOut({ tree, resolved }: Reading, index: number, use: MotifUse): Edit | undefined {
+export function motifWrittenOut({ tree, resolved }: Reading, index: number, use: MotifUse): Edit | undefined {
   const line = tree.lines[index];
   const text = motifText(resolved, index, use)?.text;
   if (!line || text === undefined) return undefined;

@@ -6,7 +6,7 @@ import type { Passage, PassageEvent, Setup } from '../passage/passage';
 import { hintsFor, pinEdits } from '../rules/pinning';
 import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
-import { writtenOut } from './motifs';
+import { motifWrittenOut } from './motifs';
 import type { Reading, SolvedReading } from './reading';
 
 /** Fingerings to write into the text, by event index. */
@@ -49,7 +49,7 @@ function motifWriter(reading: Reading, passage: Passage, choices: Choices): (at:
   return (at) => {
     const line = reading.tree.lines[at.source.line] as Line;
     const use = pathAt(reading.tree, line.start + at.source.span.start).items.at(-1);
-    const edit = use?.kind === 'motif' ? writtenOut(reading, at.source.line, use) : undefined;
+    const edit = use?.kind === 'motif' ? motifWrittenOut(reading, at.source.line, use) : undefined;
     if (!edit) return [];
     const text = withHints(edit.text, eventsIn(edit.text), uses.get(useOf(at)) ?? [], choices, passage.setup);
     return [{ span: edit.span, text }];

@@ -1,6 +1,6 @@
 import type { ExpectedEvent } from './expected';
 import type { Frames } from './frames';
-import { deviation, matchOff } from './match';
+import { centsAbove, matchOff } from './match';
 
 /** What every frame says for every event, summed from the start, so that any stretch of frames is one subtraction. */
 export interface Evidence {
@@ -107,7 +107,7 @@ class Fits {
     const tuned = hz.map((each) => each * this.tuned);
     for (let frame = 0; frame < fit.length; frame++) {
       if (this.silent[frame]) continue;
-      const cents = tuned.map((each) => deviation(this.frames, frame, each));
+      const cents = tuned.map((each) => centsAbove(this.frames, frame, each));
       if (cents.some((each) => each === undefined)) continue;
       fit[frame] = 255 * Math.max(0, matchOff(this.frames, frame, tuned, cents as number[], OFF));
     }

@@ -36,7 +36,7 @@ const ENOUGH = 3;
  *
  * @param progress is told how many seconds have been heard; throwing there stops it
  */
-export async function listen(
+export async function hearSound(
   sound: Sound,
   passage: ScenePassage,
   progress?: (seconds: number) => void | Promise<void>,

@@ -16,7 +16,7 @@ const CENTS = 1200 / Math.LN2;
  *
  * @param beside a pitch sounding with it, whose partials don't count
  */
-export function deviation(frames: Frames, frame: number, hz: number, beside?: number): number | undefined {
+export function centsAbove(frames: Frames, frame: number, hz: number, beside?: number): number | undefined {
   let sum = 0;
   let weights = 0;
   let seen = 0;

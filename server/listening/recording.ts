@@ -1,7 +1,7 @@
 import type { ScenePassage } from '../protocol/scene';
-import { readSound } from './audio/sound';
+import { openSound } from './audio/sound';
 import { Fingerprint } from './fingerprint';
-import { type Listening, listen } from './listen';
+import { hearSound, type Listening } from './listen';
 
 /** What a file of sound holds of a passage, and what tells that file from any other. */
 export interface HeardRecording {
@@ -23,7 +23,7 @@ export async function hearRecording(bytes: AsyncIterable<Uint8Array>, passage: S
     }
   }
   const stream = passing();
-  const listening = await listen(await readSound(stream), passage);
+  const listening = await hearSound(await openSound(stream), passage);
   // What follows the sound in a file tells it from others too.
   for await (const _ of stream);
   return { listening, fingerprint: await fingerprint.text() };

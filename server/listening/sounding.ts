@@ -1,7 +1,7 @@
 import { cents as interval } from '../music/temperament';
 import type { Candidate, ExpectedNote } from './expected';
 import type { Frames } from './frames';
-import { deviation, isPartial, matchOff, WIDE } from './match';
+import { centsAbove, isPartial, matchOff, WIDE } from './match';
 
 /** What one frame says of a note. */
 export interface FrameVote {
@@ -82,7 +82,7 @@ function twoNotes(
     best[0].set(one, Math.max(fit, best[0].get(one) ?? 0));
     best[1].set(other, Math.max(fit, best[1].get(other) ?? 0));
   };
-  const place = (candidate: Candidate) => deviation(frames, frame, candidate.hz * tuned);
+  const place = (candidate: Candidate) => centsAbove(frames, frame, candidate.hz * tuned);
   const ones = upper.map((candidate) => ({ candidate, cents: place(candidate) })).filter(({ cents }) => cents !== undefined);
   const others = lower.map((candidate) => ({ candidate, cents: place(candidate) })).filter(({ cents }) => cents !== undefined);
   const fitting = (...some: readonly Placed[]) =>
@@ -113,7 +113,7 @@ interface Placed {
 }
 
 function fitOf(frames: Frames, frame: number, hz: readonly number[]): number {
-  const cents = hz.map((each) => deviation(frames, frame, each));
+  const cents = hz.map((each) => centsAbove(frames, frame, each));
   if (cents.some((each) => each === undefined)) return 0;
   return matchOff(frames, frame, hz, cents as number[], OFF);
 }
@@ -140,7 +140,7 @@ function vote(
   if (!found.candidate) return { frame, fit: found.fit, margin, silent: true };
   const beside = all.length > 1 ? bestOf(all[1 - index] ?? [])?.candidate : undefined;
   const hz = found.candidate.hz * tuned;
-  const cents = deviation(frames, frame, hz, beside && beside.hz * tuned) ?? deviation(frames, frame, hz);
+  const cents = centsAbove(frames, frame, hz, beside && beside.hz * tuned) ?? centsAbove(frames, frame, hz);
   return { frame, candidate: found.candidate, fit: found.fit, margin, silent: false, ...(cents !== undefined && { cents }) };
 }
 

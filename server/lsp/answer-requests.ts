@@ -21,7 +21,7 @@ import { Cancelled, createPace, type Runtime } from '../workspace/pace';
 import { playerReport } from './diagnostics';
 import type { Guard } from './guard';
 import { placesIn } from './places';
-import { editPlayer, measured, playerAnswer } from './player-requests';
+import { measured, playerAnswer, playerEdit } from './player-requests';
 import type { DocumentRequest } from './request';
 import { REQUESTS } from './requests';
 import type { Session } from './session';
@@ -64,7 +64,7 @@ export function answerRequests(connection: Connection, session: Session, runtime
   });
   on(new RequestType<MeasureParams, MeasureReply, void>(MEASURE_REQUEST), measured);
   on(new RequestType<EditPlayerParams, EditPlayerReply, void>(EDIT_PLAYER_REQUEST), (params) =>
-    editPlayer(params, (text) => placesIn(TextDocument.create('', PLAYER_LANGUAGE, 0, text))),
+    playerEdit(params, (text) => placesIn(TextDocument.create('', PLAYER_LANGUAGE, 0, text))),
   );
 }
 

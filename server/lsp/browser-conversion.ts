@@ -1,6 +1,6 @@
 /// <reference lib="dom" />
 import { BrowserMessageReader, BrowserMessageWriter, createMessageConnection } from 'vscode-jsonrpc/browser';
-import { convert } from './conversion';
+import { serveConversions } from './conversion';
 
 const worker = globalThis as unknown as Worker;
-convert(createMessageConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker)));
+serveConversions(createMessageConnection(new BrowserMessageReader(worker), new BrowserMessageWriter(worker)));

@@ -10,6 +10,7 @@ import { TooLong } from '../exchange/wav';
 import { UnreadableAudio } from '../listening/audio/unreadable-audio';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
+import { fromBase64, toBase64 } from '../protocol/base64';
 import {
   EXERCISES_REQUEST,
   EXPORT_REQUEST,
@@ -32,16 +33,15 @@ import { scenePassage } from '../scene/scene';
 import { createPlayers, type Players } from '../workspace/players';
 import { readSettings } from '../workspace/settings';
 import { snapshot } from '../workspace/snapshot';
-import { fromBase64, toBase64 } from './base64';
 import { listened } from './listening';
 import { checkParams } from './params';
-import { NO_NOTES, passageAt, played } from './passage-at';
+import { NO_NOTES, passageAt, withNotes } from './passage-at';
 
 /** Only programs under Node have one. */
 export type WritePdf = (sheet: Sheet) => Promise<Uint8Array>;
 
 /** Answers requests for other formats on a connection: a program apart from the language server, started when one is wanted. */
-export function convert(connection: MessageConnection, pdf?: WritePdf): void {
+export function serveConversions(connection: MessageConnection, pdf?: WritePdf): void {
   const players = createPlayers((uri, file) => connection.sendRequest(READ_PLAYER_REQUEST, { uri, file }));
   const onRequest = (method: string, work: (params: never) => Promise<object>) =>
     connection.onRequest(method, (params: unknown) => {
@@ -78,7 +78,7 @@ async function exported(params: ExportParams, players: Players, pdf: WritePdf | 
   const { uri, text, format, line, paper, marking } = params;
   const overrides = { players: await players.lookup(uri, text) };
   const known = snapshot(text, 0, readSettings(params), undefined, overrides);
-  const solutions = played(known);
+  const solutions = withNotes(known);
   const meant = passageAt(solutions, line);
   if (!meant) return NO_NOTES;
   const work = known.resolved.title;
@@ -101,7 +101,7 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
   const settings = readSettings(params);
   const overrides = { players: await players.lookup(uri, text) };
   const known = snapshot(text, 0, settings, undefined, overrides);
-  const meant = passageAt(played(known), line);
+  const meant = passageAt(withNotes(known), line);
   if (!meant) return NO_NOTES;
   const { resolved, solver } = known;
   const wanted = kinds ? KINDS.filter(({ name }) => kinds.includes(name)) : KINDS;

@@ -5,7 +5,7 @@ import { scenePassage } from '../scene/scene';
 import type { Players } from '../workspace/players';
 import { readSettings } from '../workspace/settings';
 import { snapshot } from '../workspace/snapshot';
-import { NO_NOTES, passageAt, played } from './passage-at';
+import { NO_NOTES, passageAt, withNotes } from './passage-at';
 
 /**
  * What a recording holds of the passage that a line stands in.
@@ -19,7 +19,7 @@ export async function listened(
 ): Promise<ListenReply> {
   const { uri, text, line } = params;
   const known = snapshot(text, 0, readSettings(params), undefined, { players: await players.lookup(uri, text) });
-  const meant = passageAt(played(known), line);
+  const meant = passageAt(withNotes(known), line);
   if (!meant) return NO_NOTES;
   const passage = scenePassage(meant);
   const { listening, fingerprint } = await hearRecording(recording, passage);

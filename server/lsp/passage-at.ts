@@ -7,7 +7,7 @@ export const NO_NOTES = {
 };
 
 /** The passages that have notes. */
-export function played({ solutions }: Snapshot): readonly Solution[] {
+export function withNotes({ solutions }: Snapshot): readonly Solution[] {
   return solutions.filter(({ passage }) => passage.events.length > 0);
 }
 

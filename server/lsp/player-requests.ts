@@ -96,7 +96,7 @@ export function measured({ text }: MeasureParams): MeasureReply {
 }
 
 /** The edit of a player's text that a client asks for; null where there is no such line or attempt. */
-export function editPlayer({ text, change }: EditPlayerParams, placesOf: (text: string) => Places): EditPlayerReply {
+export function playerEdit({ text, change }: EditPlayerParams, placesOf: (text: string) => Places): EditPlayerReply {
   const edit = (made: ReturnType<typeof setValue>) => to.pinEdit(made, placesOf(text));
   if (change.kind === 'recording') {
     const after = withRecording(text, change);

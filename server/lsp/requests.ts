@@ -23,13 +23,13 @@ import {
   SignatureHelpRequest,
 } from 'vscode-languageserver';
 import { lineAt } from '../../grammar/at';
-import { format } from '../../grammar/format';
+import { formatPassage } from '../../grammar/format';
 import { actionSteps } from '../features/actions';
 import { attemptsAt } from '../features/attempts';
 import { completions } from '../features/completion';
 import { highlights } from '../features/highlight';
 import { hintHelp } from '../features/hint-help';
-import { hover } from '../features/hover';
+import { hoverAt } from '../features/hover';
 import { inlays } from '../features/inlay';
 import { lenses } from '../features/lens';
 import { playerLinks, ruleLinks } from '../features/links';
@@ -61,7 +61,7 @@ export const REQUESTS: readonly DocumentRequest[] = [
   atOnce(HoverRequest.type, ({ position }, known, places, client) => {
     const target = client.options.commands ? { uri: places.uri, version: places.version } : undefined;
     const others = 'solutions' in known && known.solutions.every(({ work }) => work.prepared);
-    const found = hover(known, places.offset(position), { safeChance: known.settings.safeChance, target, others });
+    const found = hoverAt(known, places.offset(position), { safeChance: known.settings.safeChance, target, others });
     return found ? to.hover(found, places, client) : null;
   }),
   fromOtherWays(CodeActionRequest.type, async ({ range, context }, known, places, client, pace) => {
@@ -106,10 +106,10 @@ export const REQUESTS: readonly DocumentRequest[] = [
     ...ruleLinks(tree).flatMap((link) => to.documentLink(link, places, client)),
     ...playerLinks(resolved).flatMap((link) => to.playerLink(link, places)),
   ]),
-  fromText(DocumentFormattingRequest.type, (_, { tree }, places) => format(tree).map((edit) => places.edit(edit))),
+  fromText(DocumentFormattingRequest.type, (_, { tree }, places) => formatPassage(tree).map((edit) => places.edit(edit))),
   fromText(DocumentRangeFormattingRequest.type, ({ range }, { tree }, places) => {
     const { start, end } = places.span(range);
-    return format(tree, lineAt(tree, start), lineAt(tree, end) + 1).map((edit) => places.edit(edit));
+    return formatPassage(tree, lineAt(tree, start), lineAt(tree, end) + 1).map((edit) => places.edit(edit));
   }),
   fromText(DefinitionRequest.type, ({ position }, { tree }, places) =>
     definitionOf(tree, places.offset(position)).map(({ span }) => ({ uri: places.uri, range: places.range(span) })),

@@ -79,7 +79,7 @@ function rested({ key: _, ...demand }: EventSpec, rest: number): EventSpec {
 }
 
 /** The bars of a passage from the bar lines of its lines. `firstNumber` is 0 where the first bar is an upbeat, else 1. */
-export function barsOf(lines: readonly LineMusic[], firstNumber: number): readonly Bar[] {
+export function passageBars(lines: readonly LineMusic[], firstNumber: number): readonly Bar[] {
   const bars: Mutable<Bar>[] = [];
   let first = 0;
   let before = 0;

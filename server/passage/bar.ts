@@ -1,6 +1,6 @@
 import type Fraction from 'fraction.js';
 import type { Edit, Fix, Span } from '../../grammar/tree';
-import { printDuration } from '../music/duration';
+import { durationText } from '../music/duration';
 import type { Meter } from '../music/meter';
 import type { Exact } from '../music/time';
 import type { LineProblem } from './problem';
@@ -30,12 +30,12 @@ export function barCheck(wrong: WrongBar): LineProblem {
   const { length, full, meter, start, bar, inMotif, restore } = wrong;
   const name = `${meter.count}/${meter.unit}`;
   const short = length.lt(full);
-  const by = printDuration(short ? full.sub(length) : length.sub(full));
+  const by = durationText(short ? full.sub(length) : length.sub(full));
   return {
     code: 'bar-length',
     severity: 'error',
     span: { start: barFirst(start, bar), end: bar.end },
-    message: `This bar is ${by} too ${short ? 'short' : 'long'} for ${name}: its notes and rests come to ${printDuration(length)}. ${
+    message: `This bar is ${by} too ${short ? 'short' : 'long'} for ${name}: its notes and rests come to ${durationText(length)}. ${
       short ? 'Add what is missing' : 'Take it out, or put the bar line earlier'
     }, or change the meter.`,
     fixes: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong),
@@ -48,9 +48,9 @@ function barFirst(start: BarStart, bar: Span): number {
 
 /** A rest before the bar line; the duration that held there holds again after it. */
 function completed(missing: Fraction, bar: Span, restore: Exact): Fix {
-  const rest = missing.equals(restore) ? 'rest ' : `${printDuration(missing)} rest ${printDuration(restore)} `;
+  const rest = missing.equals(restore) ? 'rest ' : `${durationText(missing)} rest ${durationText(restore)} `;
   return {
-    title: `Complete the bar with a ${printDuration(missing)} rest`,
+    title: `Complete the bar with a ${durationText(missing)} rest`,
     edits: [{ span: { start: bar.start, end: bar.start }, text: rest }],
   };
 }
@@ -72,5 +72,5 @@ function split({ length, full, start: { notes }, bar, restore }: WrongBar): read
   const open = bar.start === bar.end;
   if (open || end.equals(length)) return [{ title, edits: lines }];
   const rest = completed(end.sub(length), bar, restore);
-  return [{ title: `${title}, and a ${printDuration(end.sub(length))} rest after`, edits: [...lines, ...rest.edits] }];
+  return [{ title: `${title}, and a ${durationText(end.sub(length))} rest after`, edits: [...lines, ...rest.edits] }];
 }

@@ -70,7 +70,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
     const span = { start: item.start, end: item.end };
     switch (item.kind) {
       case 'duration':
-        duration = exact(item) ?? duration;
+        duration = exactDuration(item) ?? duration;
         break;
       case 'dynamic':
         if (isStress(item.level)) stress = { word: item.level };
@@ -155,7 +155,7 @@ function inGroup({ mark, items }: GroupItem, duration: Exact | undefined): Pick<
 
 function markedBy({ mark, items }: GroupItem, marks: readonly Mark[]): readonly Mark[] {
   if (!mark) return marks;
-  const value = mark.word === 'tremolo' && items[0]?.kind === 'duration' ? exact(items[0]) : undefined;
+  const value = mark.word === 'tremolo' && items[0]?.kind === 'duration' ? exactDuration(items[0]) : undefined;
   return [...marks, { word: mark.word, ...(value && { value }) }];
 }
 
@@ -189,7 +189,7 @@ function timed<T extends Mutable<Atom>>(atom: T, duration: Exact | undefined): T
 const LARGEST = 1e9;
 
 /** The duration as written, or nothing for numbers that are none. */
-export function exact({ numerator, denominator }: DurationItem): Exact | undefined {
+export function exactDuration({ numerator, denominator }: DurationItem): Exact | undefined {
   const meant = (number: number) => Number.isInteger(number) && number > 0 && number <= LARGEST;
   return meant(numerator) && meant(denominator) ? exactly(numerator, denominator) : undefined;
 }

@@ -8,14 +8,14 @@ import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './contex
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
-import { ornamentOf } from './ornament';
+import { askedOrnament } from './ornament';
 import type { EventSpec, NoteSpec, Tempo } from './passage';
 import type { LineProblem } from './problem';
 import { internSpec } from './spec';
 import { brokenTie, continued } from './tie';
 
 /** Reads one line of music in its context. Pure: the same node, context and motifs give the same music. */
-export function readLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {
+export function readMusicLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {
   return new LineReader(node, context, motifs).read();
 }
 
@@ -266,7 +266,7 @@ const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dyn
 
 function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Exact): LineEvent {
   const seconds = lasting(sounds, whole).valueOf();
-  const ornament = ornamentOf(event.marks);
+  const ornament = askedOrnament(event.marks);
   const demand = { notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held };
   event.spec = internSpec(ornament ? { ...demand, ornament } : demand);
   return event;

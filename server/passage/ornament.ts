@@ -1,7 +1,7 @@
 import type { EventSpec, Mark } from './passage';
 
 /** What a mark asks of the left hand; a short trill is one. */
-export function ornamentOf(marks: readonly Mark[] = []): EventSpec['ornament'] {
+export function askedOrnament(marks: readonly Mark[] = []): EventSpec['ornament'] {
   for (const { word } of marks) {
     if (word === 'trill' || word === 'inverted-mordent') return 'trill';
     if (word === 'pizz-left') return 'plucked';

@@ -1,10 +1,10 @@
 import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { type Exact, exactly, NO_TIME, one } from '../music/time';
-import { barsOf, type Stood, standing, trailingRests } from './assemble';
+import { passageBars, type Stood, standing, trailingRests } from './assemble';
 import { type Context, NOTHING_PENDING, sameContext, sameKey } from './context';
 import type { Expansion } from './flatten';
-import { readLine } from './line';
+import { readMusicLine } from './line';
 import type { LineMusic } from './line-music';
 import { type MotifBook, onFile } from './motif';
 import type { Bar, Instruction, Passage, PassageEvent, Setup, Tempo } from './passage';
@@ -174,7 +174,7 @@ export class PassageReader {
     const { upbeat, setup } = this.#context;
     const { first, end, title } = this.region;
     const lines = this.#lines.map(({ music }) => music);
-    const bars = barsOf(lines, upbeat ? 0 : 1);
+    const bars = passageBars(lines, upbeat ? 0 : 1);
     const events = this.#events(bars[0], upbeat);
     const instructions = this.#instructions.map(
       ({ closed, ...said }): Instruction => ({ bar: bars[Math.min(closed, bars.length - 1)]?.number ?? 1, ...said }),
@@ -237,7 +237,7 @@ function valid(record: LineRecord, node: MusicLine, context: Context, motifs: Mo
 }
 
 function read(node: MusicLine, context: Context, motifs: MotifBook): LineRecord {
-  const music = readLine(node, context, motifs);
+  const music = readMusicLine(node, context, motifs);
   const expansions = [...music.motifs].map((name) => [name, motifs.expansion(name)] as const);
   const known = expansions.every(([, expansion]) => expansion);
   return { node, context, music, expansions, names: known ? undefined : motifs.names, stood: undefined };

@@ -1,12 +1,12 @@
 import { printNote } from '../../grammar/print';
 import type { Dynamic, Item, MotifLine, MotifUse, MusicLine, NoteNode } from '../../grammar/tree';
 import { walkItems } from '../../grammar/walk';
-import { printDuration } from '../music/duration';
+import { durationText } from '../music/duration';
 import type { Exact } from '../music/time';
 import type { Atom, EventAtom } from './atom';
 import { changed } from './change';
 import { type Context, UNMARKED } from './context';
-import { exact, isStress, levelOf, type MotifLookup } from './flatten';
+import { exactDuration, isStress, levelOf, type MotifLookup } from './flatten';
 import { sameQuestion } from './pins';
 
 /** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
@@ -46,7 +46,7 @@ export function writtenOut(
   const restore: string[] = [];
   if (!last && duration !== around.duration && next?.kind !== 'duration') {
     if (!around.duration) return { notes };
-    restore.push(printDuration(around.duration));
+    restore.push(durationText(around.duration));
   }
   if (!last && dynamic !== around.dynamic && next?.kind !== 'dynamic') {
     if (!around.dynamic) return { notes };
@@ -71,7 +71,7 @@ function surroundings(
     } else if (item === use) {
       stroke = strokes.length > 0;
       passed = true;
-    } else if (item.kind === 'duration') duration = exact(item) ?? duration;
+    } else if (item.kind === 'duration') duration = exactDuration(item) ?? duration;
     else if (item.kind === 'dynamic') dynamic = levelOf(item.level) ?? dynamic;
   });
   return { around: { duration, dynamic, stroke }, next };
@@ -103,7 +103,7 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
     const length = atom.duration ?? around.duration;
     const grace = atom.kind === 'event' && atom.grace ? length : undefined;
     if (length !== duration && !grace) {
-      if (length) words.push(printDuration(length));
+      if (length) words.push(durationText(length));
       else lost = true;
       duration = length;
     }
@@ -122,7 +122,7 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
     const closes = own && own !== nextStroke(atoms, index) ? ')' : '';
     stroke = own;
     words.push(
-      `${opens}${marksBefore(atom.marks)}${grace ? `grace(${printDuration(grace)} ` : ''}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${grace ? ')' : ''}${closes}`,
+      `${opens}${marksBefore(atom.marks)}${grace ? `grace(${durationText(grace)} ` : ''}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${grace ? ')' : ''}${closes}`,
     );
   });
   return { notes: words.join(' '), duration, dynamic, lost };

@@ -1,6 +1,6 @@
 import { printForm, printLine, printPitch } from '../../grammar/print';
 import type { Dynamic } from '../../grammar/tree';
-import { printDuration } from '../music/duration';
+import { durationText } from '../music/duration';
 import type { Meter } from '../music/meter';
 import { type Exact, exactly, NO_TIME, sum } from '../music/time';
 import type { Tempo } from '../passage/passage';
@@ -9,7 +9,7 @@ import type { Exercise, ExerciseBar, ExerciseNote, Piece, Section } from './exer
 const WIDTH = 96;
 
 export function tempoText({ beat, bpm }: Tempo): string {
-  return `${printDuration(beat)} = ${bpm}`;
+  return `${durationText(beat)} = ${bpm}`;
 }
 
 export function barLength({ pieces }: ExerciseBar): Exact {
@@ -115,7 +115,7 @@ function barText(all: readonly Piece[], from: number, end: number, before: Exact
       words.push(piece.dynamic);
       state.dynamic = piece.dynamic;
     }
-    if (!duration?.equals(piece.duration)) words.push(printDuration(piece.duration));
+    if (!duration?.equals(piece.duration)) words.push(durationText(piece.duration));
     duration = piece.duration;
     const pinned = state.pinned.has(piece);
     const text = notes.length ? `${piece.slide ? 'slide ' : ''}${notes.map((note) => noteText(note, pinned)).join('+')}` : 'rest';

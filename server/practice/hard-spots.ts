@@ -9,7 +9,7 @@ import { tempoText } from './exercise-text';
 import type { PracticeKind } from './kind';
 import { type Source, type SourceBar, solvedEvents } from './source';
 import { atTempo, safeTimes, scaled } from './tempo';
-import { mannersName, pitchesName, placeName } from './wording';
+import { barAndBeat, mannersName, pitchesName } from './wording';
 
 /** At most so many spots of a passage, and notes before each; more is no longer the spot but the piece. */
 const SPOTS = 3;
@@ -64,7 +64,7 @@ function spot(source: Source, event: number, number: number): readonly Exercise[
   const { ways } = solved.fingering;
   const first = leadIn(source, event);
   const bars = cutOut(between(source, first, event + 1));
-  const title = `Hard spot ${number}: ${pitchesName(ways)} in ${placeName(source, event)}`;
+  const title = `Hard spot ${number}: ${pitchesName(ways)} in ${barAndBeat(source, event)}`;
   const slow: Section = {
     instructions: ['The same without the stop, still slowly: prepare while the note before is sounding.'],
     bars: atTempo(bars, SLOW),

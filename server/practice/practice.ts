@@ -9,7 +9,7 @@ import { setting } from './exercise-text';
 import type { PracticeKind } from './kind';
 import { playerLines } from './player-lines';
 import { type Rehearsed, rehearse } from './rehearsal';
-import { barsOf } from './source';
+import { sourceBars } from './source';
 
 /** A read and fingered file, and what is wanted of it. */
 export interface PracticeRequest {
@@ -51,7 +51,7 @@ export function practice(request: PracticeRequest): Practice {
     const room = { settings: head, solver: request.solver };
     const source = {
       solution,
-      bars: barsOf(solution),
+      bars: sourceBars(solution),
       chance: request.chance,
       ...(request.failed && { failed: request.failed }),
       rehearse: (exercise: Exercise) => rehearse(exercise, room)?.solution,

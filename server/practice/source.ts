@@ -30,7 +30,7 @@ export interface SourcePiece extends Piece {
 }
 
 /** The whole passage, bar by bar, as exercises write music; an upbeat is filled up from the front. */
-export function barsOf(solution: Solution): readonly SourceBar[] {
+export function sourceBars(solution: Solution): readonly SourceBar[] {
   const { passage } = solution;
   const strokes = strokesOf(solution);
   let tempo: Tempo | undefined;

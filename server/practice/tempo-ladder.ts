@@ -5,7 +5,7 @@ import type { Exercise, Section } from './exercise';
 import { tempoText } from './exercise-text';
 import type { PracticeKind } from './kind';
 import type { Source } from './source';
-import { atTempo, safeTempo, scaled } from './tempo';
+import { atTempo, goalTempo, scaled } from './tempo';
 
 /** The rungs, as shares of the safe tempo. */
 const RUNGS = [0.6, 0.7, 0.8, 0.9, 1];
@@ -25,7 +25,7 @@ function ladder(source: Source): readonly Exercise[] {
   const title = `Tempo ladder: ${barsName(bars)}`;
   const solution = source.rehearse({ title, sections: [{ instructions: [], bars }], rests: false });
   const written = solution?.passage.events[0]?.tempo;
-  const top = solution && safeTempo(solution, source.chance);
+  const top = solution && goalTempo(solution, source.chance);
   if (!solution || !written || !top) return [];
   const clean = cleanAt(solution);
   const chance = often(clean(top.bpm / written.bpm));

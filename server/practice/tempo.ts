@@ -26,7 +26,7 @@ const CRAWL = 1 / 8;
  * The fastest tempo worth working up to: the written one, or a slower one that keeps the chance of a clean run. Where even
  * slow playing hasn't that chance, the tempo may take as large a share of what slow playing has.
  */
-export function safeTempo(solution: Solution, chance: number): Tempo | undefined {
+export function goalTempo(solution: Solution, chance: number): Tempo | undefined {
   const first = solution.passage.events[0]?.tempo;
   const slow = cleanAt(solution)(CRAWL);
   const fastest = ceiling(solution, slow < chance ? slow * chance : chance);
@@ -38,6 +38,6 @@ export function safeTempo(solution: Solution, chance: number): Tempo | undefined
 export function safeTimes(source: Source, bars: readonly ExerciseBar[]): number | undefined {
   const solution = source.rehearse({ title: 'Safe tempo', sections: [{ instructions: [], bars }], rests: false });
   const written = solution?.passage.events[0]?.tempo;
-  const safe = solution && safeTempo(solution, source.chance);
+  const safe = solution && goalTempo(solution, source.chance);
   return written && safe && safe.bpm / written.bpm;
 }

@@ -15,7 +15,7 @@ export function mannersName(ways: readonly Way[]): string {
 }
 
 /** `bar 4, beat 1`: where an event of the passage stands. */
-export function placeName({ solution }: Source, event: number): string {
+export function barAndBeat({ solution }: Source, event: number): string {
   const at = solution.passage.events[event];
   return at ? `bar ${at.bar}, beat ${at.beat.toFraction(true)}` : '';
 }

@@ -1,5 +1,6 @@
+import { ordinal } from '../../grammar/hint-names';
 import { pitchName } from '../music/pitch';
-import { centsAway, ordinal, printedPitch } from '../scene/words';
+import { centsAway, printedPitch } from '../scene/words';
 import { isOffPitch, offTemperament } from '../solver/doubtful';
 import type { Way } from '../solver/way';
 import type { EventRule, Finding } from './rule';

@@ -44,12 +44,6 @@ export function centsAway(cents: number): string {
   return whole === 0 ? '' : `${whole} ${whole === 1 ? 'cent' : 'cents'} ${cents > 0 ? 'above' : 'below'}`;
 }
 
-/** `1st`, `2nd`, `7th`, `12th`. */
-export function ordinal(count: number): string {
-  const teen = count % 100 > 10 && count % 100 < 14;
-  return `${count}${(!teen && ['th', 'st', 'nd', 'rd'][count % 10]) || 'th'}`;
-}
-
 /** A chance as players count: `8 times in 10`, `19 times in 20`, `nearly always`, `hardly ever`. */
 export function often(share: number): string {
   if (share >= 0.985) return 'nearly always';

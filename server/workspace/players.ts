@@ -1,4 +1,4 @@
-import { valuesOf } from '../../grammar/parse';
+import { settingValues } from '../../grammar/parse';
 import { choosePlayerPath, type PlayerAnswer, type PlayerLookup } from '../player/player-choice';
 import { choiceOf } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
@@ -50,7 +50,7 @@ function answerOf(file: string, reply: ReadPlayerReply): PlayerAnswer {
 
 /** The player files that a text names, as its settings write them. Only the lines that may do so are read. */
 export function namedPlayers(text: string): readonly string[] {
-  const paths = valuesOf(text, 'player').flatMap((value) => {
+  const paths = settingValues(text, 'player').flatMap((value) => {
     const reading = choosePlayerPath(value);
     return 'value' in reading ? [reading.value] : [];
   });

@@ -1,5 +1,5 @@
 import { actions } from '../../server/features/actions';
-import { hover } from '../../server/features/hover';
+import { hoverAt } from '../../server/features/hover';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { type Snapshot, snapshot } from '../../server/workspace/snapshot';
 import { leastWork } from '../support/least-work';
@@ -22,7 +22,7 @@ function response(lines: number, most: number): readonly Figure[] {
     });
   });
   const spots = Array.from({ length: 20 }, (_, i) => Math.floor((text.length * (i + 0.5)) / 20));
-  const hovering = median(spots.map((at) => leastWork(2, () => hover(last, at, last.settings))));
+  const hovering = median(spots.map((at) => leastWork(2, () => hoverAt(last, at, last.settings))));
   const fixing = median(spots.map((at) => leastWork(2, () => actions(last, { start: at, end: at }, DEFAULT_SETTINGS))));
   const figure = (what: string, time: number, goal: number): Figure => ({
     what: `${what}, in a file of ${lines * 8} notes, against reading and solving it all`,

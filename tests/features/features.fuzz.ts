@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { format } from '../../grammar/format';
+import { formatPassage } from '../../grammar/format';
 import { actions } from '../../server/features/actions';
 import { completions } from '../../server/features/completion';
 import { highlights } from '../../server/features/highlight';
 import { hintHelp } from '../../server/features/hint-help';
-import { hover } from '../../server/features/hover';
+import { hoverAt } from '../../server/features/hover';
 import { inlays } from '../../server/features/inlay';
 import { lenses } from '../../server/features/lens';
 import { ruleLinks } from '../../server/features/links';
@@ -79,12 +79,12 @@ it('every feature answers every place of every text, within the text', { timeout
         whole,
         inlays(now, everything, SETTINGS).map((inlay) => ({ start: inlay.at, end: inlay.at })),
       );
-      const explained = hover(now, at, { ...now.settings, target: { uri: 'untitled:x', version: 1 } });
+      const explained = hoverAt(now, at, { ...now.settings, target: { uri: 'untitled:x', version: 1 } });
       if (explained) expectWithin(whole, [explained.span]);
       hintHelp(now, at);
       folds(tree);
       renameMotif(tree, at, 'swell');
-      expectApart(whole, format(tree));
+      expectApart(whole, formatPassage(tree));
       for (const { edits } of actions(now, { start: at, end: at }, SETTINGS, ['fix', 'rewrite', 'fixAll']))
         expectApart(whole, edits);
     }),

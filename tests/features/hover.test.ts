@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { hover } from '../../server/features/hover';
+import { hoverAt } from '../../server/features/hover';
 import type { LinkTarget } from '../../server/features/note-account';
 import { alternatives } from '../../server/solver/alternatives';
 import { caret } from '../support/caret';
@@ -8,7 +8,7 @@ import { reading } from '../support/reading';
 function shown(fixture: string, target?: LinkTarget): { words: string; markdown: string; on: string } {
   const { text, at } = caret(fixture);
   const read = reading(text);
-  const found = hover(read, at, { ...read.settings, target });
+  const found = hoverAt(read, at, { ...read.settings, target });
   const markdown = found?.markdown ?? '';
   const words = markdown.replace(/!\[[^\]]*\]\([^)]*\)/g, '[picture]').replace(/\]\(command:[^)]*\)/g, '](link)');
   return { words, markdown, on: found ? text.slice(found.span.start, found.span.end) : '' };
@@ -34,11 +34,11 @@ describe('hover', () => {
     const read = reading(text);
     const { solutions: _, ...begun } = read;
     const coming = (what: string) => `Still working out ${what}. Hover here again in a moment.`;
-    expect(hover(begun, at, read.settings)?.markdown).toBe(coming('how to play this'));
-    expect(hover(begun, 0, read.settings)?.markdown).toMatch(/^\*\*Quay\*\* for violin, medium hand\n\nStill working out/);
-    expect(hover(begun, text.indexOf('III'), read.settings)).toEqual(hover(read, text.indexOf('III'), read.settings));
+    expect(hoverAt(begun, at, read.settings)?.markdown).toBe(coming('how to play this'));
+    expect(hoverAt(begun, 0, read.settings)?.markdown).toMatch(/^\*\*Quay\*\* for violin, medium hand\n\nStill working out/);
+    expect(hoverAt(begun, text.indexOf('III'), read.settings)).toEqual(hoverAt(read, text.indexOf('III'), read.settings));
     const [whole, part] = [true, false].map(
-      (others) => hover(read, at, { ...read.settings, others })?.markdown.split('\n\n') ?? [],
+      (others) => hoverAt(read, at, { ...read.settings, others })?.markdown.split('\n\n') ?? [],
     );
     expect(part).toContain(coming('other ways to play it'));
     expect(part).toEqual(whole!.map((one) => (/^(Other ways|No other way)/.test(one) ? coming('other ways to play it') : one)));

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { format, formatted } from '../../grammar/format';
+import { formatPassage, formatted } from '../../grammar/format';
 import { parse } from '../../grammar/parse';
 import { edited } from '../support/caret';
 
@@ -55,9 +55,9 @@ test('line breaks of every kind stay, and two of them never become one', () => {
 test('edits are small and can be asked for some lines only', () => {
   const text = 'D5  E5\nF5  G5\nA5 B5';
   const tree = parse(text);
-  expect(format(tree)).toEqual([
+  expect(formatPassage(tree)).toEqual([
     { span: { start: 2, end: 4 }, text: ' ' },
     { span: { start: 9, end: 11 }, text: ' ' },
   ]);
-  expect(edited(text, format(tree, 1, 2))).toBe('D5  E5\nF5 G5\nA5 B5');
+  expect(edited(text, formatPassage(tree, 1, 2))).toBe('D5  E5\nF5 G5\nA5 B5');
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect } from 'vitest';
-import { format, formatted } from '../../grammar/format';
+import { formatPassage, formatted } from '../../grammar/format';
 import { parse } from '../../grammar/parse';
 import { print, printLine } from '../../grammar/print';
 import type { Tree } from '../../grammar/tree';
@@ -116,8 +116,8 @@ export const LAWS: Readonly<Record<string, (runs: number, seed: number) => void>
         expect(again.lines.map(({ node }) => node.problems.map(({ code }) => code))).toEqual(
           tree.lines.map(({ node }) => node.problems.map(({ code }) => code)),
         );
-        expect(format(again)).toEqual([]);
-        expect(edited(text, format(tree))).toBe(after);
+        expect(formatPassage(again)).toEqual([]);
+        expect(edited(text, formatPassage(tree))).toBe(after);
       }),
       { seed, numRuns: runs },
     );

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { formatted } from '../../grammar/format';
-import { alternatives, DIRECTIONS, JUMPS, MARKS } from '../../grammar/marks';
+import { DIRECTIONS, JUMPS, MARKS, wordsPattern } from '../../grammar/marks';
 import { parse } from '../../grammar/parse';
 import { print } from '../../grammar/print';
 import type { Item } from '../../grammar/tree';
@@ -51,6 +51,6 @@ describe('what is printed over notes', () => {
     for (const { word } of [...MARKS, ...DIRECTIONS, ...JUMPS]) {
       expect([word, patterns.some((pattern: RegExp) => pattern.exec(word)?.[0] === word)]).toEqual([word, true]);
     }
-    expect(alternatives(['da capo', 'da capo al fine'])).toBe(String.raw`da\s+capo\s+al\s+fine|da\s+capo`);
+    expect(wordsPattern(['da capo', 'da capo al fine'])).toBe(String.raw`da\s+capo\s+al\s+fine|da\s+capo`);
   });
 });

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { readSound, type Sound } from '../../server/listening/audio/sound';
+import { openSound, type Sound } from '../../server/listening/audio/sound';
 import { Chance } from './chance';
 
 /** Debian's `flac` (the reference encoder, libFLAC) packs what we then unpack. `.ci/run` installs it. */
@@ -63,7 +63,7 @@ async function read(path: string): Promise<{ readonly sound: Sound; readonly sam
     const bytes = readFileSync(path);
     for (let at = 0; at < bytes.length; at += 10_007) yield bytes.subarray(at, at + 10_007);
   }
-  const sound = await readSound(blocks());
+  const sound = await openSound(blocks());
   const parts: Float32Array[] = [];
   for await (const block of sound.blocks) parts.push(block);
   const samples = new Float32Array(parts.reduce((sum, { length }) => sum + length, 0));

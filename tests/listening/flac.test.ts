@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readSound } from '../../server/listening/audio/sound';
+import { openSound } from '../../server/listening/audio/sound';
 import { UnreadableAudio } from '../../server/listening/audio/unreadable-audio';
 
 /** The worked examples of RFC 9639 (Free Lossless Audio Codec, IETF 2024), appendix D: the files, and the samples that it finds in them. */
@@ -27,7 +27,7 @@ async function read(bytes: Uint8Array): Promise<{ readonly rate: number; readonl
   async function* blocks(): AsyncGenerator<Uint8Array> {
     for (let at = 0; at < bytes.length; at += 7) yield bytes.subarray(at, at + 7);
   }
-  const sound = await readSound(blocks());
+  const sound = await openSound(blocks());
   const samples: number[] = [];
   for await (const block of sound.blocks) samples.push(...block);
   expect(sound.seconds ?? samples.length / sound.rate).toBeGreaterThanOrEqual(samples.length / sound.rate);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readSound } from '../../server/listening/audio/sound';
+import { openSound } from '../../server/listening/audio/sound';
 import { UnreadableAudio } from '../../server/listening/audio/unreadable-audio';
 import { framesOf } from '../../server/listening/frames';
 
@@ -53,7 +53,7 @@ async function* blocks(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
 }
 
 async function samplesOf(bytes: Uint8Array): Promise<{ readonly rate: number; readonly samples: readonly number[] }> {
-  const sound = await readSound(blocks(bytes));
+  const sound = await openSound(blocks(bytes));
   const samples: number[] = [];
   for await (const block of sound.blocks) samples.push(...block);
   return { rate: sound.rate, samples };
@@ -120,7 +120,7 @@ describe('what is no recording says so', () => {
 
 test('the frames of a sine have its pitch, whatever the rate', async () => {
   for (const rate of [44_100, 48_000, 96_000]) {
-    const frames = await framesOf(await readSound(blocks(wav({ rate }))));
+    const frames = await framesOf(await openSound(blocks(wav({ rate }))));
     expect(frames.count).toBe(10);
     expect(1200 * Math.log2((frames.hz[5 * 28] as number) / 441)).toBeCloseTo(0, 0);
   }

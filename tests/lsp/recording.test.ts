@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { placesIn } from '../../server/lsp/places';
-import { editPlayer } from '../../server/lsp/player-requests';
+import { playerEdit } from '../../server/lsp/player-requests';
 
 const PLAYER = 'name: Ines\r\n\r\nIII 1/4: 3 of 4  // mostly\r\n';
 const COUNTS = [
@@ -15,7 +15,7 @@ const documentOf = (text: string) => TextDocument.create('file:///ines.player', 
 function changed(text: string, back: boolean): string | undefined {
   const document = documentOf(text);
   const change = { kind: 'recording', fingerprint: '0123456789abcdef', counts: COUNTS, back } as const;
-  const edit = editPlayer({ text, change }, () => placesIn(document));
+  const edit = playerEdit({ text, change }, () => placesIn(document));
   if (!edit) return undefined;
   const [start, end] = [document.offsetAt(edit.start), document.offsetAt(edit.end)];
   return text.slice(0, start) + edit.text + text.slice(end);

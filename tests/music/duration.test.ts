@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import Fraction from 'fraction.js';
 import { expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
-import { printDuration } from '../../server/music/duration';
+import { durationText } from '../../server/music/duration';
 
 test('what is printed is read as the same duration', () => {
   fc.assert(
     fc.property(fc.integer({ min: 1, max: 999 }), fc.integer({ min: 1, max: 999 }), (n, d) => {
       const duration = new Fraction(n, d);
-      const [node] = parse(printDuration(duration)).lines.map((line) => line.node);
+      const [node] = parse(durationText(duration)).lines.map((line) => line.node);
       expect(node).toMatchObject({
         items: [{ kind: 'duration', numerator: Number(duration.n), denominator: Number(duration.d) }],
       });
@@ -20,4 +20,4 @@ test.each([
   [1, 1, '1/1'],
   [2, 8, '1/4'],
   [6, 16, '3/8'],
-])('%i/%i is %s', (n, d, text) => expect(printDuration(new Fraction(n, d))).toBe(text));
+])('%i/%i is %s', (n, d, text) => expect(durationText(new Fraction(n, d))).toBe(text));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { hover } from '../../server/features/hover';
+import { hoverAt } from '../../server/features/hover';
 import type { Overrides } from '../../server/passage/setup';
 import { choosePlayerPath } from '../../server/player/player-choice';
 import { choiceOf } from '../../server/player/player-file';
@@ -112,7 +112,7 @@ describe('ten failed attempts at a node', () => {
   const [before] = fingerings(untried);
   const node = /^(\w+) natural (\d\/\d)/.exec(before!)!;
   const failed = read(text, tried(`${node[1]} ${node[2]}: 0 of 10`));
-  const shown = (known: typeof failed) => hover(known, text.indexOf('F#6'), known.settings)?.markdown ?? '';
+  const shown = (known: typeof failed) => hoverAt(known, text.indexOf('F#6'), known.settings)?.markdown ?? '';
 
   it('make the solver leave it where another way is close', () => {
     const now = fingerings(failed)[0]!;
@@ -143,12 +143,12 @@ describe('ten failed attempts at a node', () => {
 
   it('and can be counted on from the hover, in the file that the passage names', () => {
     const target = { uri: 'file:///coast/a.passage', version: 1 };
-    const markdown = hover(failed, text.indexOf('F#6'), { ...failed.settings, target })?.markdown ?? '';
+    const markdown = hoverAt(failed, text.indexOf('F#6'), { ...failed.settings, target })?.markdown ?? '';
     const [, args = ''] = /\(command:passagework\.logAttempt\?(\S+)/.exec(markdown) ?? [];
     const [params] = JSON.parse(decodeURIComponent(args)) as [object];
     const [, string, at] = /^(\w+) natural (\d\/\d)/.exec(fingerings(failed)[0]!)!;
     expect(params).toEqual({ uri: target.uri, file: 'mattis.player', attempt: `${string} ${at}`, clean: true });
-    expect(hover(read('1/4 F#6o'), 5, { safeChance: 0.8, target })?.markdown).not.toContain('logAttempt');
+    expect(hoverAt(read('1/4 F#6o'), 5, { safeChance: 0.8, target })?.markdown).not.toContain('logAttempt');
   });
 
   it('a name is shown as it is written: it can’t make a hover run anything or load a picture', () => {

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { format } from '../../grammar/format';
+import { formatPassage } from '../../grammar/format';
 import { KINDS } from '../../server/practice/kinds';
 import { playerLines } from '../../server/practice/player-lines';
 import { rehearse } from '../../server/practice/rehearsal';
-import { barsOf } from '../../server/practice/source';
+import { sourceBars } from '../../server/practice/source';
 import { passageText } from '../exchange/passages';
 import { made } from './made';
 
@@ -54,7 +54,7 @@ describe('exercises of any passage', () => {
           expect(solution.passage.key).toEqual(source.solutions[0]!.passage.key);
         }
         // As the formatter would leave it, so that a teacher's first save changes nothing.
-        expect(format(again.tree)).toEqual([]);
+        expect(formatPassage(again.tree)).toEqual([]);
       }),
       { numRuns: 16, seed: 20 },
     );
@@ -71,7 +71,7 @@ describe('exercises of any passage', () => {
           const thought = KINDS.flatMap((kind) =>
             kind.exercises({
               solution,
-              bars: barsOf(solution),
+              bars: sourceBars(solution),
               chance: 0.8,
               rehearse: (exercise) => rehearse(exercise, room)?.solution,
             }),

@@ -5,7 +5,7 @@ import { staffBars } from '../../server/scene/staff/bars';
 import { clefFor } from '../../server/scene/staff/clef';
 import { arcAt, arcOver } from '../../server/scene/staff/curves';
 import { printedNotes } from '../../server/scene/staff/printed';
-import { valuesOf } from '../../server/scene/staff/rhythm';
+import { printedValues } from '../../server/scene/staff/rhythm';
 import { drawStaff } from '../../server/scene/staff/staff';
 import { lighthouse } from './lighthouse';
 import { attribute, elements } from './markup';
@@ -135,7 +135,7 @@ describe('rhythm', () => {
     ['1/20', ['16 in 5:4']],
     ['1/6', ['4 in 3:2']],
   ])('%s is written %j', (length, written) => {
-    const said = valuesOf(new Fraction(length)).map(
+    const said = printedValues(new Fraction(length)).map(
       ({ base, dots, tuplet }) => `${base}${'.'.repeat(dots)}${tuplet ? ` in ${tuplet.notes}:${tuplet.inTimeOf}` : ''}`,
     );
     expect(said).toEqual(written);
@@ -145,7 +145,7 @@ describe('rhythm', () => {
     for (const part of [1, 2, 4, 8, 16, 32, 64, 3, 6, 12, 24, 48, 5, 10, 20, 7, 28]) {
       for (let count = 1; count <= 2 * part && count < 80; count++) {
         const length = new Fraction(count, part);
-        const written = valuesOf(length).reduce((sum, value) => sum.add(value.length), new Fraction(0));
+        const written = printedValues(length).reduce((sum, value) => sum.add(value.length), new Fraction(0));
         expect(written.equals(length), length.toFraction()).toBe(true);
       }
     }

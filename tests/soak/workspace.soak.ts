@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { hover } from '../../server/features/hover';
+import { hoverAt } from '../../server/features/hover';
 import { Cancelled } from '../../server/workspace/pace';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { type Draft, type Snapshot, snapshot } from '../../server/workspace/snapshot';
@@ -101,7 +101,7 @@ function look(shown: ReadonlyMap<string, Shown>): number {
     expect(drafted?.version).toBe(version);
     expect(solved?.version).toBe(version);
     expect(told(solved)).toEqual(told(fresh));
-    if (solved) hover(solved, Math.floor(typist.text.length / 2), solved.settings);
+    if (solved) hoverAt(solved, Math.floor(typist.text.length / 2), solved.settings);
   }
   return shown.size;
 }

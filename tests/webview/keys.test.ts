@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { actionOf, KEYS } from '../../client/webview/keys';
-import { fileName } from '../../client/webview/save-picture';
+import { pictureName } from '../../client/webview/save-picture';
 
 const key = (name: string, held: Partial<Record<'shiftKey' | 'ctrlKey' | 'altKey' | 'metaKey', boolean>> = {}) =>
   actionOf({ key: name, shiftKey: false, ctrlKey: false, altKey: false, metaKey: false, ...held });
@@ -33,7 +33,7 @@ test('every key that the panel lists does something, in capitals too', () => {
 });
 
 test('a picture is named after its passage, safely', () => {
-  expect(fileName('Lighthouse study, bars 1-4')).toBe('lighthouse-study-bars-1-4');
-  expect(fileName('../../Étude «No. 2»')).toBe('e-tude-no-2');
-  expect(fileName('')).toBe('passage');
+  expect(pictureName('Lighthouse study, bars 1-4')).toBe('lighthouse-study-bars-1-4');
+  expect(pictureName('../../Étude «No. 2»')).toBe('e-tude-no-2');
+  expect(pictureName('')).toBe('passage');
 });

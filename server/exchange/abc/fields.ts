@@ -1,5 +1,5 @@
 import Fraction from 'fraction.js';
-import { printDuration } from '../../music/duration';
+import { durationText } from '../../music/duration';
 import { SHARPENED } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
 import { BOUNDS } from '../../passage/music-values';
@@ -16,7 +16,7 @@ export function alterOf({ accidentals }: TuneKey): ReadonlyMap<string, number> {
 }
 
 /** The value of a `key:` line; undefined where the signature is that of no major or minor key. */
-export function keyOf(key: TuneKey, bar: string, losses: Losses): string | undefined {
+export function keyField(key: TuneKey, bar: string, losses: Losses): string | undefined {
   if (key.root === 'none') return undefined;
   const alters = alterOf(key);
   const signed = [...alters.values()].filter((alter) => alter !== 0);
@@ -28,7 +28,7 @@ export function keyOf(key: TuneKey, bar: string, losses: Losses): string | undef
 }
 
 /** The meter, `free` for music without one. */
-export function meterOf({ type, value }: TuneMeter, bar: string, losses: Losses): Meter | 'free' {
+export function meterField({ type, value }: TuneMeter, bar: string, losses: Losses): Meter | 'free' {
   if (type === 'common_time') return { count: 4, unit: 4 };
   if (type === 'cut_time') return { count: 2, unit: 2 };
   if (type !== 'specified' || !value) return 'free';
@@ -37,7 +37,7 @@ export function meterOf({ type, value }: TuneMeter, bar: string, losses: Losses)
 }
 
 /** A clef that a string player reads, as `treble-8` names it. */
-export function clefOf(type: string): Clef | undefined {
+export function clefField(type: string): Clef | undefined {
   const [plain] = type.split(/[+-]/);
   return plain === 'treble' || plain === 'alto' || plain === 'tenor' || plain === 'bass' ? plain : undefined;
 }
@@ -47,7 +47,7 @@ export function tempoOf({ bpm, duration }: TuneTempo, bar: string, losses: Losse
   if (bpm === undefined) return undefined;
   const beat = (duration ?? [0.25]).reduce((sum, each) => sum.add(lengthOf(each)), new Fraction(0));
   const { least, most } = BOUNDS.bpm;
-  if (bpm >= least && bpm <= most && beat.compare(0) > 0) return `${printDuration(beat)} = ${Math.round(bpm * 1000) / 1000}`;
+  if (bpm >= least && bpm <= most && beat.compare(0) > 0) return `${durationText(beat)} = ${Math.round(bpm * 1000) / 1000}`;
   losses.leftOut(bar, 'a tempo that nobody plays', String(bpm));
   return undefined;
 }

@@ -9,7 +9,7 @@ import { oneLine } from '../score/score';
 import { type Chord, type ChordMarks, NO_MARKS, plainNote, type WrittenNote } from '../score/written-note';
 import { Unreadable } from '../unreadable';
 import { IGNORED, jumpOfDecoration, marksOfDecoration, wordOfDecoration } from './decorations';
-import { alterOf, clefOf, keyOf, lengthOf, meterOf, tempoOf } from './fields';
+import { alterOf, clefField, keyField, lengthOf, meterField, tempoOf } from './fields';
 import type { Sign, TuneKey, TuneMeter, TunePitch, TuneTempo } from './tune';
 
 /** A measure while it is read. */
@@ -74,19 +74,19 @@ export class Voice {
 
   key(key: TuneKey): void {
     this.#key = alterOf(key);
-    const name = keyOf(key, this.#label, this.#losses);
+    const name = keyField(key, this.#label, this.#losses);
     if (name !== undefined) this.#open.key = name;
   }
 
   meter(meter: TuneMeter): void {
-    const read = meterOf(meter, this.#label, this.#losses);
+    const read = meterField(meter, this.#label, this.#losses);
     this.#full = read === 'free' ? undefined : new Fraction(read.count, read.unit);
     if (this.#at.equals(ZERO)) this.#open.meter = read;
     else this.#losses.notesLeftOut(this.#label, 'a change of meter inside the bar');
   }
 
   clef({ type }: { readonly type: string }): void {
-    const clef = clefOf(type);
+    const clef = clefField(type);
     if (clef && this.#at.equals(ZERO)) this.#open.clef = clef;
     else if (clef) this.#open.clefAfter = clef;
   }

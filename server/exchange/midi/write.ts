@@ -5,7 +5,7 @@ import type { SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
 import { asPlayed } from '../../scene/sound/as-played';
 import { barStarts, type ClockPoint, clockPoints } from '../../scene/sound/clock';
 import { stressOf } from '../../scene/sound/marks';
-import { meterOf, timelineOf } from '../../scene/sound/timeline';
+import { sceneMeter, timelineOf } from '../../scene/sound/timeline';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
 const QUARTER = 10_080;
@@ -153,7 +153,7 @@ function meters({ bars }: ScenePassage): readonly Event[] {
   return bars.flatMap(({ meter }, index) => {
     if (meter === undefined || meter === before) return [];
     before = meter;
-    const { count: numerator, unit: denominator } = meterOf(meter);
+    const { count: numerator, unit: denominator } = sceneMeter(meter);
     return [
       {
         at: tickOf(starts[index] as Fraction),

@@ -2,7 +2,7 @@ import type { Breaking } from '../../../grammar/marks';
 import { BREAKINGS } from '../../../grammar/marks';
 import { bracketsOf } from '../../music/chord-strokes';
 import { attribute, type Element } from './element';
-import { element, type Xml } from './xml';
+import { type Xml, xmlElement } from './xml';
 
 /**
  * The ends of brackets that stand at a note of a chord: MusicXML 4.0 has `non-arpeggiate` for notes that are struck together, so what
@@ -17,7 +17,7 @@ export function bracketEnds(breaking: Breaking | undefined, note: number): reado
 }
 
 function bracketEnd(type: 'bottom' | 'top', at: number): Xml {
-  return element('non-arpeggiate', { type, number: String(at + 1) });
+  return xmlElement('non-arpeggiate', { type, number: String(at + 1) });
 }
 
 /** `bottom 1`, from the end of a bracket. */

@@ -1,6 +1,6 @@
 import Fraction from 'fraction.js';
 import { DYNAMICS, type JumpWord, STRESSES } from '../../../grammar/marks';
-import { printDuration } from '../../music/duration';
+import { durationText } from '../../music/duration';
 import { parsePitch } from '../../music/pitch';
 import { BOUNDS } from '../../passage/music-values';
 import type { Losses } from '../score/losses';
@@ -136,7 +136,7 @@ function tempoValue(beat: Fraction, beats: string, measure: string, losses: Loss
   }
   if (!/^\s*\d+(?:\.\d+)?\s*$/.test(beats))
     losses.changed(measure, 'a tempo written as a plain number', `“${oneLine(beats)}” as ${bpm}`);
-  return `${printDuration(beat)} = ${bpm}`;
+  return `${durationText(beat)} = ${bpm}`;
 }
 
 /** String 1 is the highest; a passage names the lowest first. */

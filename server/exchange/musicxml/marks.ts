@@ -4,17 +4,17 @@ import { usualTuning } from '../../instrument/build';
 import { keyAlter } from '../../music/interval';
 import { type Pitch, pitchName, step } from '../../music/pitch';
 import type { Asked, Bar, Passage, Tempo } from '../../passage/passage';
-import { type Clef, clefOf } from '../../scene/staff/clef';
+import { bestClef, type Clef } from '../../scene/staff/clef';
 import { printedDirection } from '../score/printed-words';
 import { plainValue, typeOf } from './note-values';
 import type { Part } from './part';
 import { JUMP_PRINTS } from './signs';
-import { element, text, type Xml } from './xml';
+import { text, type Xml, xmlElement } from './xml';
 
 /** The attributes of the first measure: divisions, key, meter and clef. */
 export function attributesOf(part: Part, bar: Bar): Xml {
   const { passage, divisions } = part;
-  return element(
+  return xmlElement(
     'attributes',
     {},
     text('divisions', divisions),
@@ -27,12 +27,12 @@ export function attributesOf(part: Part, bar: Bar): Xml {
 export function keyMark(key: Passage['key']): Xml | undefined {
   if (!key) return undefined;
   const fifths = (['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const).reduce((sum, letter) => sum + keyAlter(letter, key), 0);
-  return element('key', {}, text('fifths', fifths), text('mode', key.mode));
+  return xmlElement('key', {}, text('fifths', fifths), text('mode', key.mode));
 }
 
 export function meterMark({ meter }: Bar): Xml {
-  if (!meter) return element('time', {}, element('senza-misura', {}));
-  return element('time', {}, text('beats', meter.count), text('beat-type', meter.unit));
+  if (!meter) return xmlElement('time', {}, xmlElement('senza-misura', {}));
+  return xmlElement('time', {}, text('beats', meter.count), text('beat-type', meter.unit));
 }
 
 /** Sign, and the line that it stands on. */
@@ -46,12 +46,12 @@ const CLEF_MARKS: Readonly<Record<Clef, readonly [string, number]>> = {
 /** The clef of a passage that names none. */
 export function usualClef({ setup, events }: Passage): Clef {
   const printed = events.flatMap(({ spec }) => spec.notes.flatMap(({ asked }) => pitchesOf(asked).map(step)));
-  return clefOf(setup.instrument.family, printed);
+  return bestClef(setup.instrument.family, printed);
 }
 
 export function clefMark(clef: Clef): Xml {
   const [sign, line] = CLEF_MARKS[clef];
-  return element('clef', {}, text('sign', sign), text('line', line));
+  return xmlElement('clef', {}, text('sign', sign), text('line', line));
 }
 
 /** The clef that a sign on a line is; undefined for one that no string player reads. */
@@ -65,15 +65,15 @@ function pitchesOf(asked: Asked): readonly Pitch[] {
 }
 
 export function wordsMark(words: string): Xml {
-  return element('direction', { placement: 'above' }, element('direction-type', {}, text('words', words)));
+  return xmlElement('direction', { placement: 'above' }, xmlElement('direction-type', {}, text('words', words)));
 }
 
 export function rehearsalMark(name: string): Xml {
-  return element('direction', { placement: 'above' }, element('direction-type', {}, text('rehearsal', name)));
+  return xmlElement('direction', { placement: 'above' }, xmlElement('direction-type', {}, text('rehearsal', name)));
 }
 
 export function wedge(type: 'crescendo' | 'diminuendo' | 'stop'): Xml {
-  return element('direction', { placement: 'below' }, element('direction-type', {}, element('wedge', { type })));
+  return xmlElement('direction', { placement: 'below' }, xmlElement('direction-type', {}, xmlElement('wedge', { type })));
 }
 
 /** `pizz.` and the like, with what plays it; undefined for a hairpin. */
@@ -81,37 +81,41 @@ export function wayMark(word: DirectionWord): Xml | undefined {
   const print = printedDirection(word);
   if (print === undefined) return undefined;
   const plucked = word === 'pizz' ? 'yes' : word === 'arco' ? 'no' : undefined;
-  const sound = plucked && element('sound', { pizzicato: plucked });
-  return element('direction', { placement: 'above' }, element('direction-type', {}, text('words', print)), sound);
+  const sound = plucked && xmlElement('sound', { pizzicato: plucked });
+  return xmlElement('direction', { placement: 'above' }, xmlElement('direction-type', {}, text('words', print)), sound);
 }
 
 /** A sign at the start of a bar or a word at its end, and the same for playback. */
 export function jumpMark(word: JumpWord): Xml {
   const { print, sound, sign } = JUMP_PRINTS[word];
-  const printed = sign ? element(print, {}) : text('words', print);
+  const printed = sign ? xmlElement(print, {}) : text('words', print);
   const value = sound === 'dacapo' || sound === 'fine' ? 'yes' : '1';
-  return element(
+  return xmlElement(
     'direction',
     { placement: 'above' },
-    element('direction-type', {}, printed),
-    element('sound', { [sound]: value }),
+    xmlElement('direction-type', {}, printed),
+    xmlElement('sound', { [sound]: value }),
   );
 }
 
 export function dynamicMark(level: Dynamic | Stress): Xml {
-  return element('direction', { placement: 'below' }, element('direction-type', {}, element('dynamics', {}, element(level, {}))));
+  return xmlElement(
+    'direction',
+    { placement: 'below' },
+    xmlElement('direction-type', {}, xmlElement('dynamics', {}, xmlElement(level, {}))),
+  );
 }
 
 /** The metronome mark, and the same for playback, in quarters. */
 export function tempoMark({ beat, bpm }: Tempo): Xml {
   const value = plainValue(beat);
   const quarters = Math.round(beat.valueOf() * 4 * bpm * 1000) / 1000;
-  const sound = element('sound', { tempo: String(quarters) });
+  const sound = xmlElement('sound', { tempo: String(quarters) });
   const type = value && typeOf(value);
   if (!value || !type) return sound;
-  const dots = Array.from({ length: value.dots }, () => element('beat-unit-dot', {}));
-  const mark = element('metronome', {}, text('beat-unit', type), ...dots, text('per-minute', bpm));
-  return element('direction', { placement: 'above' }, element('direction-type', {}, mark), sound);
+  const dots = Array.from({ length: value.dots }, () => xmlElement('beat-unit-dot', {}));
+  const mark = xmlElement('metronome', {}, text('beat-unit', type), ...dots, text('per-minute', bpm));
+  return xmlElement('direction', { placement: 'above' }, xmlElement('direction-type', {}, mark), sound);
 }
 
 /** A retuning, printed at the start: string 1 is the highest. Undefined for the usual strings. */
@@ -126,9 +130,13 @@ export function scordaturaMark({ setup }: Passage): Xml | undefined {
   )
     return undefined;
   const accords = strings.map(({ number, pitch }) =>
-    element('accord', { string: String(number) }, ...pitchParts(pitch, 'tuning-')),
+    xmlElement('accord', { string: String(number) }, ...pitchParts(pitch, 'tuning-')),
   );
-  return element('direction', { placement: 'above' }, element('direction-type', {}, element('scordatura', {}, ...accords)));
+  return xmlElement(
+    'direction',
+    { placement: 'above' },
+    xmlElement('direction-type', {}, xmlElement('scordatura', {}, ...accords)),
+  );
 }
 
 /** Step, alteration and octave, under the names that the surrounding element gives them. */

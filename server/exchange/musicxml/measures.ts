@@ -10,7 +10,7 @@ import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attrib
 import { breakingSaid } from './brackets';
 import { readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, type Element, textOf } from './element';
-import { type ReadNote, readNote, spoken } from './note';
+import { type ReadNote, readNoteElement, spoken } from './note';
 import type { ScoreMark } from './score-marks';
 import { durationOf, exact, printedValue, timeOf } from './time';
 
@@ -81,7 +81,7 @@ function readMeasure(element: Element, marks: readonly ScoreMark[], label: strin
   for (const part of element.children) {
     switch (part.name) {
       case 'note': {
-        const read = readNote(part, state.transposition, label, losses);
+        const read = readNoteElement(part, state.transposition, label, losses);
         const last = pending.at(-1);
         const grace = child(part, 'grace') !== undefined;
         if (child(part, 'chord') && last && last.grace === grace) {

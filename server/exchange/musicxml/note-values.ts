@@ -22,7 +22,7 @@ export const NOTE_VALUES: Readonly<Record<string, readonly [number, number]>> = 
 const SIGNS = { longest: new Fraction(8), shortest: new Fraction(1, 1024) };
 
 /** The note values that tied together last `duration` of a whole note. */
-export function noteValues(duration: Fraction): readonly music.NoteValue[] {
+export function writtenValues(duration: Fraction): readonly music.NoteValue[] {
   return music.noteValues(duration, SIGNS);
 }
 
@@ -40,6 +40,6 @@ export function flagsOf({ sign }: music.NoteValue): number {
 
 /** The one note value of this length, without a tuplet; undefined where there is none. */
 export function plainValue(duration: Fraction): music.NoteValue | undefined {
-  const [value, ...others] = noteValues(duration);
+  const [value, ...others] = writtenValues(duration);
   return value?.sign && !value.tuplet && others.length === 0 ? value : undefined;
 }

@@ -34,7 +34,7 @@ const LAYOUT = new Set(
 const OWN_ELEMENTS: readonly (string | undefined)[] = ['string', 'finger', 'fingers'];
 
 /** Reads one `<note>`; `losses` gets whatever of it a passage can't say. */
-export function readNote(note: Element, by: Transposition, measure: string, losses: Losses): ReadNote {
+export function readNoteElement(note: Element, by: Transposition, measure: string, losses: Losses): ReadNote {
   const marks = {
     slurStarts: [] as string[],
     slurStops: [] as string[],

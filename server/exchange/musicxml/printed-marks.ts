@@ -2,7 +2,7 @@ import { tremoloStrokes, UNMEASURED } from '../../music/tremolo';
 import { isStress } from '../../passage/flatten';
 import type { Mark, PassageEvent } from '../../passage/passage';
 import { MARK_ELEMENTS, type MarkElement } from './signs';
-import { element, text, type Xml } from './xml';
+import { text, type Xml, xmlElement } from './xml';
 
 /** What is printed over an event, in the places where MusicXML keeps it. */
 export interface PrintedMarks {
@@ -25,7 +25,7 @@ export function printedMarks(
   const group = (name: NonNullable<MarkElement['group']>) => found.filter((f) => f.group === name).map(({ xml }) => xml);
   const grouped = (['ornaments', 'articulations'] as const).flatMap((name) => {
     const own = group(name);
-    return own.length > 0 ? [element(name, {}, ...own)] : [];
+    return own.length > 0 ? [xmlElement(name, {}, ...own)] : [];
   });
   return {
     technical: group('technical'),
@@ -39,12 +39,12 @@ function placeOf({ word }: Mark): MarkElement | undefined {
 }
 
 function markElement(event: PassageEvent, { word, value }: Mark, name: string): Xml {
-  if (word !== 'tremolo') return element(name, {});
+  if (word !== 'tremolo') return xmlElement(name, {});
   return text(name, value ? tremoloStrokes(event.duration, value) : UNMEASURED, { type: 'single' });
 }
 
 function phraseEnds(mark: Mark, before: PassageEvent | undefined, after: PassageEvent | undefined): readonly Xml[] {
-  const end = (type: 'start' | 'stop') => element('slur', { type, number: '2' });
+  const end = (type: 'start' | 'stop') => xmlElement('slur', { type, number: '2' });
   const [begins, stops] = [!before?.marks?.includes(mark), !after?.marks?.includes(mark)];
   // A phrase of one note is none.
   if (begins && stops) return [];

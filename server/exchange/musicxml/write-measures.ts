@@ -25,12 +25,12 @@ import {
   wedge,
   wordsMark,
 } from './marks';
-import { flagsOf, noteValues } from './note-values';
+import { flagsOf, writtenValues } from './note-values';
 import type { Part } from './part';
 import { JUMP_PRINTS } from './signs';
 import { slursOf } from './slurs';
 import { eventNotes, type Placing, restNote } from './write-note';
-import { element, text, type Xml } from './xml';
+import { text, type Xml, xmlElement } from './xml';
 
 /** What is in force from bar to bar; a passage that says no dynamic is mf. */
 interface Running {
@@ -71,7 +71,7 @@ export function writeMeasures(passage: Passage, solution: Solution | undefined):
   };
   const slurs = slursOf(passage);
   // A part has at least one measure, even of a passage that has no music yet.
-  if (passage.bars.length === 0) return [element('measure', { number: '1' })];
+  if (passage.bars.length === 0) return [xmlElement('measure', { number: '1' })];
   return passage.bars.map((bar, index) => writeMeasure(part, bar, index, running, slurs));
 }
 
@@ -82,7 +82,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   part.accidentals.newBar(key);
   const content: (Xml | undefined)[] = [];
   const opens = bar.ending !== undefined && bar.ending !== passage.bars[index - 1]?.ending;
-  const opening = opens ? element('ending', { number: (bar.ending ?? []).join(', '), type: 'start' }) : undefined;
+  const opening = opens ? xmlElement('ending', { number: (bar.ending ?? []).join(', '), type: 'start' }) : undefined;
   if (bar.open) content.push(barline('left', 'heavy-light', 'forward', opening));
   else if (opening) content.push(barline('left', 'regular', undefined, opening));
   const atStart = (bar.jumps ?? []).filter((jump) => JUMP_PRINTS[jump].sign);
@@ -91,7 +91,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   if (index === 0) content.push(attributesOf(part, bar), scordaturaMark(passage));
   else if (meter !== running.meter || !sameKey(key, running.key) || clef !== running.clef) {
     content.push(
-      element(
+      xmlElement(
         'attributes',
         {},
         sameKey(key, running.key) ? undefined : keyMark(key),
@@ -116,7 +116,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event }) => {
     let at: Fraction = onset;
     const grace = event === undefined ? undefined : passage.events[event]?.grace;
-    const values = grace ? noteValues(grace).slice(0, 1) : (wholeBarRest(bar, duration, event) ?? noteValues(duration));
+    const values = grace ? writtenValues(grace).slice(0, 1) : (wholeBarRest(bar, duration, event) ?? writtenValues(duration));
     return values.map((value, i): Piece => {
       const piece = {
         onset: at,
@@ -154,11 +154,11 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   if (last && running.hairpin) content.push(wedge('stop'));
   for (const jump of atEnd) content.push(jumpMark(jump));
   const ending =
-    ends && times ? element('ending', { number: times, type: bar.close === ':|' ? 'stop' : 'discontinue' }) : undefined;
+    ends && times ? xmlElement('ending', { number: times, type: bar.close === ':|' ? 'stop' : 'discontinue' }) : undefined;
   if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward', ending));
   else if (bar.close === '||') content.push(barline('right', last ? 'light-heavy' : 'light-light', undefined, ending));
   else if (ending) content.push(barline('right', 'regular', undefined, ending));
-  return element('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
+  return xmlElement('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
 }
 
 /** Dynamics, hairpins and ways of playing that stand before a note. */
@@ -221,7 +221,7 @@ function divisionsOf(passage: Passage): number {
   const MOST = 1_000_000n;
   let divisions = 1n;
   const take = (duration: Fraction) => {
-    for (const { length } of noteValues(duration)) {
+    for (const { length } of writtenValues(duration)) {
       const { d } = length.mul(4);
       divisions = (divisions / gcd(divisions, d)) * d;
       if (divisions > MOST) return;
@@ -241,11 +241,11 @@ function gcd(a: bigint, b: bigint): bigint {
 }
 
 function barline(location: 'left' | 'right', style: string, repeat?: 'forward' | 'backward', ending?: Xml): Xml {
-  return element(
+  return xmlElement(
     'barline',
     { location },
     text('bar-style', style),
     ending,
-    repeat ? element('repeat', { direction: repeat }) : undefined,
+    repeat ? xmlElement('repeat', { direction: repeat }) : undefined,
   );
 }

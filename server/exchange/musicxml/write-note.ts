@@ -11,7 +11,7 @@ import { typeOf } from './note-values';
 import type { Part } from './part';
 import { printedMarks } from './printed-marks';
 import type { Slurs } from './slurs';
-import { element, text, type Xml } from './xml';
+import { text, type Xml, xmlElement } from './xml';
 
 /** How one note value of a bar is drawn. */
 export interface Placing {
@@ -23,20 +23,20 @@ export interface Placing {
 /** A grace note takes no time; the eighth alone is printed with a slash. */
 function graceMark(event: PassageEvent, alone: boolean): Xml | undefined {
   if (!event.grace) return undefined;
-  return element('grace', alone && event.grace.valueOf() === 1 / 8 ? { slash: 'yes' } : {});
+  return xmlElement('grace', alone && event.grace.valueOf() === 1 / 8 ? { slash: 'yes' } : {});
 }
 
 /** A rest; `wholeBar` for one that fills its bar. */
 export function restNote(part: Part, placing: Placing, wholeBar: boolean): Xml {
   const notations = tupletMarks(placing);
-  return element(
+  return xmlElement(
     'note',
     {},
-    element('rest', wholeBar ? { measure: 'yes' } : {}),
+    xmlElement('rest', wholeBar ? { measure: 'yes' } : {}),
     duration(part, placing.value),
     text('voice', 1),
     ...valueParts(placing.value),
-    notations.length > 0 ? element('notations', {}, ...notations) : undefined,
+    notations.length > 0 ? xmlElement('notations', {}, ...notations) : undefined,
   );
 }
 
@@ -74,39 +74,39 @@ export function eventNotes(
       const first = notes.length === 0;
       const bow = first && piece.first ? event.bow : undefined;
       const technical = [
-        ...(bow ? [element(`${bow}-bow`, {})] : []),
+        ...(bow ? [xmlElement(`${bow}-bow`, {})] : []),
         ...(first && printed ? printed.technical : []),
         ...technicalOf(head, continues, opening),
       ];
       const slide = first && piece.first ? slideMarks(event, before) : [];
       const slidesOn = first && piece.last && after?.spec.slide && event.spec.rest === 0 ? [slideMark('start')] : [];
       const marks = [
-        ...ties.map((type) => element('tied', { type })),
-        ...(first && piece.last && slurs.ends.has(index) ? [element('slur', { type: 'stop', number: '1' })] : []),
-        ...(first && piece.first && slurs.starts.has(index) ? [element('slur', { type: 'start', number: '1' })] : []),
+        ...ties.map((type) => xmlElement('tied', { type })),
+        ...(first && piece.last && slurs.ends.has(index) ? [xmlElement('slur', { type: 'stop', number: '1' })] : []),
+        ...(first && piece.first && slurs.starts.has(index) ? [xmlElement('slur', { type: 'start', number: '1' })] : []),
         ...(first && printed ? printed.phrases : []),
         ...(first ? tupletMarks(piece) : []),
         ...slide,
         ...slidesOn,
         ...(first && printed ? printed.others : []),
         ...(piece.first && head.shape === 'plain' ? bracketEnds(broken, n) : []),
-        ...(technical.length > 0 ? [element('technical', {}, ...technical)] : []),
+        ...(technical.length > 0 ? [xmlElement('technical', {}, ...technical)] : []),
       ];
       const accidental = continues ? undefined : part.accidentals.next(head.pitch);
       notes.push(
-        element(
+        xmlElement(
           'note',
           {},
           graceMark(event, alone),
-          first ? undefined : element('chord', {}),
-          element('pitch', {}, ...pitchParts(head.pitch, '')),
+          first ? undefined : xmlElement('chord', {}),
+          xmlElement('pitch', {}, ...pitchParts(head.pitch, '')),
           event.grace ? undefined : duration(part, piece.value),
-          ...ties.map((type) => element('tie', { type })),
+          ...ties.map((type) => xmlElement('tie', { type })),
           text('voice', 1),
           ...valueParts(piece.value, head.shape === 'brackets', accidental),
           notehead(head),
           ...(first ? piece.beams.map((beam, i) => text('beam', beam, { number: String(i + 1) })) : []),
-          marks.length > 0 ? element('notations', {}, ...marks) : undefined,
+          marks.length > 0 ? xmlElement('notations', {}, ...marks) : undefined,
         ),
       );
     }
@@ -129,10 +129,10 @@ function valueParts(value: NoteValue, small = false, accidental?: string): reado
   const type = typeOf(value);
   return [
     type ? text('type', type, small ? { size: 'cue' } : {}) : undefined,
-    ...Array.from({ length: value.dots }, () => element('dot', {})),
+    ...Array.from({ length: value.dots }, () => xmlElement('dot', {})),
     accidental ? text('accidental', accidental) : undefined,
     tuplet
-      ? element('time-modification', {}, text('actual-notes', tuplet.notes), text('normal-notes', tuplet.inTimeOf))
+      ? xmlElement('time-modification', {}, text('actual-notes', tuplet.notes), text('normal-notes', tuplet.inTimeOf))
       : undefined,
   ];
 }
@@ -148,14 +148,14 @@ function technicalOf(head: Head, continues: boolean, opening: Finger | undefined
   const marks: Xml[] = [];
   if (harmonic) {
     const circle = head.shape === 'plain' && harmonic.names !== 'base-pitch';
-    const parts = [harmonic.kind, harmonic.names].filter((name) => name !== undefined).map((name) => element(name, {}));
-    marks.push(element('harmonic', circle ? {} : { 'print-object': 'no' }, ...parts));
+    const parts = [harmonic.kind, harmonic.names].filter((name) => name !== undefined).map((name) => xmlElement(name, {}));
+    marks.push(xmlElement('harmonic', circle ? {} : { 'print-object': 'no' }, ...parts));
   }
   if (continues) return marks;
-  if (head.openString) marks.push(element('open-string', {}));
+  if (head.openString) marks.push(xmlElement('open-string', {}));
   for (const finger of head.fingers) {
     const sign = finger === opening ? 'x' : '';
-    marks.push(finger === 'T' ? element('thumb-position', {}) : text('fingering', `${sign}${finger}`));
+    marks.push(finger === 'T' ? xmlElement('thumb-position', {}) : text('fingering', `${sign}${finger}`));
   }
   if (head.string !== undefined) marks.push(text('string', head.string));
   for (const hint of head.hints) marks.push(text('other-technical', hint));
@@ -163,16 +163,16 @@ function technicalOf(head: Head, continues: boolean, opening: Finger | undefined
 }
 
 function tupletMarks({ tuplet }: Placing): readonly Xml[] {
-  return tuplet.map((type) => element('tuplet', { type, number: '1' }));
+  return tuplet.map((type) => xmlElement('tuplet', { type, number: '1' }));
 }
 
 /** A slide comes from the note before; where nothing sounds before, it comes from below. */
 function slideMarks(event: PassageEvent, before: PassageEvent | undefined): readonly Xml[] {
   if (!event.spec.slide) return [];
   if (before && before.spec.notes.length > 0 && before.spec.rest === 0) return [slideMark('stop')];
-  return [element('articulations', {}, element('scoop', {}))];
+  return [xmlElement('articulations', {}, xmlElement('scoop', {}))];
 }
 
 function slideMark(type: 'start' | 'stop'): Xml {
-  return element('slide', { type, number: '1' });
+  return xmlElement('slide', { type, number: '1' });
 }

@@ -8,7 +8,7 @@ import type { Solution } from '../../solver/solution';
 import { FIELDS } from '../score/fields';
 import { scordaturaMark } from './marks';
 import { writeMeasures } from './write-measures';
-import { element, printXml, text, type Xml } from './xml';
+import { printXml, text, type Xml, xmlElement } from './xml';
 
 export interface ExportChoice {
   /** The fingering to print; without it only what the passage itself says is. Must be a solution of this very passage. */
@@ -30,27 +30,27 @@ const DOCTYPE =
 export function writeMusicXml(passage: Passage, choice: ExportChoice = {}): string {
   const { instrument } = passage.setup;
   const part = { id: 'P1' };
-  const score = element(
+  const score = xmlElement(
     'score-partwise',
     { version: '4.0' },
-    choice.work ? element('work', {}, text('work-title', choice.work)) : undefined,
+    choice.work ? xmlElement('work', {}, text('work-title', choice.work)) : undefined,
     passage.title !== '' ? text('movement-title', passage.title) : undefined,
     identification(passage, choice.version),
-    element('part-list', {}, partOf(instrument)),
-    element('part', part, ...writeMeasures(passage, choice.solution)),
+    xmlElement('part-list', {}, partOf(instrument)),
+    xmlElement('part', part, ...writeMeasures(passage, choice.solution)),
   );
   return `<?xml version="1.0" encoding="UTF-8"?>\n${DOCTYPE}\n${printXml(score)}`;
 }
 
 function partOf({ family }: Instrument): Xml {
   const name = capital(family);
-  const player = element(
+  const player = xmlElement(
     'score-instrument',
     { id: 'P1-I1' },
     text('instrument-name', name),
     text('instrument-sound', `strings.${family}`),
   );
-  return element('score-part', { id: 'P1' }, text('part-name', name), player);
+  return xmlElement('score-part', { id: 'P1' }, text('part-name', name), player);
 }
 
 function identification(passage: Passage, version: string | undefined): Xml {
@@ -59,12 +59,12 @@ function identification(passage: Passage, version: string | undefined): Xml {
     const value = values.get(key);
     return value === undefined ? [] : [text('miscellaneous-field', value, { name })];
   });
-  const supported = ['accidental', 'beam'].map((name) => element('supports', { element: name, type: 'yes' }));
-  return element(
+  const supported = ['accidental', 'beam'].map((name) => xmlElement('supports', { element: name, type: 'yes' }));
+  return xmlElement(
     'identification',
     {},
-    element('encoding', {}, text('software', version ? `Passagework ${version}` : 'Passagework'), ...supported),
-    fields.length > 0 ? element('miscellaneous', {}, ...fields) : undefined,
+    xmlElement('encoding', {}, text('software', version ? `Passagework ${version}` : 'Passagework'), ...supported),
+    fields.length > 0 ? xmlElement('miscellaneous', {}, ...fields) : undefined,
   );
 }
 

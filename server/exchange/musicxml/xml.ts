@@ -7,7 +7,7 @@ export interface Xml {
 }
 
 /** An element with its children; those that are `undefined` are left out. */
-export function element(
+export function xmlElement(
   name: string,
   attributes: Readonly<Record<string, string>>,
   ...content: readonly (Xml | undefined)[]

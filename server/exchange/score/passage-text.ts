@@ -1,4 +1,4 @@
-import { printDuration } from '../../music/duration';
+import { durationText } from '../../music/duration';
 import { tremoloValue } from '../../music/tremolo';
 import type { TextBars } from './bars';
 import type { Losses } from './losses';
@@ -50,14 +50,14 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
         // Words that take no parentheses stand outside of them as well as in; a duration inside a grace group ends with it.
         const marks = marksOf(slice);
         if (slice.grace) {
-          const value = printDuration(slice.grace);
+          const value = durationText(slice.grace);
           const goesOn = bar.slices[j - 1]?.grace?.equals(slice.grace) && joins(j);
           const next = bar.slices[j + 1]?.grace?.equals(slice.grace) && joins(j + 1);
           const note = `${marks}${eventText(slice)}${next ? '' : ')'}${')'.repeat(ends.get(first + j) ?? 0)}`;
           words.push(goesOn ? note : `${opening(starts.get(first + j), begins.get(first + j) ?? 0)}grace(${value} ${note}`);
           continue;
         }
-        const length = printDuration(slice.duration);
+        const length = durationText(slice.duration);
         const before = length === current ? '' : `${length} `;
         current = length;
         words.push(
@@ -101,7 +101,7 @@ function marksOf(slice: Slice): string {
 function withTremolo(slice: Slice): string {
   if (slice.strokes === undefined || !slice.printed.includes('tremolo')) return eventText(slice);
   const value = tremoloValue(slice.duration, slice.strokes);
-  return `tremolo(${printDuration(value)} ${eventText(slice)})`;
+  return `tremolo(${durationText(value)} ${eventText(slice)})`;
 }
 
 function eventText(slice: Slice): string {

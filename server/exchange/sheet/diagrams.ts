@@ -33,7 +33,7 @@ export function diagramsOf(passage: ScenePassage, choice: DiagramChoice): Chosen
   const events: SceneEvent[] = [];
   const unknown: string[] = [];
   for (const name of choice) {
-    const found = passage.events.find((event) => event.notes.length > 0 && placeName(event) === name.trim());
+    const found = passage.events.find((event) => event.notes.length > 0 && barBeat(event) === name.trim());
     if (!found) unknown.push(name);
     else if (!events.includes(found)) events.push(found);
   }
@@ -41,7 +41,7 @@ export function diagramsOf(passage: ScenePassage, choice: DiagramChoice): Chosen
 }
 
 /** `3:2`: bar and beat, as they are chosen. */
-export function placeName({ bar, beat }: SceneEvent): string {
+export function barBeat({ bar, beat }: SceneEvent): string {
   return `${bar}:${beat.replace(/^(\d+) (\d+)\/(\d+)$/, (_, whole, top, under) => `${Number(whole) * Number(under) + Number(top)}/${under}`)}`;
 }
 

@@ -32,7 +32,7 @@ const OTHERS: readonly (readonly [start: string, name: string])[] = [
  *
  * @throws UnreadableAudio for anything else, and while streaming where the file turns out broken
  */
-export async function readSound(bytes: AsyncIterable<Uint8Array>): Promise<Sound> {
+export async function openSound(bytes: AsyncIterable<Uint8Array>): Promise<Sound> {
   const source = new ByteSource(bytes);
   const start = Array.from(await source.peek(12), (byte) => String.fromCharCode(byte)).join('');
   if (start === '') throw new UnreadableAudio('The file is empty.');

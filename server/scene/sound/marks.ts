@@ -10,7 +10,7 @@ const STROKE = 0.085;
 const MOST_STROKES = 400;
 
 /** When the strokes of a note begin and how long each sounds, in seconds from its onset; one for most notes. */
-export function strokesOf(event: SceneEvent, seconds: number): readonly { readonly at: number; readonly seconds: number }[] {
+export function soundedStrokes(event: SceneEvent, seconds: number): readonly { readonly at: number; readonly seconds: number }[] {
   const marks = event.marks ?? [];
   const share = Math.min(1, ...marks.map(({ word }) => SHARE[word] ?? 1));
   const tremolo = marks.find(({ word }) => word === 'tremolo');

@@ -2,7 +2,7 @@ import Fraction from 'fraction.js';
 import { type Meter, pulseOf } from '../../music/meter';
 import type { SceneBar, ScenePassage } from '../../protocol/scene';
 import { barStarts, clockPoints, secondsAt } from './clock';
-import { strokesOf } from './marks';
+import { soundedStrokes } from './marks';
 
 /** One note as it is heard, or one stroke of a tremolo: a note held over several events sounds once. Seconds from the start of the passage, as written. */
 export interface Sounding {
@@ -39,7 +39,7 @@ export function timelineOf(passage: ScenePassage): Timeline {
     event.notes.flatMap((note, index) =>
       note.held
         ? []
-        : strokesOf(event, heldSeconds(passage, event.index, note.sounding)).map(({ at, seconds }) => ({
+        : soundedStrokes(event, heldSeconds(passage, event.index, note.sounding)).map(({ at, seconds }) => ({
             event: event.index,
             note: index,
             at: event.onset + at,
@@ -86,11 +86,11 @@ function clicksOf(passage: ScenePassage): readonly Click[] {
 
 /** What is counted: the meter's pulse; without a meter the tempo's. */
 function beatOf(bar: SceneBar, tempo: Tempo): Fraction {
-  return bar.meter === undefined ? new Fraction(tempo.beat) : pulseOf(meterOf(bar.meter));
+  return bar.meter === undefined ? new Fraction(tempo.beat) : pulseOf(sceneMeter(bar.meter));
 }
 
 /** `6/8` of a scene. */
-export function meterOf(text: string): Meter {
+export function sceneMeter(text: string): Meter {
   const [count = 4, unit = 4] = text.split('/').map(Number);
   return { count, unit };
 }

@@ -22,7 +22,7 @@ export function stepOf(pitch: string): number {
 }
 
 export function clefFor({ board, events }: ScenePassage): Clef {
-  return clefOf(
+  return bestClef(
     board.family,
     events.flatMap((event) => printedNotes(event).map(({ pitch }) => stepOf(pitch))),
   );
@@ -32,7 +32,7 @@ export function clefFor({ board, events }: ScenePassage): Clef {
  * The clef in which notes need the fewest ledger lines; the family's usual one unless another is clearly better. Notes are given as
  * white-key steps above C0.
  */
-export function clefOf(family: ScenePassage['board']['family'], steps: readonly number[]): Clef {
+export function bestClef(family: ScenePassage['board']['family'], steps: readonly number[]): Clef {
   const beyond = (clef: Clef): number =>
     steps.reduce((sum, step) => sum + Math.max(0, Math.abs(step - MIDDLE_LINE[clef]) - OUTER), 0);
   const [usual = 'treble', ...others] = CLEFS[family];

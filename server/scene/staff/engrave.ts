@@ -17,11 +17,11 @@ import { beamGroupOf } from '../../music/meter';
 import type { Ratio } from '../../music/note-values';
 import { tupletOf } from '../../music/note-values';
 import type { SceneEvent } from '../../protocol/scene';
-import { meterOf } from '../sound/timeline';
+import { sceneMeter } from '../sound/timeline';
 import type { StaffBar } from './bars';
 import type { Clef } from './clef';
 import { printedNotes } from './printed';
-import { type Value, valuesOf } from './rhythm';
+import { printedValues, type Value } from './rhythm';
 import type { Signature } from './signature';
 
 /** One note sign of a bar and what it stands for. */
@@ -106,7 +106,7 @@ export function engrave(
       graces.push(graceNote(event, event.grace, clef));
       continue;
     }
-    const values = event || !isWhole(bar) ? valuesOf(stretch.length) : [{ base: 1, dots: 0, length: stretch.length }];
+    const values = event || !isWhole(bar) ? printedValues(stretch.length) : [{ base: 1, dots: 0, length: stretch.length }];
     const own = tupletOf(stretch.length);
     if (own?.notes !== ratio?.notes) closeTuplet();
     ratio = own;
@@ -175,7 +175,7 @@ function staveNote(event: SceneEvent, { base, dots }: Value, clef: Clef): StaveN
 
 /** Small, its stem up; an eighth has the stroke of common practice through it. */
 function graceNote(event: SceneEvent, value: string, clef: Clef): GraceNote {
-  const base = valuesOf(new Fraction(value))[0]?.base ?? 8;
+  const base = printedValues(new Fraction(value))[0]?.base ?? 8;
   const keys = keysOf(event).map(({ pitch, diamond }) => `${pitch}${diamond ? '/d2' : ''}`);
   return new GraceNote({ keys, duration: String(base), clef, stemDirection: 1, slash: base === 8 });
 }
@@ -214,7 +214,7 @@ export function keysOf(
 
 /** Notes are beamed by the beat of the meter; by quarters where none is set. */
 function beamGroups(meter: string | undefined): Ticks[] {
-  const { n, d } = beamGroupOf(meter === undefined ? undefined : meterOf(meter));
+  const { n, d } = beamGroupOf(meter === undefined ? undefined : sceneMeter(meter));
   return [new Ticks(Number(n), Number(d))];
 }
 

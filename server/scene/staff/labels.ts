@@ -8,7 +8,7 @@ import type { Marks } from './marks';
 import { sign } from './outline-context';
 import { OUTLINES } from './outlines';
 import { printedNotes, soundsElsewhere } from './printed';
-import { valuesOf } from './rhythm';
+import { printedValues } from './rhythm';
 
 /** Em of signs at the size of the staff: a staff space is 10 px. */
 export const EM = 40;
@@ -105,7 +105,7 @@ export function dynamicUnder(dynamic: string, x: number, y: number): string {
 
 /** «quarter note = 96», its left edge at x. */
 export function tempoOver({ beat, bpm }: SceneEvent['tempo'], x: number, y: number): string {
-  const value = valuesOf(new Fraction(beat))[0];
+  const value = printedValues(new Fraction(beat))[0];
   const code = value && TEXT_NOTE[value.base];
   const words = { ...filled('ink'), 'font-family': SERIF, 'font-size': 13 };
   if (!value || code === undefined) return tag('text', { x, y, ...words }, `${escaped(beat)} = ${bpm}`);

@@ -33,7 +33,7 @@ interface Known {
  * head of a line, after a shift or with an extension, where one finger follows itself, for the thumb, for an open string or the
  * fourth finger in its stead, for what the text itself fingers, and for harmonics and double stops whose fingers change. Common practice, no source.
  */
-export function marksOf<Event extends Fingered>(
+export function fingeringMarks<Event extends Fingered>(
   events: readonly Event[],
   board: Board,
   marking: Marking,

@@ -29,7 +29,7 @@ export function pixels(size: string | number | undefined): number {
 }
 
 /** Width and box of a line of signs or letters at `em` px; as a canvas would measure it. */
-export function measured(text: string, em: number) {
+export function measuredText(text: string, em: number) {
   let advance = 0;
   let [left, top, right, bottom] = [Number.POSITIVE_INFINITY, 0, 0, 0];
   for (const character of text) {
@@ -73,7 +73,7 @@ export function sign(code: number, x: number, y: number, em: number, role: Role 
 // The engraver measures its signs on a canvas. Node has none and a page's would need the font: it measures our outlines.
 const ruler = {
   font: '',
-  measureText: (text: string) => measured(text, pixels(/([\d.]+(?:pt|px))/.exec(ruler.font)?.[1])),
+  measureText: (text: string) => measuredText(text, pixels(/([\d.]+(?:pt|px))/.exec(ruler.font)?.[1])),
 };
 Element.setTextMeasurementCanvas({ getContext: () => ruler } as never);
 
@@ -238,7 +238,7 @@ export class OutlineContext extends RenderContext {
   }
 
   override measureText(text: string): TextMeasure {
-    const { width, actualBoundingBoxAscent: up, actualBoundingBoxDescent: down } = measured(text, this.state.em);
+    const { width, actualBoundingBoxAscent: up, actualBoundingBoxDescent: down } = measuredText(text, this.state.em);
     return { x: 0, y: -up, width, height: up + down };
   }
   override fillText(text: string, x: number, y: number): this {
@@ -249,7 +249,7 @@ export class OutlineContext extends RenderContext {
         const look = { class: `pw-fill-${this.state.fill}`, fill: LIGHT[this.state.fill], 'font-size': this.state.em };
         this.add(tag('text', { x: at, y, ...look }, escaped(character)));
       }
-      at += measured(character, this.state.em).width;
+      at += measuredText(character, this.state.em).width;
     }
     return this;
   }

@@ -15,7 +15,7 @@ const SHORTEST = 64;
 const SIGNS = { longest: new Fraction(1), shortest: new Fraction(1, SHORTEST) };
 
 /** A duration as the signs that write it; what is shorter than the shortest sign is written as one. */
-export function valuesOf(length: Fraction): readonly Value[] {
+export function printedValues(length: Fraction): readonly Value[] {
   const values = noteValues(length, SIGNS).flatMap(({ sign, ...value }) => (sign ? [{ ...value, base: Number(sign.d) }] : []));
   return values.length === 0 && length.compare(0) > 0 ? [{ base: SHORTEST, dots: 0, length }] : values;
 }

@@ -12,7 +12,7 @@ import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
 import { hairpins } from './hairpins';
 import { headings } from './headings';
 import { barNumberOver, dynamicUnder, soundingOver, soundsAs, stackOver } from './labels';
-import { marksOf } from './marks';
+import { fingeringMarks } from './marks';
 import { OutlineContext } from './outline-context';
 import type { SystemPlan } from './plan';
 import { addSignature, keyName, signatureIn } from './signature';
@@ -85,7 +85,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
 
   const sounding = signs.filter(isSounding);
   const sounded = sounding.filter(({ first }) => first);
-  const marks = marksOf(
+  const marks = fingeringMarks(
     sounded.map((sign) => events[sign.event] as SceneEvent),
     plan.board,
     plan.marking,
