@@ -1,3 +1,4 @@
+import type { Layout } from './layout';
 import { distanceCost, landingAfter, landingCost } from './move';
 import type { StateSet } from './states';
 import type { TimedFacts } from './timed-facts';
@@ -11,22 +12,26 @@ export type HandRows = (Int32Array | undefined)[];
 /** Different times for a move that are remembered for a layout: a passage has a few durations at a few tempos. */
 const MOST_TIMES = 24;
 
-/** Rows are kept with the facts of their layout: the same notes are come to from the same hand places again and again. */
+/** Rows are kept with their layout and its facts: the same notes are come to from the same hand places again and again. */
 export function rememberedRows(): (to: StateSet, seconds: number, free: boolean) => HandRows {
-  const known = new WeakMap<TimedFacts, Map<number, HandRows>>();
-  return (to, seconds, free) => {
-    const { facts } = to;
-    let times = known.get(facts);
+  const known = new WeakMap<Layout, WeakMap<TimedFacts, Map<number, HandRows>>>();
+  return ({ layout, facts, places }, seconds, free) => {
+    let lengths = known.get(layout);
+    if (!lengths) {
+      lengths = new WeakMap();
+      known.set(layout, lengths);
+    }
+    let times = lengths.get(facts);
     if (!times) {
       times = new Map();
-      known.set(facts, times);
+      lengths.set(facts, times);
     }
     // Times are positive, so their sign can tell a hand that is free from one that is not.
     const key = free ? -seconds : seconds;
     let rows = times.get(key);
     if (!rows) {
       if (times.size >= MOST_TIMES) times.clear();
-      rows = new Array(to.places.length).fill(undefined);
+      rows = new Array(places.length).fill(undefined);
       times.set(key, rows);
     }
     return rows;

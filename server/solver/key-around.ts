@@ -13,12 +13,10 @@ export function fifthsAround(view: View): number {
     if (!there) continue;
     const weight = NEAR + 1 - Math.abs(d);
     // A scale holds seven neighbours on the line of fifths, from one below its tonic.
-    for (let k = 0; k < SIGNS; k++) {
-      const place = there.fifths - (k - FLATTEST);
-      if (place >= -1 && place <= 5) near[k]! += weight;
-      // The raised seventh of its minor is half at home in it.
-      else if (place === RAISED_SEVENTH) near[k]! += weight / 2;
-    }
+    const tonic = there.fifths + FLATTEST;
+    for (let k = Math.max(0, tonic - 5); k <= Math.min(SIGNS - 1, tonic + 1); k++) near[k]! += weight;
+    // The raised seventh of its minor is half at home in it.
+    if (tonic >= RAISED_SEVENTH && tonic - RAISED_SEVENTH < SIGNS) near[tonic - RAISED_SEVENTH]! += weight / 2;
   }
   const written = view.passage.key && signsOf(view.passage.key);
   let best = FLATTEST;

@@ -4,25 +4,19 @@ import { handPlaces, inPosition, positionOf } from '../hand/places';
 import { semitonePlace } from '../instrument/places';
 import { semitone, step } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
-import { partings } from './breaking';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
-import { factsOf, type ShapeFacts } from './facts';
+import { factsOf } from './facts';
 import { reachCost } from './own';
-import { meetsPins } from './pins';
-import { isShape, type Obstacle, type PlacedFinger, type Shape, shapeOf } from './shape';
-import type { Way } from './way';
-import { waysOf } from './ways';
+import type { PlacedFinger, Shape } from './shape';
+import { type ShapeSet, shapeSetOf, shapesInHalves } from './shape-set';
 
 /**
  * Every state in which some notes can be played: a shape taken from a hand place. Kept in typed arrays,
  * sorted by hand place and, within a place, by whether any finger is down; each such run of states is a
  * group. It depends on the notes and the key alone, so events that differ only in time or loudness share it.
  */
-export interface Layout {
-  readonly setup: Setup;
-  readonly shapes: readonly Shape[];
-  readonly facts: ShapeFacts;
+export interface Layout extends ShapeSet {
   readonly size: number;
   /** For each state: index of its shape, index of its hand place, cost of the hand being there. */
   readonly shape: Uint16Array;
@@ -30,7 +24,6 @@ export interface Layout {
   readonly there: Int32Array;
   /** The classes that leads have (see step.ts), and for each state the index of its own among them. */
   readonly classes: Uint8Array;
-  readonly classKey: string;
   readonly classIndex: Uint8Array;
   /** For each state, semitones by which its lead is out of the frame. */
   readonly bend: Int8Array;
@@ -46,8 +39,6 @@ export interface Layout {
   /** White-key step of every open string, and whether places count steps of the scale from there. */
   readonly openSteps: Uint8Array;
   readonly scaled: boolean;
-  /** One note at the pitch of an open string, whatever its hints. */
-  readonly hasOpen: boolean;
 }
 
 interface Row {
@@ -58,12 +49,15 @@ interface Row {
   readonly bends: readonly number[];
 }
 
-export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: number): Layout {
-  const { shapes: held } = shapesOf(notes, setup);
+export function layoutOf(
+  notes: readonly NoteSpec[],
+  setup: Setup,
+  fifths: number,
+  set: ShapeSet = shapeSetOf(notes, setup),
+): Layout {
   const { family, strings } = setup.instrument;
   const places = handPlaces(setup.instrument);
-  let shapes: readonly Shape[] = held;
-  let facts = factsOf(shapes);
+  let { shapes, facts } = set;
   const rowsIn = (key: number, bent = true): Row[] =>
     shapes.flatMap((shape, index) =>
       placesOf(shape, notes, places, setup, key, bent).map(({ place, there, bends }) => {
@@ -74,7 +68,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
   let rows = rowsIn(fifths, notes.length < 3);
   if (rows.length === 0 && notes.length > 2) {
     // What the hand can't hold at once in its frame it may set in two halves, as the bow breaks it.
-    shapes = [...held, ...shapesInHalves(notes, setup)];
+    shapes = [...shapes, ...shapesInHalves(notes, setup)];
     facts = factsOf(shapes);
     rows = rowsIn(fifths);
   }
@@ -87,7 +81,7 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
   const classOf = Uint8Array.from(rows, ({ shape }) => facts.class[shape]!);
   const classes = Uint8Array.from(new Set(classOf)).sort();
   return {
-    setup,
+    ...set,
     shapes,
     facts,
     size: rows.length,
@@ -95,7 +89,6 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
     place: Uint8Array.from(rows, (row) => row.place),
     there: Int32Array.from(rows, (row) => row.there),
     classes,
-    classKey: classes.join(),
     classIndex: classOf.map((one) => classes.indexOf(one)),
     bend: Int8Array.from(rows, ({ shape, bends }) => bends[facts.lead[shape]!] ?? 0),
     ...groupsOf(rows, places.length),
@@ -103,7 +96,6 @@ export function layoutOf(notes: readonly NoteSpec[], setup: Setup, fifths: numbe
     positions: Uint8Array.from(places, (_, place) => positionOf(place, family)),
     openSteps: Uint8Array.from(strings, ({ pitch }) => step(pitch)),
     scaled: family !== 'cello',
-    hasOpen: notes.length === 1 && canBeOpen(notes[0]!, setup),
   };
 }
 
@@ -112,14 +104,6 @@ function nearestKeys(fifths: number): readonly number[] {
   return Array.from({ length: 15 }, (_, i) => i - 7)
     .filter((key) => key !== fifths)
     .sort((a, b) => Math.abs(a - fifths) - Math.abs(b - fifths));
-}
-
-function canBeOpen({ asked, harmonic }: NoteSpec, { instrument }: Setup): boolean {
-  return (
-    asked.kind === 'sounding' &&
-    harmonic !== 'must' &&
-    instrument.strings.some(({ pitch }) => semitone(pitch) === semitone(asked.pitch))
-  );
 }
 
 interface Reached {
@@ -212,68 +196,4 @@ function groupsOf(rows: readonly Row[], places: number): Pick<Layout, 'groupStar
     groupFree: Uint8Array.from(firsts, (i) => (rows[i]!.free ? 1 : 0)),
     placeStart,
   };
-}
-/** The shapes that meet every hint, and what stood in the way of the others. */
-export function shapesOf(
-  notes: readonly NoteSpec[],
-  setup: Setup,
-): { readonly shapes: readonly Shape[]; readonly obstacles: readonly Obstacle[] } {
-  const shapes: Shape[] = [];
-  const obstacles: Obstacle[] = [];
-  const tried = (ways: readonly Way[]): boolean => {
-    const made = shapeOf(ways, setup, ways.length > 1 ? notes.length : 1);
-    if (!isShape(made)) obstacles.push(made);
-    else if (ways.length === notes.length) shapes.push(made);
-    return isShape(made);
-  };
-  if (notes.length === 0) tried([]);
-  // What some notes can't have together, more can't either.
-  const able = notes.map((note) => playable(chordNote(note, notes.length), setup).filter((way) => tried([way])));
-  let some: readonly (readonly Way[])[] = able[0]?.map((way) => [way]) ?? [];
-  for (const ways of able.slice(1)) {
-    const more: (readonly Way[])[] = [];
-    for (const one of some) {
-      if (more.length >= MOST_TOGETHER) break;
-      for (const way of ways) if (tried([...one, way])) more.push([...one, way]);
-    }
-    some = more;
-  }
-  return { shapes, obstacles };
-}
-
-/** The shapes of a chord whose fingers are set in two halves, the bow going from lower strings to higher. */
-function shapesInHalves(notes: readonly NoteSpec[], setup: Setup): readonly Shape[] {
-  const able = notes.map((note) => playable(chordNote(note, notes.length), setup));
-  const half = (ways: readonly (readonly Way[])[]) =>
-    ways
-      .reduce<readonly (readonly Way[])[]>((some, next) => some.flatMap((one) => next.map((way) => [...one, way])), [[]])
-      .filter((one) => isShape(shapeOf(one, setup, notes.length)));
-  const shapes: Shape[] = [];
-  for (const parted of partings(notes)) {
-    const upper = half(able.slice(parted));
-    for (const lower of half(able.slice(0, parted))) {
-      const nearest = Math.min(...lower.map(({ string }) => string));
-      for (const two of upper) {
-        if (shapes.length >= MOST_TOGETHER) return shapes;
-        if (two.some(({ string }) => string >= nearest)) continue;
-        const ways = [...lower, ...two];
-        const made = shapeOf(ways, setup, notes.length, parted);
-        if (isShape(made) && !isShape(shapeOf(ways, setup))) shapes.push(made);
-      }
-    }
-  }
-  return shapes;
-}
-
-/** Ways of playing some notes together that are gone through; only chords of three and four harmonics come near it. */
-const MOST_TOGETHER = 4096;
-
-/** Nobody takes a harmonic of their own accord in a chord of three or four notes: it is one where that is asked. */
-function chordNote(note: NoteSpec, notes: number): NoteSpec {
-  return notes > 2 && note.harmonic === 'may' ? { ...note, harmonic: 'no' } : note;
-}
-
-/** The ways of a note that meet its hints and speak. */
-function playable(note: NoteSpec, setup: Setup): readonly Way[] {
-  return waysOf(note, setup).filter((way) => way.tolerance !== 0 && meetsPins(way, note.pins));
 }

@@ -5,7 +5,8 @@ import { rememberedRows, rowOf } from './hand-rows';
 import { hopCost, moveSeconds, stepCost } from './move';
 import { HOP_MASK, KEPT_SHIFT, pairsOf } from './pairs';
 import type { StateSet } from './states';
-import { leastOf, MOVES, occasionOf, STAYS, type Steps, type StepTables, stepTables } from './step';
+import { MOVES, occasionOf, STAYS } from './step';
+import { leastOf, StepPrices, type Steps } from './step-prices';
 
 /**
  * The cost of every transition between two events, taken apart so that a table of all pairs of states
@@ -42,13 +43,13 @@ export function stillCost({ pairs, hops }: Link, to: StateSet, a: number, b: num
   return hops[pair & HOP_MASK]! - to.facts.resting[(b << MOST_NOTES) + (pair >> KEPT_SHIFT)]!;
 }
 
-/** Makes links. Their tables belong to the events' layouts and occasions, or are filled again for every link: a link is good until the next is asked for. */
+/** Makes links. Their tables belong to the events' layouts, or are filled again for every link: a link is good until the next is asked for. */
 export class LinkMaker {
   private readonly rows = rememberedRows();
   private readonly pairs = pairsOf();
   private readonly hand: Int32Array[] = [];
   private readonly hops = new Int32Array(HOP_MASK + 1);
-  private readonly tables = new Map<Int32Array, StepTables>();
+  private readonly prices = new Map<Int32Array, StepPrices>();
 
   link(from: StateSet, to: StateSet): Link {
     const { hand, hops } = this;
@@ -75,12 +76,12 @@ export class LinkMaker {
 
   private steps(from: StateSet, to: StateSet): Steps {
     const costs = habitCosts(to.setup);
-    let tables = this.tables.get(costs);
-    if (!tables) {
-      tables = stepTables(costs);
-      this.tables.set(costs, tables);
+    let prices = this.prices.get(costs);
+    if (!prices) {
+      prices = new StepPrices(costs);
+      this.prices.set(costs, prices);
     }
-    return tables(occasionOf(from, to), from, to);
+    return prices.steps(occasionOf(from, to), from, to);
   }
 
   private fillHand(from: StateSet, to: StateSet): void {

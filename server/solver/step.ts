@@ -1,6 +1,5 @@
 import type { EventSpec } from '../passage/passage';
 import { bucket, LENGTHS, type Tell, TIMES } from './choice';
-import { NEVER } from './cost';
 import { FIRST } from './habits';
 import type { Surroundings } from './surroundings';
 
@@ -10,8 +9,8 @@ import type { Surroundings } from './surroundings';
  */
 
 /** Fingers of a class: 0 open, 1 to 4, 5 the thumb. */
-const FINGERS = 6;
-const STRINGS = 4;
+export const FINGERS = 6;
+export const STRINGS = 4;
 /** Classes there are: of four strings, I first; of single notes, then of double stops, which have the number of their higher string. */
 export const CLASSES = 2 * STRINGS * FINGERS;
 
@@ -28,7 +27,6 @@ export type Move = (typeof MOVES)[number];
 
 /** All that a step's habits ask of the two events besides their states. */
 export interface Occasion {
-  readonly key: string;
   /** Of the event before: its length in two gradings, and the silence after it (0 none, 1 short, 2 long). */
   readonly length: number;
   readonly time: number;
@@ -74,32 +72,68 @@ export function occasionOf({ spec: before, around: earlier, hasOpen }: From, { a
   const again = (returns || around.to === 0) && !around.recurs && around.pedal === undefined && around.besidePedal === undefined;
   const rises = bucket(around.rises, ONWARD);
   const falls = bucket(around.falls, ONWARD);
-  const key = `${time} ${length} ${rest} ${beat} ${interval} ${rises} ${falls} ${Number(returns)} ${Number(returning)} ${Number(again)} ${pace} ${recurring} ${Number(slurred)}`;
-  return { key, length, time, rest, beat, interval, rises, falls, returns, returning, again, pace, slurred, recurring };
+  return { length, time, rest, beat, interval, rises, falls, returns, returning, again, pace, slurred, recurring };
 }
 
 /** False for a step that can't be: the hand waits until a fingered note has sounded before it moves under an open one. */
 export function tellStep(occasion: Occasion, from: number, to: number, move: Move, tell: Tell): boolean {
-  const { length, time, rest, beat, interval } = occasion;
-  const [stringBefore, fingerBefore] = [Math.floor(from / FINGERS) % STRINGS, from % FINGERS];
-  const [string, finger] = [Math.floor(to / FINGERS) % STRINGS, to % FINGERS];
-  const [doubleBefore, double] = [from >= CLASSES / 2, to >= CLASSES / 2];
-  if (move !== STAYS && finger === 0 && fingerBefore !== 0) return false;
-  // Strings up: towards the highest.
-  const over = between(stringBefore, doubleBefore, string, double);
+  if (!canFollow(from, to, move)) return false;
+  tellCrossing(occasion, overTo(from, to), tell);
+  tellMove(occasion, from, move, tell);
+  tellFingers(fingersHeard(occasion), from, to, move, tell);
+  return true;
+}
+
+export function canFollow(from: number, to: number, move: Move): boolean {
+  return move === STAYS || to % FINGERS !== 0 || from % FINGERS === 0;
+}
+
+/** What strings are crossed, `over` of them, upwards (towards the highest) positive. */
+export function tellCrossing({ length, beat, pace, slurred, recurring }: Occasion, over: number, tell: Tell): void {
   const apart = Math.abs(over);
-  const wide = interval === undefined ? undefined : Math.abs(interval);
-  // Which fingers of double stops hop is asked of all of them: see move.ts.
-  const both = finger > 0 && fingerBefore > 0 && !double && !doubleBefore;
   tell(FIRST.crossing + (apart === 0 ? 0 : 1 + (apart - 1) * 3 + length));
   tell(FIRST.crossingBeat + (apart === 1 ? 1 + beat : 0));
   tell(FIRST.crossingWay + (apart === 0 ? 0 : over < 0 ? 1 : 2));
-  tell(FIRST.crossingPace + (apart === 0 ? 0 : 1 + occasion.pace * 2 + (apart > 1 ? 1 : 0)));
-  if (occasion.slurred) tell(FIRST.crossingSlurred + Math.min(2, apart));
-  if (occasion.recurring) tell(FIRST.recurring + (apart > 0 ? 2 : 0) + occasion.recurring - 1);
-  if (wide === 0) tell(FIRST.repeat + (occasion.again ? 3 : 0) + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
+  tell(FIRST.crossingPace + (apart === 0 ? 0 : 1 + pace * 2 + (apart > 1 ? 1 : 0)));
+  if (slurred) tell(FIRST.crossingSlurred + Math.min(2, apart));
+  if (recurring) tell(FIRST.recurring + (apart > 0 ? 2 : 0) + recurring - 1);
+}
+
+/** When and why the hand moves, whatever fingers leave and arrive. */
+export function tellMove(occasion: Occasion, from: number, move: Move, tell: Tell): void {
+  const { length, time, rest, beat, rises, falls, returns, returning } = occasion;
+  const free = from % FINGERS === 0;
+  const shifts = move !== STAYS && !free;
+  const up = move === UP ? 1 : 0;
+  tell(FIRST.shiftTime + (shifts ? 1 + time : 0));
+  tell(FIRST.shiftRest + (shifts ? rest : 0));
+  tell(FIRST.shiftBeat + (shifts ? 1 + beat : 0));
+  tell(FIRST.shiftMelody + (shifts ? 1 + up * 3 + (up ? rises : falls) : 0));
+  tell(FIRST.shiftBack + (shifts ? Number(returns) + 2 * Number(returning) : 0));
+  tell(FIRST.openShift + (move !== STAYS && free ? 1 + length : 0));
+}
+
+/** What the choice of fingers hangs on besides the fingers: few things, so that what they cost can be kept for each. */
+export interface FingersHeard {
+  /** Semitones, up or down; undefined after a break. */
+  readonly wide: number | undefined;
+  readonly again: boolean;
+  readonly quick: 0 | 1;
+}
+
+export function fingersHeard({ interval, again, length }: Occasion): FingersHeard {
+  return { wide: interval === undefined ? undefined : Math.abs(interval), again, quick: length === 0 ? 0 : 1 };
+}
+
+/** Which fingers leave and arrive, on which strings. */
+export function tellFingers({ wide, again, quick }: FingersHeard, from: number, to: number, move: Move, tell: Tell): void {
+  const [fingerBefore, finger] = [from % FINGERS, to % FINGERS];
+  const over = overTo(from, to);
+  const apart = Math.abs(over);
+  // Which fingers of double stops hop is asked of all of them: see move.ts.
+  const both = finger > 0 && fingerBefore > 0 && !isDouble(from) && !isDouble(to);
+  if (wide === 0) tell(FIRST.repeat + (again ? 3 : 0) + (apart > 0 ? 2 : finger === fingerBefore ? 0 : 1));
   const stays = move === STAYS;
-  const quick = Math.min(length, 1);
   const sameAlong = stays && both && finger === fingerBefore && apart === 0 && wide !== 0 && wide !== undefined;
   tell(FIRST.sameFinger + (sameAlong ? 1 + (wide === 1 ? 0 : 2) + quick : 0));
   const sameOver = stays && both && finger === fingerBefore && apart > 0;
@@ -115,21 +149,22 @@ export function tellStep(occasion: Occasion, from: number, to: number, move: Mov
   tell(FIRST.fromOpen + (stays && fingerBefore === 0 && finger > 0 ? 1 + (finger - 1) * 2 + Number(apart === 0) : 0));
   const shifts = !stays && fingerBefore > 0;
   const up = move === UP ? 1 : 0;
-  tell(FIRST.shiftTime + (shifts ? 1 + time : 0));
-  tell(FIRST.shiftRest + (shifts ? rest : 0));
-  tell(FIRST.shiftBeat + (shifts ? 1 + beat : 0));
   tell(FIRST.shiftFingers + (shifts ? 1 + (finger === fingerBefore ? 0 : finger < fingerBefore ? 2 : 4) + up : 0));
   tell(FIRST.shiftTo + (shifts ? 1 + (finger - 1) * 2 + up : 0));
   const along = shifts && apart === 0 && wide !== undefined;
   tell(FIRST.shiftSame + (along && finger === fingerBefore ? 1 + Math.min(5, wide) : 0));
   tell(FIRST.shiftOther + (along && finger !== fingerBefore ? 1 + Math.min(5, wide) : 0));
   tell(FIRST.shiftOver + (shifts && apart > 0 ? 1 + (Math.min(2, apart) - 1) * 2 + Number(over > 0 === (move === UP)) : 0));
-  tell(FIRST.shiftMelody + (shifts ? 1 + up * 3 + (up ? occasion.rises : occasion.falls) : 0));
-  tell(FIRST.shiftBack + (shifts ? Number(occasion.returns) + 2 * Number(occasion.returning) : 0));
-  const freely = !stays && fingerBefore === 0;
-  tell(FIRST.openShift + (freely ? 1 + length : 0));
-  tell(FIRST.openShiftTo + (freely && finger > 0 ? finger : 0));
-  return true;
+  tell(FIRST.openShiftTo + (!stays && fingerBefore === 0 && finger > 0 ? finger : 0));
+}
+
+function isDouble(one: number): boolean {
+  return one >= CLASSES / 2;
+}
+
+/** Strings from one class to another: see `between`. */
+export function overTo(from: number, to: number): number {
+  return OVER[from * CLASSES + to]!;
 }
 
 /** Strings to cross, upwards positive: none where the two have a string in common. */
@@ -138,6 +173,12 @@ function between(before: number, doubleBefore: boolean, after: number, double: b
   const down = after - (before + Number(doubleBefore));
   return up > 0 ? up : down > 0 ? -down : 0;
 }
+
+const OVER = Int8Array.from({ length: CLASSES * CLASSES }, (_, pair) => {
+  const [from, to] = [Math.floor(pair / CLASSES), pair % CLASSES];
+  const string = (one: number) => Math.floor(one / FINGERS) % STRINGS;
+  return between(string(from), isDouble(from), string(to), isDouble(to));
+});
 
 function clipped(fingers: number): number {
   return Math.max(-3, Math.min(3, fingers));
@@ -157,69 +198,3 @@ export function tellDistance(positions: number, free: boolean, tell: Tell): void
 }
 
 const POSITIONS_FAR = [1, 2, 3, 5] as const;
-
-/** Tables that are remembered: about a kilobyte each. */
-const MOST_TABLES = 8192;
-
-/** The classes that the states of an event have, each once, and a text that says which. */
-export interface ClassSet {
-  readonly classes: Uint8Array;
-  readonly classKey: string;
-}
-
-/** What steps cost from the classes of one event to those of the next: `(move * classes before + before) * classes after + after`, each by its index in its set. */
-export interface Steps {
-  readonly table: Int32Array;
-  /** For each class before, the least of its steps where the hand stays, and where it moves. */
-  readonly leastStay: Int32Array;
-  readonly leastMove: Int32Array;
-}
-
-export type StepTables = (occasion: Occasion, before: ClassSet, after: ClassSet) => Steps;
-
-export function stepTables(costs: Int32Array): StepTables {
-  const known = new Map<string, Steps>();
-  return (occasion, before, after) => {
-    const key = `${occasion.key}|${before.classKey}|${after.classKey}`;
-    let steps = known.get(key);
-    if (!steps) {
-      if (known.size >= MOST_TABLES) known.clear();
-      steps = stepsOf(occasion, costs, before.classes, after.classes);
-      known.set(key, steps);
-    }
-    return steps;
-  };
-}
-
-function stepsOf(occasion: Occasion, costs: Int32Array, before: Uint8Array, after: Uint8Array): Steps {
-  const size = before.length * after.length;
-  const table = new Int32Array(MOVES.length * size);
-  let cost = 0;
-  const tell = (habit: number) => {
-    cost += costs[habit]!;
-  };
-  let at = 0;
-  for (const move of MOVES) {
-    for (const from of before) {
-      for (const to of after) {
-        cost = 0;
-        table[at++] = tellStep(occasion, from, to, move, tell) ? cost : NEVER;
-      }
-    }
-  }
-  return { table, ...leastOf(table, before.length, after.length) };
-}
-
-/** The least of every row of a table of steps: see `Steps`. */
-export function leastOf(table: Int32Array, rows: number, columns: number): Omit<Steps, 'table'> {
-  const leastStay = new Int32Array(rows).fill(NEVER);
-  const leastMove = new Int32Array(rows).fill(NEVER);
-  let at = 0;
-  for (const move of MOVES) {
-    const least = move === STAYS ? leastStay : leastMove;
-    for (let row = 0; row < rows; row++) {
-      for (let column = 0; column < columns; column++, at++) if (table[at]! < least[row]!) least[row] = table[at]!;
-    }
-  }
-  return { leastStay, leastMove };
-}

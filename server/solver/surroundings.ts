@@ -2,7 +2,7 @@ import { onFifths } from '../hand/frame';
 import { handPlaces } from '../hand/places';
 import type { Instrument } from '../instrument/instrument';
 import { step } from '../music/pitch';
-import type { NoteSpec, Passage } from '../passage/passage';
+import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
 import { bucket } from './choice';
 import { pedal, recurs } from './figures';
 import { FLATTEST, fifthsAround, nearestStep } from './key-around';
@@ -165,17 +165,22 @@ function group(view: View, first: number, last: number, fifths: number): Group |
 
 /** Offsets of the first and the last note on the same beat. */
 function beatGroup(view: View): readonly [number, number] {
-  const beat = (offset: number) => view.beat(offset);
-  const own = beat(0)!.floor();
+  const own = beatOf(view.beat(0)!);
   let first = 0;
-  while (first > -BEAT_MOST && same(beat(first - 1), beat(first))) first--;
+  while (first > -BEAT_MOST && same(first - 1, first)) first--;
   let last = 0;
-  while (last < BEAT_MOST && same(beat(last), beat(last + 1))) last++;
+  while (last < BEAT_MOST && same(last, last + 1)) last++;
   return [first, last];
 
-  function same(one: ReturnType<typeof beat>, two: ReturnType<typeof beat>): boolean {
-    return one !== undefined && two !== undefined && one.compare(two) < 0 && one.floor().equals(own) && two.floor().equals(own);
+  function same(before: number, after: number): boolean {
+    const [one, two] = [view.beat(before), view.beat(after)];
+    return one !== undefined && two !== undefined && beatOf(one) === own && beatOf(two) === own && one.n * two.d < two.n * one.d;
   }
+}
+
+/** The beat that a time falls in, both counted from 1. */
+function beatOf({ n, d }: PassageEvent['beat']): bigint {
+  return n / d;
 }
 
 function pace(view: View): number {
@@ -222,5 +227,5 @@ function keyOf(made: Omit<Surroundings, 'key'>): string {
   } = made;
   const flags = Number(highest) + 2 * Number(lowest) + 4 * Number(returns) + 8 * Number(returning) + 16 * Number(recurs);
   const lying = groups.map((group) => (group ? `${group.low}-${group.high}` : '')).join(' ');
-  return `${fifths} ${beat} ${from} ${to} ${flags} ${lying} ${ahead.join('')} ${behind.join('')} ${pedal} ${besidePedal} ${pace} ${height} ${rises} ${falls}`;
+  return `${fifths} ${beat} ${from} ${to} ${flags} ${lying} ${String.fromCharCode(...ahead, ...behind)} ${pedal} ${besidePedal} ${pace} ${height} ${rises} ${falls}`;
 }

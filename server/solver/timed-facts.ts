@@ -4,11 +4,11 @@ import { NAT } from './cost';
 import { EFFORT } from './effort';
 import { ALL_NOTES, MOST_NOTES, type ShapeFacts } from './facts';
 import { type Landing, missed, roomFor, sharpness, varianceOf } from './landing';
-import type { Layout } from './layout';
+import type { ShapeSet } from './shape-set';
 import { triedWay } from './tried';
 import type { Way } from './way';
 
-/** Facts of the shapes of a layout that hang on how long the notes last: what landing their fingers takes. A note's column by its index. */
+/** Facts of some notes' shapes that hang on how long the notes last: what landing their fingers takes. A note's column by its index. */
 export interface TimedFacts extends ShapeFacts {
   /** How far the finger of each note that lands with the hand may miss, mm; 0 where none does. */
   readonly tolerance: Float64Array;
@@ -22,28 +22,28 @@ export interface TimedFacts extends ShapeFacts {
   readonly resting: Int32Array;
 }
 
-/** Different lengths of a note that are remembered for a layout: a passage has a few durations at a few tempos. */
+/** Different lengths of a note that are remembered for one set of shapes: a passage has a few durations at a few tempos. */
 const MOST_LENGTHS = 12;
 
-const known = new WeakMap<Layout, Map<number, TimedFacts>>();
+const known = new WeakMap<ShapeFacts, Map<number, TimedFacts>>();
 
-/** The facts of a layout for notes of `seconds`: one and the same object for one and the same length. */
-export function timedFacts(layout: Layout, seconds: number): TimedFacts {
-  let lengths = known.get(layout);
+/** The facts of shapes for notes of `seconds`: one and the same object for one and the same length. */
+export function timedFacts(set: ShapeSet, seconds: number): TimedFacts {
+  let lengths = known.get(set.facts);
   if (!lengths) {
     lengths = new Map();
-    known.set(layout, lengths);
+    known.set(set.facts, lengths);
   }
   let facts = lengths.get(seconds);
   if (!facts) {
     if (lengths.size >= MOST_LENGTHS) lengths.clear();
-    facts = made(layout, seconds);
+    facts = made(set, seconds);
     lengths.set(seconds, facts);
   }
   return facts;
 }
 
-function made({ shapes, facts, setup }: Layout, seconds: number): TimedFacts {
+function made({ shapes, facts, setup }: ShapeSet, seconds: number): TimedFacts {
   const { count } = facts;
   const tolerance = new Float64Array(count * MOST_NOTES);
   const variance = new Float64Array(count * MOST_NOTES);

@@ -2,6 +2,7 @@ import { standings, standsAlone } from '../hand/frame';
 import { handPlaces } from '../hand/places';
 import type { Instrument } from '../instrument/instrument';
 import { semitone } from '../music/pitch';
+import { FLATTEST } from './key-around';
 import type { View } from './view';
 
 /** Notes that are looked at, before or after. */
@@ -24,7 +25,7 @@ export function underHand(view: View, fifths: number, sign: 1 | -1): Uint8Array 
   return count;
 }
 
-const covers = new WeakMap<Instrument, Map<string, Uint8Array>>();
+const covers = new WeakMap<Instrument, Map<number, Uint8Array>>();
 
 /** For every hand place, 1 where a pitch lies under the hand there, at most a semitone out of the frame, or is an open string. */
 function coverage(pitch: number, fifths: number, instrument: Instrument): Uint8Array {
@@ -33,7 +34,8 @@ function coverage(pitch: number, fifths: number, instrument: Instrument): Uint8A
     known = new Map();
     covers.set(instrument, known);
   }
-  const key = `${fifths} ${pitch}`;
+  // Signs go from seven flats to seven sharps.
+  const key = pitch * 16 + fifths + FLATTEST;
   let covered = known.get(key);
   if (!covered) {
     covered = new Uint8Array(handPlaces(instrument).length);

@@ -1,7 +1,8 @@
 import type { EventSpec, NoteSpec, Passage, Pins, Setup } from '../passage/passage';
-import { layoutOf, shapesOf } from './layout';
+import { layoutOf } from './layout';
 import { otherwise, unpinned } from './otherwise';
 import { meetsPins, PIN_NAMES } from './pins';
+import { shapesOf } from './shape-set';
 import type { Relaxation, Unplayable, UnplayableReason } from './solution';
 import { waysOf } from './ways';
 

@@ -13,43 +13,27 @@ export const SEEN = HEARD + 1;
  */
 export class View {
   private readonly events: readonly PassageEvent[];
-  private readonly first: number;
-  private readonly last: number;
-  private readonly lowest: number;
-  private readonly highest: number;
+  /** What is heard from `HEARD` events before to as many after, as far as it goes without a gap; the event's own may be one. */
+  private readonly window: (Heard | undefined)[] = new Array(2 * HEARD + 1).fill(undefined);
 
   constructor(
     readonly passage: Pick<Passage, 'events' | 'setup' | 'key'>,
     private readonly event: number,
   ) {
     this.events = passage.events;
-    const opens = passage.setup.instrument.strings.map((string) => semitone(string.pitch));
-    this.lowest = Math.min(...opens);
-    this.highest = Math.max(...opens) + BOARD;
-    let first = event;
-    while (event - first < HEARD && this.heard(first - 1)) first--;
-    let last = event;
-    while (last - event < HEARD && this.heard(last + 1)) last++;
-    this.first = first;
-    this.last = last;
+    const line = heardIn(passage);
+    this.window[HEARD] = line.heard(event);
+    for (const sign of [-1, 1]) {
+      for (let d = 1; d <= HEARD; d++) {
+        const heard = line.heard(event + sign * d);
+        if (!heard) break;
+        this.window[HEARD + sign * d] = heard;
+      }
+    }
   }
 
   note(offset: number): Heard | undefined {
-    const at = this.event + offset;
-    return at < this.first || at > this.last ? undefined : this.heard(at);
-  }
-
-  private heard(at: number): Heard | undefined {
-    const note = heardAs(this.events[at]);
-    if (!note || note.at < this.lowest || note.at > this.highest) return undefined;
-    return note.middle && !this.inTheMiddle(note, at) ? undefined : note;
-  }
-
-  /** A harmonic among stopped notes that sounds the octave of a string lies in its middle; among harmonics the hand may be anywhere. */
-  private inTheMiddle(note: Heard, at: number): boolean {
-    const { strings } = this.passage.setup.instrument;
-    const among = [at - 1, at + 1].some((next) => this.events[next]?.spec.notes.some(({ harmonic }) => harmonic === 'must'));
-    return !among && strings.some(({ pitch }) => semitone(pitch) + 12 === note.at);
+    return this.window[HEARD + offset];
   }
 
   /** Semitones of the note's pitch. */
@@ -69,6 +53,55 @@ export class View {
   beat(offset: number): PassageEvent['beat'] | undefined {
     return offset === 0 || this.note(offset) ? this.events[this.event + offset]!.beat : undefined;
   }
+}
+
+/** What is heard of a passage's events, each worked out once, for its neighbours ask again. */
+class HeardLine {
+  private readonly known = new Map<number, Heard | null>();
+  private readonly strings: ReadonlySet<number>;
+  private readonly lowest: number;
+  private readonly highest: number;
+
+  constructor(
+    private readonly events: readonly PassageEvent[],
+    readonly setup: Passage['setup'],
+  ) {
+    this.strings = new Set(setup.instrument.strings.map((string) => semitone(string.pitch)));
+    this.lowest = Math.min(...this.strings);
+    this.highest = Math.max(...this.strings) + BOARD;
+  }
+
+  heard(at: number): Heard | undefined {
+    let known = this.known.get(at);
+    if (known === undefined) {
+      known = this.hear(at) ?? null;
+      this.known.set(at, known);
+    }
+    return known ?? undefined;
+  }
+
+  private hear(at: number): Heard | undefined {
+    const note = heardAs(this.events[at]);
+    if (!note || note.at < this.lowest || note.at > this.highest) return undefined;
+    return note.middle && !this.inTheMiddle(note, at) ? undefined : note;
+  }
+
+  /** A harmonic among stopped notes that sounds the octave of a string lies in its middle; among harmonics the hand may be anywhere. */
+  private inTheMiddle(note: Heard, at: number): boolean {
+    const among = [at - 1, at + 1].some((next) => this.events[next]?.spec.notes.some(({ harmonic }) => harmonic === 'must'));
+    return !among && this.strings.has(note.at - 12);
+  }
+}
+
+const lines = new WeakMap<readonly PassageEvent[], HeardLine>();
+
+function heardIn({ events, setup }: Pick<Passage, 'events' | 'setup'>): HeardLine {
+  let line = lines.get(events);
+  if (line?.setup !== setup) {
+    line = new HeardLine(events, setup);
+    lines.set(events, line);
+  }
+  return line;
 }
 
 /** Semitones of fingerboard above an open string that count as playable here: three octaves. */

@@ -81,7 +81,9 @@ function againstLoop(): readonly Figure[] {
 
 /** A link to keep: those of the maker are filled again for the next step. */
 function copied(link: Link): Link {
-  return { ...link, hand: [...link.hand], steps: link.steps.slice(), hops: link.hops.slice() };
+  const { hand, steps, hops, leastStay, leastMove } = link;
+  const [stay, move] = [leastStay.slice(), leastMove.slice()];
+  return { ...link, hand: [...hand], steps: steps.slice(), hops: hops.slice(), leastStay: stay, leastMove: move };
 }
 
 /** The leastWork of several rounds of each, taken by turns, so that a busy moment of the machine falls on all. */

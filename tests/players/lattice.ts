@@ -118,10 +118,11 @@ export class Taker {
 
   /** The list of an occasion's step by class before, class after, whether the hand is free, and how far it shifts. */
   private listed(occasion: Occasion): (from: number, to: number, free: boolean, far: number) => number {
-    let made = this.steps.get(occasion.key);
+    const key = JSON.stringify(occasion);
+    let made = this.steps.get(key);
     if (!made) {
       made = new Int32Array(CLASSES * CLASSES * 2 * (2 * FAR + 1)).fill(NOT_YET);
-      this.steps.set(occasion.key, made);
+      this.steps.set(key, made);
     }
     const known = made;
     return (from, to, free, far) => {
