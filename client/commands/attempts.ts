@@ -15,8 +15,9 @@ import { playerUri } from '../players';
 import { reasonOf } from '../reason';
 import { editPlayer, type PlayerEdit } from './edit-player';
 
-const starter = () => `// ${vscode.l10n.t('Reaches, instrument, and how attempts went: what is known of one player.')}
-name: ${vscode.l10n.t('New player')}
+/** An unsaved file is called by its first line. */
+const starter = () => `name: ${vscode.l10n.t('New player')}
+// ${vscode.l10n.t('Reaches, instrument, and how attempts went: what is known of one player.')}
 instrument: violin
 hand: medium
 

@@ -17,6 +17,8 @@ export class DetailsView {
   readonly legend = element('ul', { class: 'legend', 'aria-label': 'What the marks mean' });
   readonly all = element('details', { class: 'all' }, element('summary', {}, 'Every note in words'));
   private passage: ScenePassage | undefined;
+  /** What the list of other ways was made of. */
+  private listed: { readonly event: SceneEvent; readonly alternatives: readonly SceneAlternative[] | undefined } | undefined;
   /** Whether someone wants to see what notes cost: kept from note to note. */
   private costs = false;
 
@@ -57,6 +59,9 @@ export class DetailsView {
   }
 
   private showChoices(event: SceneEvent, alternatives: readonly SceneAlternative[] | undefined): void {
+    // Made anew, it would take the keyboard off the way that is being looked at.
+    if (this.listed?.event === event && this.listed.alternatives === alternatives) return;
+    this.listed = { event, alternatives };
     const held = this.choices.contains(document.activeElement);
     const { compare, choose } = this.actions;
     const chosen = event.notes.map(mannerLabel).join(' + ');

@@ -92,11 +92,12 @@ function withHead(lines: readonly string[], head: readonly string[], own: readon
 function heading({ solutions, file, resolved }: PracticeRequest, common: readonly string[]): readonly string[] {
   const titles = solutions.map(titleOf).join(', ');
   const from = file === undefined ? titles : `${titles} (${file})`;
+  // Editors call an unsaved file by its first line.
   return [
+    setting('title', `Exercises for ${solutions.length === 1 ? titles : resolved.title || titles}`),
     `// Exercises made by Passagework from ${from}.`,
     '// Change, shorten and reorder them as the student needs: this is passage text like any other.',
     `// ${PAIN}`,
-    setting('title', `Exercises for ${solutions.length === 1 ? titles : resolved.title || titles}`),
     ...common,
   ];
 }

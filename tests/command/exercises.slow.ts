@@ -9,7 +9,7 @@ describe('exercises', () => {
   it('writes passage text that the command itself finds no error in and can finger', () => {
     const made = passagework(['exercises', EXAMPLE]);
     expect(made).toMatchObject({ code: 0, err: '' });
-    expect(made.out.split('\n')[0]).toBe(
+    expect(made.out.split('\n')[1]).toBe(
       '// Exercises made by Passagework from Lighthouse study, Harbour bells (lighthouse-study.passage).',
     );
     expect(passagework(['check', '-'], { input: made.out }).code).toBe(0);

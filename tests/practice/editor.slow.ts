@@ -21,7 +21,9 @@ function text(reply: ExercisesReply): string {
 it('answers the editor with the exercises of the passage at the cursor, and the kinds there are', async () => {
   const line = STUDY.split('\n').indexOf('passage: Harbour bells') + 3;
   const reply = await asked({ line, file: 'lighthouse-study.passage' });
-  expect(text(reply)).toMatch(/^\/\/ Exercises made by Passagework from Harbour bells \(lighthouse-study\.passage\)\.\n/);
+  expect(text(reply)).toMatch(
+    /^title: Exercises for Harbour bells\n\/\/ Exercises made by Passagework from Harbour bells \(lighthouse-study\.passage\)\.\n/,
+  );
   expect('kinds' in reply && reply.kinds.map(({ name }) => name)).toContain('double-stops');
   const again = reading(text(reply));
   expect(again.problems.filter(({ severity }) => severity === 'error')).toEqual([]);
