@@ -7,20 +7,13 @@ import type { Directions, Grace, Measure } from '../score/measure';
 import { oneLine } from '../score/score';
 import type { Chord, WrittenNote } from '../score/written-note';
 import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attributes';
+import { type ReadBars, readBarline } from './barline';
 import { breakingSaid } from './brackets';
 import { readDirection, readDynamics, readSound } from './direction';
 import { attribute, child, type Element, textOf } from './element';
 import { type ReadNote, readNoteElement, spoken } from './note';
 import type { ScoreMark } from './score-marks';
 import { durationOf, exact, printedValue, timeOf } from './time';
-
-interface ReadBars {
-  repeatBefore: boolean;
-  repeatAfter: boolean;
-  doubleAfter: boolean;
-  ending?: string;
-  endingAfter?: true;
-}
 
 const ZERO = new Fraction(0);
 const EIGHTH = new Fraction(1, 8);
@@ -34,9 +27,10 @@ export function readMeasures(
   losses: Losses,
 ): readonly Measure[] {
   const state: PartState = { divisions: 1, transposition: { steps: 0, semitones: 0 } };
-  return elements.map((element, index) =>
-    readMeasure(element, marks[index] ?? [], oneLine(attribute(element, 'number') ?? String(index + 1)), state, losses),
-  );
+  return elements.map((element, index) => {
+    const label = oneLine(attribute(element, 'number') ?? String(index + 1));
+    return new MeasureReader(label, state, losses).read(element, marks[index] ?? []);
+  });
 }
 
 interface Pending {
@@ -49,123 +43,146 @@ interface Pending {
   read: ReadNote[];
 }
 
-function readMeasure(element: Element, marks: readonly ScoreMark[], label: string, state: PartState, losses: Losses): Measure {
-  let at = ZERO;
-  let end = ZERO;
-  const pending: Pending[] = [];
-  const directions: (Directions & { onset: Fraction })[] = [];
-  const jumps: JumpWord[] = [];
-  const bars: ReadBars = { repeatBefore: false, repeatAfter: false, doubleAfter: false };
-  let meter: Meter | 'free' | undefined;
-  let key: string | undefined;
-  let clef: Clef | undefined;
-  let clefAfter: Clef | undefined;
-  const move = (by: Fraction) => {
-    at = at.add(by);
-    // Rounded durations can leave a voice a little before or after the start it should return to.
-    if (at.compare(ZERO) < 0 || (by.compare(ZERO) < 0 && at.compare(new Fraction(1, 4 * state.divisions)) < 0)) at = ZERO;
-    if (at.compare(end) > 0) end = at;
-  };
-  const say = (said: Directions, onset: Fraction) => {
-    if (said.jumps) jumps.push(...said.jumps.filter((jump) => !jumps.includes(jump)));
-    const { words, instructions, marks, tempo, tuning } = said;
-    if (words.length + instructions.length > 0 || marks || tempo !== undefined || tuning !== undefined)
-      directions.push({ ...said, onset });
-  };
-  const takeMark = (mark: Element, onset: Fraction) => {
-    if (mark.name === 'barline') readBarline(mark, bars, label, losses);
-    else if (mark.name === 'direction') say(readDirection(mark, label, losses), onset);
-    else say(readSound(mark, label, losses), onset);
-  };
-  for (const mark of marks) takeMark(mark.element, mark.onset);
-  for (const part of element.children) {
+/** One measure, read from its first part to its last: where in time the reading stands, and what has been found so far. */
+class MeasureReader {
+  private at = ZERO;
+  private end = ZERO;
+  private readonly pending: Pending[] = [];
+  private readonly directions: (Directions & { onset: Fraction })[] = [];
+  private readonly jumps: JumpWord[] = [];
+  private readonly bars: ReadBars = { repeatBefore: false, repeatAfter: false, doubleAfter: false };
+  private readonly changes: { meter?: Meter | 'free'; key?: string; clef?: Clef; clefAfter?: Clef } = {};
+
+  constructor(
+    private readonly label: string,
+    private readonly state: PartState,
+    private readonly losses: Losses,
+  ) {}
+
+  read(element: Element, marks: readonly ScoreMark[]): Measure {
+    for (const mark of marks) this.mark(mark.element, mark.onset);
+    for (const part of element.children) this.part(part);
+    return {
+      label: this.label,
+      implicit: attribute(element, 'implicit') === 'yes',
+      length: this.end,
+      ...this.sounding(),
+      directions: this.directions,
+      ...this.bars,
+      ...(this.jumps.length > 0 && { jumps: this.jumps }),
+      ...this.changes,
+    };
+  }
+
+  private part(part: Element): void {
+    const { divisions } = this.state;
     switch (part.name) {
-      case 'note': {
-        const read = readNoteElement(part, state.transposition, label, losses);
-        const last = pending.at(-1);
-        const grace = child(part, 'grace') !== undefined;
-        if (child(part, 'chord') && last && last.grace === grace) {
-          if (read.written) last.notes.push(read.written);
-          last.read.push(read);
-          break;
-        }
-        const duration = grace ? ZERO : durationOf(part, state.divisions);
-        const alone = child(part, 'cue') !== undefined && !grace;
-        if (alone) losses.leftOut(label, 'cue notes of another part; rests stand in their place');
-        const voice = textOf(part, 'voice') ?? '1';
-        const value = grace ? (printedValue(part) ?? EIGHTH) : undefined;
-        pending.push({
-          onset: at,
-          duration,
-          voice,
-          grace,
-          ...(value && { value }),
-          notes: read.written && !alone ? [read.written] : [],
-          read: [read],
-        });
-        for (const dynamics of read.dynamics) say({ instructions: [], words: readDynamics(dynamics, label, losses) }, at);
-        move(duration);
+      case 'note':
+        this.note(part);
         break;
-      }
       case 'backup':
-        move(timeOf(part, state.divisions).neg());
+        this.move(timeOf(part, divisions).neg());
         break;
       case 'forward':
-        move(timeOf(part, state.divisions));
+        this.move(timeOf(part, divisions));
         break;
       case 'attributes':
-        readAttributes(part, state, label, losses);
-        if (at.equals(ZERO)) meter = meterOf(part, label, losses) ?? meter;
-        else if (child(part, 'time')) losses.notesLeftOut(label, 'a change of meter inside the bar');
-        key = keyOf(part, label, losses) ?? key;
-        if (at.equals(ZERO)) clef = clefOf(part) ?? clef;
-        else clefAfter = clefOf(part) ?? clefAfter;
+        this.attributes(part);
         break;
       case 'direction': {
         const shift = exact(textOf(part, 'offset'));
-        takeMark(part, shift ? later(at, shift.div(4 * state.divisions)) : at);
+        this.mark(part, shift ? later(this.at, shift.div(4 * divisions)) : this.at);
         break;
       }
       case 'sound':
       case 'barline':
-        takeMark(part, at);
+        this.mark(part, this.at);
         break;
       case 'harmony':
-        losses.leftOut(label, 'a chord symbol');
+        this.losses.leftOut(this.label, 'a chord symbol');
         break;
       default:
-        if (!LAYOUT.has(part.name)) losses.leftOut(label, `the mark “${spoken(part.name)}”`);
+        if (!LAYOUT.has(part.name)) this.losses.leftOut(this.label, `the mark “${spoken(part.name)}”`);
     }
   }
-  const chords: Chord[] = [];
-  const graces: Grace[] = [];
-  for (const { grace, read, value, ...rest } of pending) {
-    const chord: Chord = {
-      ...rest,
-      notes: withBreaking(rest.notes, read, label, losses),
-      measure: label,
-      marks: joined(read),
-      ...(value && { grace: value }),
-    };
-    if (grace) graces.push({ chord, onset: rest.onset });
-    else if (rest.duration.compare(ZERO) > 0) chords.push(chord);
-    else if (rest.notes.length > 0) losses.notesLeftOut(label, 'a note without a duration');
+
+  private move(by: Fraction): void {
+    this.at = this.at.add(by);
+    // Rounded durations can leave a voice a little before or after the start it should return to.
+    const near = new Fraction(1, 4 * this.state.divisions);
+    if (this.at.compare(ZERO) < 0 || (by.compare(ZERO) < 0 && this.at.compare(near) < 0)) this.at = ZERO;
+    if (this.at.compare(this.end) > 0) this.end = this.at;
   }
-  const implicit = attribute(element, 'implicit') === 'yes';
-  return {
-    label,
-    implicit,
-    length: end,
-    chords,
-    graces,
-    directions,
-    ...bars,
-    ...(jumps.length > 0 && { jumps }),
-    ...(meter && { meter }),
-    ...(key !== undefined && { key }),
-    ...(clef && { clef }),
-    ...(clefAfter && { clefAfter }),
-  };
+
+  private note(part: Element): void {
+    const { label, losses, state } = this;
+    const read = readNoteElement(part, state.transposition, label, losses);
+    const last = this.pending.at(-1);
+    const grace = child(part, 'grace') !== undefined;
+    if (child(part, 'chord') && last && last.grace === grace) {
+      if (read.written) last.notes.push(read.written);
+      last.read.push(read);
+      return;
+    }
+    const duration = grace ? ZERO : durationOf(part, state.divisions);
+    const alone = child(part, 'cue') !== undefined && !grace;
+    if (alone) losses.leftOut(label, 'cue notes of another part; rests stand in their place');
+    const value = grace ? (printedValue(part) ?? EIGHTH) : undefined;
+    this.pending.push({
+      onset: this.at,
+      duration,
+      voice: textOf(part, 'voice') ?? '1',
+      grace,
+      ...(value && { value }),
+      notes: read.written && !alone ? [read.written] : [],
+      read: [read],
+    });
+    for (const dynamics of read.dynamics) this.say({ instructions: [], words: readDynamics(dynamics, label, losses) }, this.at);
+    this.move(duration);
+  }
+
+  private attributes(part: Element): void {
+    const { changes, label, losses } = this;
+    readAttributes(part, this.state, label, losses);
+    const first = this.at.equals(ZERO);
+    const meter = first ? meterOf(part, label, losses) : undefined;
+    if (meter) changes.meter = meter;
+    if (!first && child(part, 'time')) losses.notesLeftOut(label, 'a change of meter inside the bar');
+    const key = keyOf(part, label, losses);
+    if (key !== undefined) changes.key = key;
+    const clef = clefOf(part);
+    if (clef) changes[first ? 'clef' : 'clefAfter'] = clef;
+  }
+
+  /** A bar line, a direction or what is heard and not seen. */
+  private mark(mark: Element, onset: Fraction): void {
+    const { label, losses } = this;
+    if (mark.name === 'barline') readBarline(mark, this.bars, label, losses);
+    else if (mark.name === 'direction') this.say(readDirection(mark, label, losses), onset);
+    else this.say(readSound(mark, label, losses), onset);
+  }
+
+  private say(said: Directions, onset: Fraction): void {
+    if (said.jumps) this.jumps.push(...said.jumps.filter((jump) => !this.jumps.includes(jump)));
+    const { words, instructions, marks, tempo, tuning } = said;
+    if (words.length + instructions.length > 0 || marks || tempo !== undefined || tuning !== undefined)
+      this.directions.push({ ...said, onset });
+  }
+
+  /** The notes that were read, as chords and as grace notes. */
+  private sounding(): { readonly chords: readonly Chord[]; readonly graces: readonly Grace[] } {
+    const { label, losses } = this;
+    const chords: Chord[] = [];
+    const graces: Grace[] = [];
+    for (const { grace, read, value, ...rest } of this.pending) {
+      const notes = withBreaking(rest.notes, read, label, losses);
+      const chord: Chord = { ...rest, notes, measure: label, marks: joined(read), ...(value && { grace: value }) };
+      if (grace) graces.push({ chord, onset: rest.onset });
+      else if (rest.duration.compare(ZERO) > 0) chords.push(chord);
+      else if (rest.notes.length > 0) losses.notesLeftOut(label, 'a note without a duration');
+    }
+    return { chords, graces };
+  }
 }
 
 /** The notes of a chord, the highest with the hint that the brackets before them say. */
@@ -203,29 +220,4 @@ function joined(read: readonly ReadNote[]): Chord['marks'] {
 function later(at: Fraction, by: Fraction): Fraction {
   const sum = at.add(by);
   return sum.compare(ZERO) < 0 ? ZERO : sum;
-}
-
-function readBarline(barline: Element, bars: ReadBars, measure: string, losses: Losses): void {
-  const place = attribute(barline, 'location') ?? 'right';
-  const style = textOf(barline, 'bar-style');
-  const repeat = child(barline, 'repeat');
-  if (repeat) {
-    if (attribute(repeat, 'direction') === 'forward') bars.repeatBefore = true;
-    else bars.repeatAfter = true;
-    const times = attribute(repeat, 'times');
-    if (times !== undefined && times !== '2')
-      losses.changed(measure, 'a repeat of more than two times, written as a plain one', `${oneLine(times)} times`);
-  } else if (place === 'right' && /^(?:light-light|light-heavy|heavy-light|heavy-heavy|heavy)$/.test(style ?? ''))
-    bars.doubleAfter = true;
-  for (const mark of barline.children) {
-    if (mark.name === 'ending') {
-      const times = [...new Set(attribute(mark, 'number')?.match(/[1-9]/g) ?? [])].join(', ');
-      if (attribute(mark, 'type') === 'start') bars.ending = times || '1';
-      else if (!repeat) bars.endingAfter = true;
-    } else if (mark.name === 'fermata') {
-      losses.leftOut(measure, 'a fermata over a bar line');
-    } else if (!['bar-style', 'repeat', 'ending', 'footnote', 'level'].includes(mark.name)) {
-      losses.leftOut(measure, `the mark “${spoken(mark.name)}” on a bar line`);
-    }
-  }
 }

@@ -1,0 +1,39 @@
+import type { Losses } from '../score/losses';
+import { oneLine } from '../score/score';
+import { attribute, child, type Element, textOf } from './element';
+import { spoken } from './note';
+
+/** What the bar lines of a measure say. */
+export interface ReadBars {
+  repeatBefore: boolean;
+  repeatAfter: boolean;
+  doubleAfter: boolean;
+  ending?: string;
+  endingAfter?: true;
+}
+
+/** Takes what a bar line says into `bars`. */
+export function readBarline(barline: Element, bars: ReadBars, measure: string, losses: Losses): void {
+  const place = attribute(barline, 'location') ?? 'right';
+  const style = textOf(barline, 'bar-style');
+  const repeat = child(barline, 'repeat');
+  if (repeat) {
+    if (attribute(repeat, 'direction') === 'forward') bars.repeatBefore = true;
+    else bars.repeatAfter = true;
+    const times = attribute(repeat, 'times');
+    if (times !== undefined && times !== '2')
+      losses.changed(measure, 'a repeat of more than two times, written as a plain one', `${oneLine(times)} times`);
+  } else if (place === 'right' && /^(?:light-light|light-heavy|heavy-light|heavy-heavy|heavy)$/.test(style ?? ''))
+    bars.doubleAfter = true;
+  for (const mark of barline.children) {
+    if (mark.name === 'ending') {
+      const times = [...new Set(attribute(mark, 'number')?.match(/[1-9]/g) ?? [])].join(', ');
+      if (attribute(mark, 'type') === 'start') bars.ending = times || '1';
+      else if (!repeat) bars.endingAfter = true;
+    } else if (mark.name === 'fermata') {
+      losses.leftOut(measure, 'a fermata over a bar line');
+    } else if (!['bar-style', 'repeat', 'ending', 'footnote', 'level'].includes(mark.name)) {
+      losses.leftOut(measure, `the mark “${spoken(mark.name)}” on a bar line`);
+    }
+  }
+}
