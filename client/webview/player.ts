@@ -77,11 +77,12 @@ export class Player {
       partial,
       sounding.touch?.fraction,
       of.dynamic,
+      of.plucked,
       seconds.toFixed(3),
     ].join(' ');
     const known = this.tones.get(key);
     if (known) return known;
-    const samples = renderTone(passage.board, sounding, of.dynamic, seconds, context.sampleRate);
+    const samples = renderTone(passage.board, sounding, of.dynamic, seconds, context.sampleRate, of.plucked);
     if (samples.length === 0) return undefined;
     const buffer = context.createBuffer(1, samples.length, context.sampleRate);
     buffer.getChannelData(0).set(samples);

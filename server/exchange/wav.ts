@@ -39,8 +39,8 @@ export function wavFile(written: ScenePassage, progress?: (done: number, all: nu
     const scene = passage.events[event];
     const sound = scene?.notes[note];
     if (!scene || !sound) continue;
-    const key = [sound.stringIndex, sound.hz, sound.touch?.fraction, scene.dynamic, length.toFixed(6)].join(' ');
-    const tone = tones.get(key) ?? renderTone(passage.board, sound, scene.dynamic, length, RATE);
+    const key = [sound.stringIndex, sound.hz, sound.touch?.fraction, scene.dynamic, scene.plucked, length.toFixed(6)].join(' ');
+    const tone = tones.get(key) ?? renderTone(passage.board, sound, scene.dynamic, length, RATE, scene.plucked);
     if (tones.size >= KEPT) tones.clear();
     tones.set(key, tone);
     const start = Math.round(at * RATE);

@@ -58,8 +58,9 @@ function feel(k: number, n: number, length: number, pitch: string): string {
 }
 
 /** What the bow does for a harmonic, in a player's words first; nothing for a note that is bowed as usual. */
-export function bowing(way: Way, instrument: Instrument, { dynamic, slide }: EventSpec): readonly string[] {
+export function bowing(way: Way, instrument: Instrument, { dynamic, slide, plucked }: EventSpec): readonly string[] {
   if (way.partial === 1) return [];
+  if (plucked) return [PLUCKED];
   const { contact, place, speed, force } = bowAdvice(bowed(way, instrument), instrument.length, dynamic);
   const { nearest, farthest, dead = 0 } = contact;
   const manner = [speed, force].filter((word) => word !== 'same');
@@ -70,6 +71,10 @@ export function bowing(way: Way, instrument: Instrument, { dynamic, slide }: Eve
     ...(slide ? [ARRIVAL] : []),
   ];
 }
+
+/** Common practice, no source. */
+const PLUCKED =
+  'Pluck with the finger still touching, nearer the bridge than usual, and take it off at once: the harmonic rings on.';
 
 const PLACES: Readonly<Record<BowAdvice['place'], string>> = {
   usual: 'at the usual place',

@@ -39,6 +39,8 @@ export interface Context {
   readonly keep: Keep;
   /** Undefined where none is written yet. */
   readonly dynamic: Dynamic | undefined;
+  /** By `pizz`, until `arco`. */
+  readonly plucked: boolean;
   readonly duration: Exact;
   /** How much of the current bar is filled. */
   readonly filled: Exact;
@@ -67,6 +69,7 @@ export function sameContext(a: Context, b: Context): boolean {
       a.harmonics === b.harmonics &&
       sameKeep(a.keep, b.keep) &&
       a.dynamic === b.dynamic &&
+      a.plucked === b.plucked &&
       a.loose === b.loose &&
       a.firstBar === b.firstBar &&
       a.begun === b.begun &&

@@ -1,35 +1,23 @@
 import Fraction from 'fraction.js';
+import type { DirectionWord } from '../../grammar/marks';
 import { MOST_NOTES } from '../../grammar/note-parser';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
 import { type Exact, exactly, lasting, NO_TIME, one, sum } from '../music/time';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
 import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './context';
+import { type Draft, finished, SILENCE } from './draft';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
-import { askedOrnament } from './ornament';
-import type { EventSpec, NoteSpec, Tempo } from './passage';
+import { isPlucked } from './ornament';
+import type { NoteSpec, Tempo } from './passage';
 import type { LineProblem } from './problem';
-import { internSpec } from './spec';
 import { brokenTie, continued } from './tie';
 
 /** Reads one line of music in its context. Pure: the same node, context and motifs give the same music. */
 export function readMusicLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {
   return new LineReader(node, context, motifs).read();
-}
-
-/** An event of the line while what follows it is still being read. */
-interface Draft {
-  readonly event: { -readonly [K in keyof LineEvent]: LineEvent[K] };
-  readonly specs: readonly NoteSpec[];
-  readonly slide: boolean;
-  readonly dynamic: EventSpec['dynamic'];
-  readonly held: EventSpec['held'];
-  /** Whole notes that it sounds; grace notes take some of it. */
-  sounds: Exact;
-  rest: Exact;
-  slurred: boolean;
 }
 
 class LineReader {
@@ -43,6 +31,7 @@ class LineReader {
   #ties: LineMusic['ties'] = [];
   #lastStroke: Stroke | undefined;
   #directions: Context['pending']['directions'];
+  #plucked: boolean;
   /** Grace notes that wait for the note they come before. */
   #graces: Draft[] = [];
   /** Whether anything on this line has continued, or cut off, the notes held into it. */
@@ -64,6 +53,7 @@ class LineReader {
     );
     this.#held = context.held;
     this.#directions = context.pending.directions;
+    this.#plucked = context.plucked;
     this.#whole = wholeNote(context.tempo);
   }
 
@@ -74,7 +64,7 @@ class LineReader {
       if (atom.kind === 'event') this.#event(atom);
       else if (atom.kind === 'rest') this.#rest(atom);
       else if (atom.kind === 'bar') this.#bars.close(atom, this.#drafts.length);
-      else if (atom.kind === 'direction') this.#directions = [...this.#directions, atom.word];
+      else if (atom.kind === 'direction') this.#direct(atom.word);
       else if (atom.kind === 'jump') this.#bars.jump(atom.word, this.#drafts.length);
       else this.#bars.ending(atom.times);
     }
@@ -97,11 +87,17 @@ class LineReader {
         ...this.#bars.out,
         duration: duration ?? context.duration,
         dynamic: dynamic ?? context.dynamic,
+        plucked: this.#plucked,
         begun: context.begun || this.#drafts.length > 0,
         held: this.#held,
         pending: this.#pending(),
       },
     };
+  }
+
+  #direct(word: DirectionWord): void {
+    this.#directions = [...this.#directions, word];
+    if (word === 'pizz' || word === 'arco') this.#plucked = word === 'pizz';
   }
 
   #pending(): Context['pending'] {
@@ -173,6 +169,7 @@ class LineReader {
       event,
       specs,
       slide: atom.slide,
+      plucked: this.#plucked || isPlucked(atom.marks),
       dynamic: dynamic ?? UNMARKED,
       held,
       sounds: length,
@@ -220,6 +217,7 @@ class LineReader {
         event: this.#place({ span }, length),
         specs: [],
         slide: false,
+        plucked: false,
         dynamic: this.context.dynamic ?? UNMARKED,
         held: [],
         sounds: NO_TIME,
@@ -261,16 +259,6 @@ class LineReader {
 
 /** What a grace note takes, in whole notes. Assumption: about as quick as players make them, at usual tempos. */
 const GRACE = exactly(1, 32);
-
-const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: UNMARKED, slide: false, held: [] });
-
-function finished({ event, specs, slide, dynamic, held, sounds, rest, slurred }: Draft, whole: Exact): LineEvent {
-  const seconds = lasting(sounds, whole).valueOf();
-  const ornament = askedOrnament(event.marks);
-  const demand = { notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held };
-  event.spec = internSpec(ornament ? { ...demand, ornament } : demand);
-  return event;
-}
 
 /** Where a note is written; one out of a motif is as good as written at the use, `outside`. */
 function placed(note: NoteNode, outside: Span | undefined): LineEvent['notes'][number] {

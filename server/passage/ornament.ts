@@ -8,3 +8,8 @@ export function askedOrnament(marks: readonly Mark[] = []): EventSpec['ornament'
   }
   return undefined;
 }
+
+/** True where a mark says that a note is plucked whatever holds around it. */
+export function isPlucked(marks: readonly Mark[] = []): boolean {
+  return marks.some(({ word }) => word === 'pizz-left' || word === 'pizz-snap');
+}

@@ -136,6 +136,8 @@ export interface EventSpec {
   readonly slide: boolean;
   /** A second finger is wanted: for the upper note of a trill, or to pluck with the left hand. */
   readonly ornament?: 'trill' | 'plucked';
+  /** Without the bow: by `pizz` before it, or a mark of its own. */
+  readonly plucked?: true;
   /** Notes held over from the event before: pairs of note indices [there, here]. */
   readonly held: readonly (readonly [number, number])[];
 }

@@ -211,6 +211,7 @@ function opening(values: Values, setup: Setup, overrides: Overrides): Context {
     harmonics: overrides.harmonics ?? values.harmonics ?? 'marked',
     keep: values.keep ?? {},
     dynamic: undefined,
+    plucked: false,
     duration: EIGHTH,
     filled: NO_TIME,
     loose: false,

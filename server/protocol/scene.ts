@@ -183,6 +183,8 @@ export interface SceneEvent {
   /** The next event is under the same bow. */
   readonly slurred: boolean;
   readonly slide: boolean;
+  /** Without the bow. */
+  readonly plucked?: true;
   readonly bow?: 'up' | 'down';
   /** Words for what is printed over it. */
   readonly marks?: readonly SceneMark[];

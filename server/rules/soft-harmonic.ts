@@ -10,8 +10,8 @@ const rule: EventRule = {
   severity: 'information',
   on: 'event',
   check(subject, { fingering: { ways } }, event) {
-    const { dynamic } = subject.passage.events[event]!.spec;
-    if (dynamic !== 'f' && dynamic !== 'ff') return undefined;
+    const { dynamic, plucked } = subject.passage.events[event]!.spec;
+    if (dynamic !== 'f' && dynamic !== 'ff' && !plucked) return undefined;
     let found: Finding[] | undefined;
     for (let note = 0; note < ways.length; note++) {
       const { partial } = ways[note]!;
@@ -19,7 +19,9 @@ const rule: EventRule = {
       found ??= [];
       found.push({
         span: spotOf(subject, event, note),
-        message: `A harmonic of partial ${partial} speaks softly and can't be forced to ${dynamic}: pressed, it breaks. Mark it softer, or take a lower partial, best a fifth or a fourth harmonic.`,
+        message: plucked
+          ? `A plucked harmonic of partial ${partial} hardly rings. Take a lower partial, best an octave, a fifth or a fourth, or play it arco.`
+          : `A harmonic of partial ${partial} speaks softly and can't be forced to ${dynamic}: pressed, it breaks. Mark it softer, or take a lower partial, best a fifth or a fourth harmonic.`,
         fixes: () => playAsOneOf(subject, event, (other) => other.ways.every((one) => one.partial < SOFT_FROM)),
       });
     }

@@ -62,7 +62,10 @@ function why({ passage, work, events }: Solution, event: number, step: Step): st
   if (least === product(speech)) {
     const [slowest] = ways
       .filter(({ partial }) => partial > 1)
-      .map((way) => ({ way, seconds: secondsToSpeak(setup.hand.skill, answerOf(way, ways.length > 1), spec.dynamic) }))
+      .map((way) => ({
+        way,
+        seconds: secondsToSpeak(setup.hand.skill, answerOf(way, ways.length > 1), spec.plucked ? 'mf' : spec.dynamic),
+      }))
       .sort((a, b) => b.seconds - a.seconds);
     const kind = slowest!.way.kind === 'natural' ? 'natural' : intervalWords(slowest!.way.interval);
     return `${lasts}, and a ${kind} harmonic here takes about ${slowest!.seconds.toFixed(2)} s to speak`;

@@ -132,6 +132,7 @@ function sceneEvent(
     ...(event.unmarked && { unmarked: event.unmarked }),
     slurred: spec.slurred,
     slide: spec.slide,
+    ...(spec.plucked && { plucked: spec.plucked }),
     ...(event.bow && { bow: event.bow }),
     ...(event.marks && { marks: event.marks.map((mark) => sceneMark(mark, event, solution.passage.events[index - 1])) }),
     ...(event.directions && { directions: event.directions }),

@@ -52,7 +52,7 @@ export function centsOff(states: StateSet, state: number, step: Step): number | 
 /** Chance that other ways of an event would come out clean, with a bow of their own, the hand coming from `distance` mm away in `moveSeconds`. */
 export function chanceOfWays(
   ways: readonly Way[],
-  { notes, seconds, dynamic }: EventSpec,
+  { notes, seconds, dynamic, plucked }: EventSpec,
   distance: number,
   moveSeconds: number,
   setup: Setup,
@@ -62,7 +62,7 @@ export function chanceOfWays(
   const each = ways.map(
     (way) =>
       landed(way, landingsOf(way, setup.instrument.length, 0, doubled), seconds, moved, setup) *
-      speechChance(way, doubled, dynamic, seconds, setup),
+      speechChance(way, doubled, dynamic, seconds, setup, plucked),
   );
   const fingered = ways.filter(({ kind }) => kind !== 'open').length;
   return product(each) * chanceTogether(setup.hand.skill, seconds) ** fingered;

@@ -46,6 +46,8 @@ export const EFFORT = {
   trill: { weak: 0.8, skipped: 0.6, open: 1.5, none: 6 },
   /** Plucking with the left hand: where no finger is free above the stopping one, and with the fourth alone. */
   plucked: { none: 5, fourth: 0.3 },
+  /** Of a plucked note: per partial of a harmonic above 3, which hardly rings; per 100 mm that it is stopped past the middle, where it is dry. */
+  pizzicato: { faint: 0.9, dry: 0.9 },
   /** Sliding into a note from another string, or with another finger, or to an open string. */
   brokenSlide: 5,
 } as const;

@@ -70,10 +70,15 @@ function isCrossed({ ways }: Shape): boolean {
 }
 
 function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (name: TermName, nats: number) => void): void {
+  const { faint, dry } = EFFORT.pizzicato;
+  if (way.kind === 'stopped' && spec.plucked) add('height', (dry * ((way.stop?.mm ?? 0) - setup.instrument.length / 2)) / 100);
   if (way.kind === 'open' || way.kind === 'stopped') return;
   const above = Math.max(0, way.partial - 4);
-  add('soft', EFFORT.soft[spec.dynamic satisfies Dynamic] * above);
-  add('delicacy', EFFORT.delicacy * Math.max(0, way.partial - 2));
+  if (spec.plucked) add('soft', faint * Math.max(0, way.partial - 3));
+  else {
+    add('soft', EFFORT.soft[spec.dynamic satisfies Dynamic] * above);
+    add('delicacy', EFFORT.delicacy * Math.max(0, way.partial - 2));
+  }
   add('height', (EFFORT.height * ((way.touch?.mm ?? 0) - setup.instrument.length / 2)) / 100);
   if (way.kind === 'natural') add('pitch', EFFORT.pitch * (offTemperament(way, setup) / 15) ** 2);
   if (way.interval) {

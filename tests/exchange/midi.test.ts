@@ -57,6 +57,17 @@ describe('a MIDI file', () => {
     expect(cents(fSharp6?.hz ?? 0, d6?.hz ?? 1)).toBeLessThan(388.5);
   });
 
+  // General MIDI level 1, counted from 0 (MIDI Manufacturers Association, 1991; from memory): 40 violin, 45 pizzicato strings.
+  test('changes to pizzicato strings where a string is plucked, and back', () => {
+    const { tracks } = parseMidi(midiFile(solvedScene('1/4 A4 [open] pizz A4 [open] A4 [open] arco A4 [open]')));
+    const programs: (number | string)[] = [];
+    for (const event of tracks[1] as MidiEvent[]) {
+      if (event.type === 'programChange' && event.channel === 1) programs.push(event.programNumber);
+      if (event.type === 'noteOn') programs.push('note');
+    }
+    expect(programs).toEqual([40, 'note', 45, 'note', 'note', 40, 'note']);
+  });
+
   test('ends a note before the same one begins again on its string', () => {
     const notes = heard(midiFile(solvedScene('1/4 A5 [I] A5 [I] A5 [I]')));
     expect(notes.map(({ from, to }) => [from, to])).toEqual([

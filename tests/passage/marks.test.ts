@@ -34,6 +34,11 @@ describe('marks', () => {
     expect(d).toBe(c);
   });
 
+  test('notes are plucked from pizz to arco, over lines, and where a mark of their own says so', () => {
+    const { events } = passage('1/4 A4 pizz B4 C5\nD5 | arco E5 pizz-left A4 pizz-snap G4 A4');
+    expect(events.map(({ spec }) => spec.plucked ?? false)).toEqual([false, true, true, true, false, true, true, false]);
+  });
+
   test('a stress belongs to the next note; with a p it leaves the music soft', () => {
     const { events } = passage('f sf D5 E5 fp F#5 G5 sfz slur(A5 B5)');
     expect(events.map((event) => `${event.spec.dynamic} ${words(event)}`.trim())).toEqual([

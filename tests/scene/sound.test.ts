@@ -54,6 +54,21 @@ describe('tone', () => {
     expect(Math.abs(centsOff(sound, hz, 0.3, 0.95))).toBeLessThanOrEqual(2);
   });
 
+  test.each(['A4 [open]', 'A5o [II at 1/2]'])(
+    'plucked, %s sounds its pitch and dies away, however long it is written',
+    (text) => {
+      const scene = passageOf(`pizz 1/1 ${text}`);
+      const [event] = scene.events;
+      expect(event?.plucked).toBe(true);
+      const note = event!.notes[0]!;
+      const sound = renderTone(scene.board, note, 'f', 2, RATE, true);
+      expect(Math.abs(centsOff(sound, note.hz, 0.15, 0.8))).toBeLessThanOrEqual(3);
+      const loud = (from: number) => Math.max(...sound.subarray(from * RATE, (from + 0.1) * RATE).map(Math.abs));
+      expect(loud(0.1)).toBeGreaterThan(0.05);
+      expect(loud(1.8)).toBeLessThan(loud(0.1) / 20);
+    },
+  );
+
   test('a harmonic has its own partial and not the string’s lower ones', () => {
     for (const event of [2, 3, 4, 5, 6]) {
       const note = passage.events[event]!.notes[0]!;

@@ -11,6 +11,7 @@ import { sceneMeter, timelineOf } from '../../scene/sound/timeline';
 const QUARTER = 10_080;
 /** General MIDI level 1 programs, counted from 0 as the wire does (MIDI Manufacturers Association, 1991). */
 const PROGRAMS = { violin: 40, viola: 41, cello: 42 } as const;
+const PLUCKED = 45;
 /** Semitones that the pitch wheel bends each way; the standard's own default, and set all the same. */
 const BEND_RANGE = 2;
 const VELOCITY: Readonly<Record<string, number>> = { ppp: 20, pp: 33, p: 49, mp: 64, mf: 80, f: 96, ff: 112, fff: 126 };
@@ -38,10 +39,16 @@ export function midiFile(written: ScenePassage): Uint8Array {
     ...setUp(passage),
   ];
   const { soundings } = timelineOf(passage);
+  const programs = new Map<number, number>();
   for (const { event, note, at, seconds } of soundings) {
     const scene = passage.events[event];
     const sound = scene?.notes[note];
-    if (scene && sound) strings.push(...sounded(sound, velocityOf(scene), ticks(at), ticks(at + seconds)));
+    if (!scene || !sound) continue;
+    const usual = PROGRAMS[passage.board.family];
+    const program = scene.plucked ? PLUCKED : usual;
+    if (program !== (programs.get(sound.stringIndex) ?? usual)) strings.push(programOn(sound.stringIndex, program, ticks(at)));
+    programs.set(sound.stringIndex, program);
+    strings.push(...sounded(sound, velocityOf(scene), ticks(at), ticks(at + seconds)));
   }
   const end = ticks(Number.POSITIVE_INFINITY);
   return fileOf([inOrder(conductor, end), inOrder(strings, end)]);
@@ -92,6 +99,10 @@ function sounded(note: SceneNote, velocity: number, from: number, to: number): r
   ];
 }
 
+function programOn(channel: number, programNumber: number, at: number): Event {
+  return { at, order: 0, ...dated({ type: 'programChange', channel, programNumber }) };
+}
+
 /** Program and bend range of every string's channel. The range is set by registered parameter 0 and then closed again. */
 function setUp({ board }: ScenePassage): readonly Event[] {
   const CONTROLS = [
@@ -103,7 +114,7 @@ function setUp({ board }: ScenePassage): readonly Event[] {
     [100, 127],
   ] as const;
   return board.strings.flatMap((_, channel) => [
-    { at: 0, order: 0, ...dated({ type: 'programChange', channel, programNumber: PROGRAMS[board.family] }) },
+    programOn(channel, PROGRAMS[board.family], 0),
     ...CONTROLS.map(([controllerType, value]) => ({
       at: 0,
       order: 0,

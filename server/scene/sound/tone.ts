@@ -34,6 +34,7 @@ export function renderTone(
   dynamic: string,
   seconds: number,
   sampleRate: number,
+  plucked = false,
 ): Float32Array {
   const string = board.strings[note.stringIndex];
   if (!string || seconds <= 0) return new Float32Array(0);
@@ -45,12 +46,28 @@ export function renderTone(
     length: note.length,
     hz,
     impedance: impedance(string),
-    ...(note.touch && { touch: { mm: (note.length * k) / n, width: board.contact } }),
-    by: { distance, speed: CONSTANTS.bowSpeed.value, force: forceWindow(bowed, distance).best },
+    ...(note.touch && { touch: { mm: (note.length * k) / n, width: board.contact, ...(plucked && { lifts: LIFTED }) } }),
+    by: plucked
+      ? { distance: PLUCKED_AT * note.length }
+      : { distance, speed: CONSTANTS.bowSpeed.value, force: forceWindow(bowed, distance).best },
     seconds: Math.min(seconds, WORKED_OUT),
     sampleRate,
   });
+  if (plucked) return shaped(ringing(sound, seconds, sampleRate), LOUDNESS[dynamic] ?? 0.7, sampleRate);
   return shaped(seconds > WORKED_OUT ? goneOn(sound, seconds, sampleRate, hz) : sound, LOUDNESS[dynamic] ?? 0.7, sampleRate);
+}
+
+/** Where a string is plucked, as a share of what sounds; and how soon its sound falls to a third, s. Assumptions: over the end of the fingerboard, by ear. */
+const PLUCKED_AT = 0.22;
+const RINGS = 0.35;
+/** After so many s the finger leaves a plucked harmonic. */
+const LIFTED = 0.1;
+
+/** A plucked string dies away, however long the note is written. */
+function ringing(sound: Float32Array, seconds: number, sampleRate: number): Float32Array {
+  const out = new Float32Array(Math.floor(seconds * sampleRate));
+  out.set(sound.subarray(0, out.length));
+  return out.map((value, i) => value * Math.exp(-i / (RINGS * sampleRate)));
 }
 
 /** Goes on with the steady part, each take a whole number of periods later than the last so that they fade in step. */
