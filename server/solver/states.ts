@@ -52,14 +52,14 @@ const MOST_PRICED = 24;
 
 const known = new WeakMap<ShapeSet['facts'], Map<string, Priced>>();
 
-/** Of all that a spec asks besides its notes, shapes cost more or less by its length, loudness and ornament; by the key only where there is an ornament. */
+/** Of all that a spec asks besides its notes, shapes cost more or less by its length, loudness, plucking and ornament; by the key only where there is an ornament. */
 function priced({ shapes, facts }: ShapeSet, spec: EventSpec, setup: Setup, fifths: number): Priced {
   let all = known.get(facts);
   if (!all) {
     all = new Map();
     known.set(facts, all);
   }
-  const key = `${spec.seconds} ${spec.dynamic}${spec.ornament ? ` ${spec.ornament} ${fifths}` : ''}`;
+  const key = `${spec.seconds} ${spec.dynamic}${spec.plucked ? ' plucked' : ''}${spec.ornament ? ` ${spec.ornament} ${fifths}` : ''}`;
   let made = all.get(key);
   if (!made) {
     if (all.size >= MOST_PRICED) all.clear();

@@ -23,6 +23,8 @@ describe('a plucked note', () => {
     expect(cost('pizz 1/4 E6 [II]')).toBeGreaterThan(0.3);
     expect(cost('1/4 E6 [II]')).toBe(0);
     expect(cost('pizz 1/4 B4 [II]')).toBe(0);
+    const both = solved('pizz 1/4 E6 [II] arco E6 [II]').events.map((one) => (one?.terms.height ?? 0) > 0);
+    expect(both).toEqual([true, false]);
     expect(solved('pizz 1/4 E6').events[0]?.fingering.ways[0]?.stringName).toBe('I');
   });
 
