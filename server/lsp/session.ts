@@ -14,6 +14,7 @@ import type { Client } from './request';
 import { SentScenes } from './sent-scenes';
 import { SentTokens } from './sent-tokens';
 import { Typing } from './typing';
+import { warmUp } from './warm-up';
 
 /** What is known once the client has introduced itself. */
 export interface Session extends Client {
@@ -38,6 +39,7 @@ export function beginSession(
   const options: ClientOptions = initializationOptions ?? {};
   const scenes = new SentScenes();
   const tokens = new SentTokens();
+  const warm = warmUp();
   const typing = new Typing((uri) => diagnostics.rested(uri));
   const documents = openDocuments((document, changes) => typing.changed(document, changes));
   const configuration = createConfiguration(connection, abilities);
@@ -57,6 +59,7 @@ export function beginSession(
       drafted: diagnostics.drafted,
       solved(uri, snapshot) {
         diagnostics.solved(uri, snapshot);
+        warm(snapshot);
         const told: SolvedParams = { uri, version: snapshot.version };
         void connection.sendNotification(SOLVED_NOTIFICATION, told);
       },

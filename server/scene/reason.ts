@@ -78,7 +78,7 @@ function sign({ ways }: Fingering): string {
   return ways.map(({ string, stop, touch }) => [string, stop?.finger, stop?.mm, touch?.finger, touch?.mm].join(' ')).join('+');
 }
 
-/** Questions about one solution that are answered by looking through it: who asks on gets a table, which takes longer to make. */
+/** Notes of one solution that are looked for by going through it: who asks on gets a table, which takes longer to make. */
 const FEW = 16;
 const asked = new WeakMap<Solution, number>();
 const figures = new WeakMap<Solution, ReadonlyMap<string, number>>();
@@ -96,24 +96,43 @@ function tableOf(solution: Solution): ReadonlyMap<string, number> {
   return found;
 }
 
-/** Where the figure that begins at an event is heard first; undefined where none does. */
-function firstHeard(solution: Solution, start: number): number | undefined {
+/** Where the figures that an event is in are heard first, by the event's place in the figure; undefined where that is here. */
+function firstHeard(solution: Solution, event: number): readonly (number | undefined)[] {
   const count = (asked.get(solution) ?? 0) + 1;
   asked.set(solution, count);
-  if (count > FEW) {
-    const key = figureAt(solution, start);
-    return key === undefined ? undefined : tableOf(solution).get(key);
-  }
-  for (let at = 0; at <= start; at++) if (sameFigure(solution, at, start)) return at;
-  return undefined;
+  return count > FEW ? lookedUp(solution, event) : lookedFor(solution, event);
 }
 
-function sameFigure({ passage, events }: Solution, one: number, other: number): boolean {
-  for (let at = 0; at < FIGURE; at++) {
-    const [a, b] = [events[one + at]?.fingering.ways, events[other + at]?.fingering.ways];
-    if (!a || !b || a.length === 0 || a.length !== b.length || !a.every((way, note) => sameWay(way, b[note]!))) return false;
-    if (passage.events[one + at]!.duration !== passage.events[other + at]!.duration) return false;
+function lookedUp(solution: Solution, event: number): readonly (number | undefined)[] {
+  const table = tableOf(solution);
+  return Array.from({ length: FIGURE }, (_, place) => {
+    const key = figureAt(solution, event - place);
+    const at = key === undefined ? undefined : table.get(key);
+    return at === event - place ? undefined : at;
+  });
+}
+
+/** Every figure has the event itself in it, so one note is compared first. */
+function lookedFor(solution: Solution, event: number): readonly (number | undefined)[] {
+  const found: (number | undefined)[] = new Array(FIGURE).fill(undefined);
+  for (let at = 0; at < event; at++) {
+    if (!sameNotes(solution, at, event)) continue;
+    for (let place = 0; place < FIGURE; place++) {
+      if (found[place] === undefined && sameFigure(solution, at - place, event - place)) found[place] = at - place;
+    }
   }
+  return found;
+}
+
+function sameFigure(solution: Solution, one: number, other: number): boolean {
+  for (let at = 0; at < FIGURE; at++) if (!sameNotes(solution, one + at, other + at)) return false;
+  return true;
+}
+
+function sameNotes({ passage, events }: Solution, one: number, other: number): boolean {
+  const [a, b] = [events[one]?.fingering.ways, events[other]?.fingering.ways];
+  if (!a?.length || a.length !== b?.length || passage.events[one]!.duration !== passage.events[other]!.duration) return false;
+  for (let note = 0; note < a.length; note++) if (!sameWay(a[note]!, b[note]!)) return false;
   return true;
 }
 
@@ -129,10 +148,8 @@ function sameFinger(a: Way['stop'] | Way['touch'], b: Way['stop'] | Way['touch']
 function heardIn(solution: Solution, event: number): number | undefined {
   const { events } = solution.passage;
   const here = events[event]!.bar;
-  for (let start = event; start > event - FIGURE; start--) {
-    const earlier = start < 0 ? undefined : firstHeard(solution, start);
-    if (earlier === undefined || earlier >= start) continue;
-    const bar = events[earlier + event - start]!.bar;
+  for (const [place, start] of firstHeard(solution, event).entries()) {
+    const bar = start === undefined ? here : events[start + place]!.bar;
     if (bar !== here) return bar;
   }
   return undefined;

@@ -42,7 +42,7 @@ export interface Listener {
 /** Longest wait for a solution before the cheap checks are shown without it, ms. */
 const PATIENCE = 60;
 
-/** Longest that a hover waits for what a long passage has not got yet, ms. */
+/** Longest that a hover waits for the fingering of a long passage, ms; for what other ways are read from it does not wait. */
 const MOMENT = 4;
 
 /** A file of so many events is fingered before anybody has found the place to point at. */
@@ -196,8 +196,7 @@ export function createWorkspace(
       const long = begun.resolved.passages.reduce((sum, { events }) => sum + events.length, 0) > SHORT;
       if (!long) return work.prepared;
       const until = runtime.now() + MOMENT;
-      const there = () => finished(uri)?.solutions.every((solution) => solution.work.prepared);
-      while (!there() && runtime.now() < until) await runtime.pause();
+      while (!finished(uri) && runtime.now() < until) await runtime.pause();
       return finished(uri) ?? begun;
     },
     finished,
