@@ -17,6 +17,7 @@ export interface ConvertOptions extends PlayerOptions {
   readonly to?: string;
   readonly out?: string;
   readonly part?: string;
+  readonly tune?: string;
   readonly force?: boolean;
   readonly losses?: boolean;
 }
@@ -72,9 +73,12 @@ function checkEnding(out: string, extension: string): void {
 }
 const OTHER_KINDS = ['mp3', 'ogg', 'flac', 'aac', 'm4a', 'aiff', 'opus', 'pdf', 'html', 'png', 'svg', 'json', 'txt'];
 
-function fromScore(name: string, bytes: Uint8Array, { part, losses }: ConvertOptions): Made {
+function fromScore(name: string, bytes: Uint8Array, { part, tune, losses }: ConvertOptions): Made {
   try {
-    const imported = importScore(bytes, part === undefined ? {} : { part });
+    const imported = importScore(bytes, {
+      ...(part !== undefined && { part }),
+      ...(tune !== undefined && { tune: String(tune) }),
+    });
     const lines = losses ? imported.losses.map(lossText) : grouped(imported.losses).map(groupText);
     for (const line of lines) note(`${inputName(name)}: ${line}`);
     return { content: imported.text, suffix: '' };

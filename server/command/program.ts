@@ -133,6 +133,7 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     )
     .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
     .option('--part <part>', 'The part of a score: its number from 1, or its name')
+    .option('--tune <number>', 'The tune of an ABC file: the number after its X:, else the first')
     .option('--losses', 'List bar by bar what could not be carried over, not only a summary')
     .option('--force', 'Overwrite an existing file');
   player(convert);

@@ -3,6 +3,7 @@ import { isMidi, readMidi } from './midi/read';
 import { readMusicXml } from './musicxml/read';
 import { type ImportChoice, type Imported, passageOf } from './score/passage-of';
 import type { Score } from './score/score';
+import { Unreadable } from './unreadable';
 
 /** Endings of the files that are read. */
 export const SCORES = ['musicxml', 'mxl', 'xml', 'mid', 'midi', 'abc'] as const;
@@ -14,7 +15,7 @@ export const SCORES = ['musicxml', 'mxl', 'xml', 'mid', 'midi', 'abc'] as const;
  * @throws Unreadable where the file is none of them, is damaged, or asks more of the machine than a score may.
  */
 export function importScore(source: Uint8Array | string, choice: ImportChoice = {}): Imported {
-  return passageOf(readScore(source), choice);
+  return passageOf(readScore(source, choice.tune), choice);
 }
 
 /** True for bytes that begin as one of these does. */
@@ -24,7 +25,10 @@ export function isScore(bytes: Uint8Array): boolean {
   return isMidi(bytes) || /^(?:<\?xml|<!|<score|PK)/.test(start) || isAbc(bytes);
 }
 
-function readScore(source: Uint8Array | string): Score {
-  if (typeof source !== 'string' && isMidi(source)) return readMidi(source);
-  return isAbc(source) ? readAbc(source) : readMusicXml(source);
+function readScore(source: Uint8Array | string, tune: string | undefined): Score {
+  const midi = typeof source !== 'string' && isMidi(source);
+  if (!midi && isAbc(source)) return readAbc(source, tune);
+  if (tune !== undefined)
+    throw new Unreadable('Only an ABC file holds several tunes to choose from: leave the number of the tune out.');
+  return midi ? readMidi(source) : readMusicXml(source);
 }

@@ -36,6 +36,17 @@ describe('a tune in ABC (The abc music standard 2.1, December 2011)', () => {
     expect(bars('D8 | Z3 | E8 |')).toEqual(['1/1 D4 |', '1/1 rest |', '1/1 rest |', '1/1 rest |', '1/1 E4 |']);
   });
 
+  test('of several tunes the first, or the one of a number (2.2); fields before the first hold for all', () => {
+    const book = `L:1/4\n\n${['D', 'E', 'F'].map((note, i) => `X:${3 * i + 2}\nT:Tune ${note}\nM:4/4\nK:C\n${note}4 |`).join('\n\n')}\n`;
+    const read = (tune?: string) => importScore(book, tune === undefined ? {} : { tune });
+    expect([read().title, read('5').title, read(' 08 ').title]).toEqual(['Tune D', 'Tune E', 'Tune F']);
+    expect(read('5').text).toContain('1/1 E4 |');
+    expect(read('5').losses.map(lossText)).toContain('whole score: left out: the other tunes of the file: 2');
+    for (const wrong of ['3', 'E', '']) expect(() => read(wrong)).toThrow(/Its tunes are: 2, 5, 8\./);
+    expect(() => importScore('K:C\nC4 |', { tune: '1' })).toThrow(Unreadable);
+    expect(() => importScore('<score-partwise/>', { tune: '1' })).toThrow(/Only an ABC file/);
+  });
+
   test('repeats and variant endings (4.8, 4.9)', () => {
     expect(bars('|: D8 |1 E8 :|2 F8 |: G8 :: A8 :|')).toEqual([
       '|: 1/1 D4 |',
@@ -94,7 +105,7 @@ describe('a tune in ABC (The abc music standard 2.1, December 2011)', () => {
   test('what is assumed and what is left out is told', () => {
     const lines = told(`${HEAD}"Am"D8 | !nothing!E8 |\n\nX:2\nK:C\nC8|\n`);
     expect(lines).toContain('whole score: assumed: the instrument, as the tune names none: violin, by its clef');
-    expect(lines).toContain('whole score: left out: the tunes after the first one: 1');
+    expect(lines).toContain('whole score: left out: the other tunes of the file: 1');
     expect(lines).toContain('bar 1: left out: a chord symbol');
     expect(lines.some((line) => line.includes('Unknown decoration: nothing'))).toBe(true);
     expect(told(`${HEAD.replace('K:G', 'K:Ddor')}D8 |`).join()).toContain('Dor as C major');

@@ -122,6 +122,20 @@ describe('reading a MIDI file (MIDI Manufacturers Association, Standard MIDI Fil
     ).toEqual(['1/4 D4 |', '1/1 E4_ |', '1/4 E4 F#4 |']);
   });
 
+  test.each([
+    ['3/8', 1_000_000, '3/8 = 40'],
+    ['6/8', 500_000, '3/8 = 80'],
+    ['2/4', 500_000, '1/4 = 120'],
+    ['4/4', 10_000_000, '1/4 = 6'],
+  ])(
+    'in %s a tempo counts in what a musician counts in, as slow as a passage may be',
+    (meterText, microsecondsPerBeat, tempo) => {
+      const [count = 4, unit = 4] = meterText.split('/').map(Number);
+      const said = { at: 0, meta: true, type: 'setTempo', microsecondsPerBeat } as Partial<Said>;
+      expect(importScore(file([[62, 0, 1]], [meter(count, unit), said])).text).toContain(`tempo: ${tempo}\n`);
+    },
+  );
+
   test('what a file does not say is assumed and told: meter, tempo, key', () => {
     const lines = told(
       file([

@@ -13,12 +13,12 @@ export function isAbc(source: Uint8Array | string): boolean {
 }
 
 /**
- * The first tune of an ABC text (ABC 2.1, 2011). Each staff is a part; voices that share one are read together.
+ * One tune of an ABC text (ABC 2.1, 2011), by its number or the first. Each staff is a part; voices that share one are read together.
  *
- * @throws Unreadable where there is no tune in it.
+ * @throws Unreadable where there is no tune in it, or none of that number.
  */
-export function readAbc(source: Uint8Array | string): Score {
-  const { tune, warnings, others } = parseTune(textOf(source));
+export function readAbc(source: Uint8Array | string, wanted?: string): Score {
+  const { tune, warnings, others } = parseTune(textOf(source), wanted);
   const lines = tune.lines.flatMap(({ staff }) => (staff ? [staff] : []));
   const count = Math.max(0, ...lines.map((staves) => staves.length));
   const staves = Array.from({ length: count }, (_, i) => lines.flatMap((line) => line[i] ?? []));
@@ -61,7 +61,7 @@ function familyByClef(clef: string): Family {
 
 /** What of the file is told with every part of it. */
 function report(losses: Losses, { metaText }: Tune, warnings: readonly Warning[], others: number): void {
-  if (others > 0) losses.leftOut('', 'the tunes after the first one', `${others}`);
+  if (others > 0) losses.leftOut('', 'the other tunes of the file', `${others}`);
   if (metaText.partOrder !== undefined) losses.leftOut('', 'the order in which the parts are played (P:)');
   for (const { message, line, column } of warnings) {
     // It only says which lengths can't be printed as one note; a passage ties them.

@@ -94,14 +94,17 @@ export interface Warning {
 /** Characters of a file; the longest tune books have some millions, one tune a few thousand. */
 const LONGEST = 2 ** 20;
 
-/** Reads the first tune of an ABC text; `others` counts those after it. @throws Unreadable */
-export function parseTune(text: string): { readonly tune: Tune; readonly warnings: readonly Warning[]; readonly others: number } {
-  const { first, others } = firstTune(text);
-  if (first.length > LONGEST)
-    throw new Unreadable(`The first tune is longer than ${LONGEST} characters, too long to read at once. Cut out what you need.`);
+/** Reads the tune of an ABC text that has this number after its `X:`, else the first; `others` counts the rest. @throws Unreadable */
+export function parseTune(
+  text: string,
+  wanted?: string,
+): { readonly tune: Tune; readonly warnings: readonly Warning[]; readonly others: number } {
+  const { chosen, others } = chosenTune(text, wanted);
+  if (chosen.length > LONGEST)
+    throw new Unreadable(`The tune is longer than ${LONGEST} characters, too long to read at once. Cut out what you need.`);
   const parser = new Parse();
   try {
-    parser.parse(withKnownDecorations(withoutLayout(first)), {});
+    parser.parse(withKnownDecorations(withoutLayout(chosen)), {});
     return {
       tune: parser.getTune(),
       warnings: parser.getWarningObjects() ?? [],
@@ -118,17 +121,30 @@ export function parseTune(text: string): { readonly tune: Tune; readonly warning
  * A tune goes from its `X:` to the next empty line; fields before the first `X:` hold for all tunes of a file (ABC 2.1, 2.2). A text
  * without an `X:` is a tune from its first field on.
  */
-function firstTune(text: string): { readonly first: string; readonly others: number } {
-  const starts = [...text.matchAll(/^X:/gm)].map((m) => m.index);
-  const [start = Math.max(0, text.search(/^[A-Za-z]:/m))] = starts;
-  const [tune = ''] = text.slice(start, starts[1]).split(/\n[ \t]*\n/);
+function chosenTune(text: string, wanted: string | undefined): { readonly chosen: string; readonly others: number } {
+  const found = [...text.matchAll(/^X:[ \t]*(\d*)/gm)];
+  const starts = found.map((m) => m.index);
+  const numbers = found.map(([, number]) => Number(number));
+  const at = wanted === undefined ? 0 : numbers.indexOf(/^\d+$/.test(wanted.trim()) ? Number(wanted) : Number.NaN);
+  if (at < 0) throw new Unreadable(noTune(wanted ?? '', numbers));
+  const start = starts[at] ?? Math.max(0, text.search(/^[A-Za-z]:/m));
+  const [tune = ''] = text.slice(start, starts[at + 1]).split(/\n[ \t]*\n/);
   const lines = tune.split('\n');
   // What the tune says itself counts; after its own fields, as a meter brings a unit length of its own.
   const own = new Set(lines.map((line) => line.slice(0, 2)));
-  const head = starts.length === 0 ? [] : text.slice(0, start).split('\n');
+  const head = text.slice(0, starts[0] ?? 0).split('\n');
   const usual = head.filter((line) => /^[LMQR]:/.test(line) && !own.has(line.slice(0, 2)));
   const key = lines.findIndex((line) => line.startsWith('K:'));
-  return { first: lines.toSpliced(Math.max(0, key), 0, ...usual).join('\n'), others: Math.max(0, starts.length - 1) };
+  return { chosen: lines.toSpliced(Math.max(0, key), 0, ...usual).join('\n'), others: Math.max(0, starts.length - 1) };
+}
+
+/** Numbers of tunes that a message lists at most. */
+const MOST_LISTED = 20;
+
+function noTune(wanted: string, numbers: readonly number[]): string {
+  if (numbers.length === 0) return 'The tunes of this file have no numbers (X:), so the first is read: leave the number out.';
+  const more = numbers.length > MOST_LISTED ? ' …' : '';
+  return `The file has no tune X:${wanted}. Its tunes are: ${numbers.slice(0, MOST_LISTED).join(', ')}${more}.`;
 }
 
 /** Without what is for typesetting only: its blocks would also keep the library waiting for their end. */

@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { KEY_NAMES } from '../../music/key-names';
-import { isMeter } from '../../passage/music-values';
+import { pulseOf } from '../../music/meter';
+import { BOUNDS, isMeter } from '../../passage/music-values';
 import type { Losses } from '../score/losses';
 import { type Measure, MOST_MEASURES } from '../score/measure';
 import type { Score } from '../score/score';
@@ -156,12 +157,12 @@ function meanTempo(tempos: readonly From<number>[], from: number, to: number): n
   return minutes > 0 ? (to - from) / minutes : undefined;
 }
 
-/** The beat of the meter: dotted in 6/8, 9/8 and 12/8. */
-function tempoText(quarters: number, { count, unit }: BarTime['meter']): string {
-  const compound = unit >= 8 && count % 3 === 0 && count > 3;
-  const beat = new Fraction(compound ? 3 : 1, unit);
+/** In beats of the meter, within what a passage can have. */
+function tempoText(quarters: number, meter: BarTime['meter']): string {
+  const beat = pulseOf(meter);
   const bpm = quarters / (4 * beat.valueOf());
-  return `${beat.toFraction()} = ${Math.min(600, Math.max(10, Math.round(bpm)))}`;
+  const { least, most } = BOUNDS.bpm;
+  return `${beat.toFraction()} = ${Math.min(most, Math.max(least, Math.round(bpm)))}`;
 }
 
 function assumedKey({ notes }: PerformedPart, losses: Losses): Performance['keys'] {

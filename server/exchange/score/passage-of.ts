@@ -11,6 +11,8 @@ import { choosePart, isAlsoName, type Score, type ScorePart } from './score';
 export interface ImportChoice {
   /** The part to read, by its number counted from 1, or where it is no number by its printed name or id; else the first for a string instrument. */
   readonly part?: string;
+  /** Of a file of tunes, the number (`X:`) of the one to read; else the first. */
+  readonly tune?: string;
 }
 
 /** A part of a score as a passage. */
