@@ -41,6 +41,8 @@ describe('a sheet', () => {
     expect(said.length).toBeGreaterThan(0);
     expect(new Set(said).size).toBe(said.length);
     for (const caution of said) expect(caution).toMatch(/Pain means stop: rest, and ask a teacher or a clinician/);
+    const warned = buildSheet([{ ...study, caution: 'Warm up. Pain means stop.' }, tide], BASE).parts;
+    expect(warned.filter(({ caution }) => caution !== '')).toHaveLength(1);
     expect(sheet.parts[0]?.problems).toEqual([]);
     expect(sheet.parts[1]?.problems).toHaveLength(1);
     expect(sheet.parts[1]?.problems[0]).toMatch(/^Bar 1, beat 4: No string/);

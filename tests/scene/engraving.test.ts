@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { fingeringMarks } from '../../server/scene/staff/marks';
 import { OUTLINES } from '../../server/scene/staff/outlines';
 import { drawStaff, drawSystems } from '../../server/scene/staff/staff';
 import { places } from './signs';
@@ -95,5 +96,14 @@ describe('what is printed', () => {
     expect(places(svg, 0xe521)).toEqual([]);
     expect(places(svg, 0xe520)).toHaveLength(1);
     expect(places(staff('1/4 mf B4 C5').svg, 0xe521)).toHaveLength(1);
+  });
+});
+
+describe('positions', () => {
+  test('a hand that opens in its place is not told its position again', () => {
+    const { events, board } = passageOf('instrument: cello\ntempo: 1/4 = 80\nkey: F major\n1/8 A3 Bb3 C4 D4 C4 Bb3 A3 G3');
+    const told = [...fingeringMarks(events, board, 'changes').values()].flatMap(({ position }) => position || []);
+    expect(told.filter((name, index) => name === told[index - 1])).toEqual([]);
+    expect(events.map(({ position }) => position)).toContain('1st position, first finger back');
   });
 });

@@ -1,4 +1,4 @@
-import { copyFileSync, statSync } from 'node:fs';
+import { copyFileSync, existsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { MovingPicture } from './moving-picture';
@@ -12,6 +12,8 @@ tempo: 1/4 = 72
 meter: 4/4
 1/4 D5 F#5 A5 D6o |
 `;
+/** `E5<>A5` sounds E7, two octaves above the stopped note: common practice, no source. */
+const WRONG_CLAIM = 'instrument: violin\nhand: medium\n\n1/4 E5<>A5 = E6 D6o A5 D5\n';
 /** Typed word by word, as somebody would who has the pitches before them. */
 const TYPED = ['E6o', 'F#6o', 'G6o', 'A6o', '|'];
 /** What a page of the web can load without a wait, bytes. */
@@ -31,14 +33,16 @@ const BARE = {
 describe('the tour that the README begins with', () => {
   let session: Session;
   beforeAll(async () => {
-    const files = { 'first-light.passage': STUDY };
+    const files = { 'first-light.passage': STUDY, 'wrong-claim.passage': WRONG_CLAIM };
     session = await Session.open({ name: 'tour', extensionHost: 'node', settings: BARE, folder: 'dawn', files });
   });
   afterAll(async () => {
     await session?.close();
     if (!process.env.UPDATE_PICTURES) return;
-    for (const name of ['tour', 'preview', 'hover'])
-      copyFileSync(join(session.editor.pictures, `${name}.png`), `client/pictures/${name}.png`);
+    for (const name of ['tour', 'preview', 'hover', 'problems']) {
+      const taken = join(session.editor.pictures, `${name}.png`);
+      if (existsSync(taken)) copyFileSync(taken, `client/pictures/${name}.png`);
+    }
   });
   afterEach((context) => session?.keepFailure(context));
 
@@ -87,5 +91,11 @@ describe('the tour that the README begins with', () => {
     await editor.picture('preview');
     await editor.hover('C#7o', /Why: /);
     await editor.picture('hover');
+    await editor.openFile('wrong-claim.passage');
+    await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
+    await editor.openProblems();
+    await editor.problems().filter({ hasText: 'not E6' }).first().waitFor();
+    await editor.tidy();
+    await editor.picture('problems');
   });
 });

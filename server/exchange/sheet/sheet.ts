@@ -42,7 +42,7 @@ export interface SheetPart {
   readonly caution: string;
 }
 
-/** The usual caution, where a passage has no stronger one of its own. */
+/** The usual caution, where no passage of the sheet has a stronger one of its own. */
 const CAUTION = `Let the hand go when it tires. ${PAIN}`;
 
 /** A sheet for students with one or many solved passages. Equal input gives an equal sheet. */
@@ -50,7 +50,8 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
   const paper = PAPERS[choice.paper];
   const title = choice.title || (passages.length === 1 && passages[0]?.title) || 'Passages';
   const chosen = passages.map((passage) => diagramsOf(passage, choice.diagrams));
-  const cautions = passages.map((passage) => passage.caution ?? CAUTION);
+  const usual = passages.some(({ caution }) => caution !== undefined) ? '' : CAUTION;
+  const cautions = passages.map(({ caution }) => caution ?? usual);
   const width = Math.floor((paper.width - 2 * MARGIN) / SCALE);
   return {
     paper,

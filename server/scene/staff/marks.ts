@@ -48,7 +48,7 @@ export function fingeringMarks<Event extends Fingered>(
     marks.set(event, {
       fingers: told ? fingersOf(event) : [],
       ...(strings !== known.strings && { strings }),
-      ...(here.position !== (known.position ?? '1st position') && { position: short(here.position) }),
+      ...(short(here.position) !== short(known.position ?? '1st position') && { position: short(here.position) }),
     });
     known = here;
   }
