@@ -1,3 +1,4 @@
+import { lineAt } from '../../grammar/at';
 import type { Edit, Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
@@ -9,6 +10,7 @@ import { type Fingered, fingeringMarks, type Marks } from '../scene/staff/marks'
 import { printedPitch } from '../scene/words';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
+import { firstFrom } from './locate';
 import type { SolvedReading } from './reading';
 import { referenceNotes } from './reference-notes';
 
@@ -50,10 +52,12 @@ export function inlays(reading: SolvedReading, range: Span, settings: Settings):
  */
 function eventsByLine({ tree }: SolvedReading, { events }: Passage, range: Span): ReadonlyMap<number, readonly number[]> {
   const lines = new Map<number, number[]>();
-  for (const [event, { source }] of events.entries()) {
+  for (let event = firstFrom(events, lineAt(tree, range.start)); event < events.length; event++) {
+    const { source } = events[event]!;
     const line = tree.lines[source.line];
+    if (!line || line.start > range.end) break;
     // A motif's notes all stand at its use; a row of fingerings there would tell nothing.
-    if (!line || source.definition || line.start > range.end || line.end < range.start) continue;
+    if (source.definition) continue;
     const known = lines.get(line.start);
     if (known) known.push(event);
     else lines.set(line.start, [event]);

@@ -13,13 +13,26 @@ export function passageOn(passages: readonly Passage[], lineIndex: number): numb
   return passages.findIndex(({ lines }) => lines.first <= lineIndex && lineIndex < lines.end);
 }
 
+/** Index of the first event that stands on a line or after it; they stand in the order of their lines. */
+export function firstFrom(events: readonly PassageEvent[], line: number): number {
+  let [low, high] = [0, events.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (events[middle]!.source.line < line) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** The events written at a place: one, several for a motif that is used there, none elsewhere. */
 export function eventsAt(passages: readonly Passage[], { index, column }: Path): readonly EventSpot[] {
   const passage = passageOn(passages, index);
   const found: EventSpot[] = [];
-  passages[passage]?.events.forEach((source, event) => {
-    if (source.source.line === index && covers(source.source.span, column)) found.push({ passage, event, source });
-  });
+  const events = passages[passage]?.events ?? [];
+  for (let event = firstFrom(events, index); events[event]?.source.line === index; event++) {
+    const source = events[event]!;
+    if (covers(source.source.span, column)) found.push({ passage, event, source });
+  }
   const inside = found.filter(({ source }) => column < source.source.span.end);
   return inside.length ? inside : found;
 }

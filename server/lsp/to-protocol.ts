@@ -171,18 +171,34 @@ export function signatureHelp({ label, documentation, parts, active }: HintHelp)
 /** Five numbers for each token: lines and characters from the one before, length, type, modifiers. */
 export function tokens(found: Iterable<LineTokens>, places: Places): number[] {
   const data: number[] = [];
-  let before = { line: 0, character: 0 };
+  let before = 0;
   for (const { line, tokens } of found) {
-    const from = places.place(line.start);
-    for (const { start, end, type, modifier } of tokens) {
-      const place = { line: from.line, character: from.character + start };
-      const down = place.line - before.line;
-      const along = place.character - (down === 0 ? before.character : 0);
-      data.push(down, along, end - start, TOKEN_TYPES.indexOf(type), modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0);
-      before = place;
-    }
+    const at = data.length;
+    for (const one of numbersOf(tokens)) data.push(one);
+    const now = places.place(line.start).line;
+    data[at]! += now - before;
+    before = now;
   }
   return data;
+}
+
+/** The tokens of a line that an edit leaves alone are the same object, and so are their numbers. */
+const numbers = new WeakMap<LineTokens['tokens'], readonly number[]>();
+
+/** As if the line were the first. */
+function numbersOf(tokens: LineTokens['tokens']): readonly number[] {
+  let known = numbers.get(tokens);
+  if (!known) {
+    known = tokens.flatMap(({ start, end, type, modifier }, at) => [
+      0,
+      start - (tokens[at - 1]?.start ?? 0),
+      end - start,
+      TOKEN_TYPES.indexOf(type),
+      modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0,
+    ]);
+    numbers.set(tokens, known);
+  }
+  return known;
 }
 
 const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
