@@ -1,6 +1,6 @@
 import type { SceneBoard, ScenePassage } from '../../server/protocol/scene';
 import { type Cue, type PlayOrder, schedule } from '../../server/scene/sound/schedule';
-import { renderTone } from '../../server/scene/sound/tone';
+import { raised, renderTone } from '../../server/scene/sound/tone';
 
 /** Sound is worked out this far ahead, s: past the one second at which browsers wake a hidden page. */
 const AHEAD = 1.6;
@@ -42,13 +42,19 @@ export class Player {
     this.stop();
     this.context ??= new AudioContext();
     const context = this.context;
-    const run = new Run(context, passage, order, (event, note, seconds) => this.tone(context, passage, event, note, seconds), {
-      ...events,
-      end: () => {
-        if (this.run === run) this.run = undefined;
-        events.end();
+    const run = new Run(
+      context,
+      passage,
+      order,
+      (event, note, seconds, above) => this.tone(context, passage, event, note, seconds, above),
+      {
+        ...events,
+        end: () => {
+          if (this.run === run) this.run = undefined;
+          events.end();
+        },
       },
-    });
+    );
     this.run = run;
     await context.resume();
     if (this.run === run) run.start();
@@ -64,10 +70,12 @@ export class Player {
     event: number,
     note: number,
     seconds: number,
+    above: number,
   ): AudioBuffer | undefined {
     const of = passage.events[event];
-    const sounding = of?.notes[note];
-    if (!of || !sounding) return undefined;
+    const written = of?.notes[note];
+    if (!of || !written) return undefined;
+    const sounding = raised(written, above);
     const { stringIndex, hz, length, partial } = sounding;
     const key = [
       passage.board.name,
@@ -108,7 +116,7 @@ class Run {
     private readonly context: AudioContext,
     passage: ScenePassage,
     order: PlayOrder,
-    private readonly tone: (event: number, note: number, seconds: number) => AudioBuffer | undefined,
+    private readonly tone: (event: number, note: number, seconds: number, above: number) => AudioBuffer | undefined,
     private readonly events: PlayEvents,
   ) {
     this.cues = schedule(passage, order);
@@ -156,7 +164,7 @@ class Run {
     else if (cue.kind === 'reach') this.reaches.push(cue);
     else if (cue.kind === 'click') this.click(this.due(cue.at), cue.strong);
     else {
-      const buffer = this.tone(cue.event, cue.note, cue.seconds);
+      const buffer = this.tone(cue.event, cue.note, cue.seconds, cue.above);
       if (!buffer) return;
       const source = new AudioBufferSourceNode(this.context, { buffer });
       source.connect(this.out);

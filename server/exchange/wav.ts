@@ -1,7 +1,7 @@
 import type { ScenePassage } from '../protocol/scene';
 import { asPlayed } from '../scene/sound/as-played';
 import { timelineOf } from '../scene/sound/timeline';
-import { renderTone } from '../scene/sound/tone';
+import { raised, renderTone } from '../scene/sound/tone';
 
 /** Samples a second. */
 const RATE = 44_100;
@@ -35,12 +35,14 @@ export function wavFile(written: ScenePassage, progress?: (done: number, all: nu
   }
   const mix = new Float32Array(Math.ceil(seconds * RATE));
   const tones = new Map<string, Float32Array>();
-  for (const [i, { event, note, at, seconds: length }] of soundings.entries()) {
+  for (const [i, { event, note, at, seconds: length, above }] of soundings.entries()) {
     const scene = passage.events[event];
     const sound = scene?.notes[note];
     if (!scene || !sound) continue;
-    const key = [sound.stringIndex, sound.hz, sound.touch?.fraction, scene.dynamic, scene.plucked, length.toFixed(6)].join(' ');
-    const tone = tones.get(key) ?? renderTone(passage.board, sound, scene.dynamic, length, RATE, scene.plucked);
+    const key = [sound.stringIndex, sound.hz, sound.touch?.fraction, scene.dynamic, scene.plucked, above, length.toFixed(6)].join(
+      ' ',
+    );
+    const tone = tones.get(key) ?? renderTone(passage.board, raised(sound, above), scene.dynamic, length, RATE, scene.plucked);
     if (tones.size >= KEPT) tones.clear();
     tones.set(key, tone);
     const start = Math.round(at * RATE);

@@ -183,6 +183,8 @@ export interface SceneEvent {
   /** The next event is under the same bow. */
   readonly slurred: boolean;
   readonly slide: boolean;
+  /** Under an ornament: semitones to the notes of the key above and below. */
+  readonly neighbours?: { readonly above: number; readonly below: number };
   /** Without the bow. */
   readonly plucked?: true;
   readonly bow?: 'up' | 'down';

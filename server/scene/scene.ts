@@ -1,4 +1,5 @@
-import { pitchName } from '../music/pitch';
+import { scaleSemitone } from '../hand/frame';
+import { pitchName, semitone, step } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
 import type { Asked, EventSpec, Mark, PassageEvent, Setup } from '../passage/passage';
 import type {
@@ -132,6 +133,7 @@ function sceneEvent(
     ...(event.unmarked && { unmarked: event.unmarked }),
     slurred: spec.slurred,
     slide: spec.slide,
+    ...neighboursOf(event, solution, index),
     ...(spec.plucked && { plucked: spec.plucked }),
     ...(event.bow && { bow: event.bow }),
     ...(event.marks && { marks: event.marks.map((mark) => sceneMark(mark, event, solution.passage.events[index - 1])) }),
@@ -156,6 +158,22 @@ export function breakingIn({ breaking, inHalves }: Fingering, { notes }: EventSp
   if (!breaking) return undefined;
   const asked = notes.some(({ pins }) => pins.breaking);
   return { strokes: breaking, ...(inHalves && { inHalves }), ...(asked && { asked: true as const }) };
+}
+
+const ORNAMENTS = ['trill', 'mordent', 'inverted-mordent', 'turn', 'inverted-turn'];
+
+/** The notes of the key about a single note that an ornament stands over. */
+function neighboursOf({ marks, spec }: PassageEvent, { work }: Solution, index: number): Pick<SceneEvent, 'neighbours'> {
+  const [asked, ...more] = spec.notes.map((note) => note.asked);
+  if (asked?.kind !== 'sounding' || more.length > 0 || !marks?.some(({ word }) => ORNAMENTS.includes(word))) return {};
+  const { fifths } = work.lattice.columns[index]!.states.around;
+  const away = (steps: number) => Math.abs(scaleSemitone(step(asked.pitch) + steps, fifths) - semitone(asked.pitch));
+  return { neighbours: { above: near(away(1)), below: near(away(-1)) } };
+}
+
+/** A neighbour is a half or a whole step away, whatever accidental the note itself has. */
+function near(semitones: number): number {
+  return Math.min(2, Math.max(1, semitones));
 }
 
 function sceneMark(mark: Mark, { duration }: PassageEvent, before: PassageEvent | undefined): SceneMark {

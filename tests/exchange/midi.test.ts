@@ -68,6 +68,22 @@ describe('a MIDI file', () => {
     expect(programs).toEqual([40, 'note', 45, 'note', 'note', 40, 'note']);
   });
 
+  // What an ornament plays: common practice, no source. The neighbours are those of the key.
+  test.each([
+    ['trill F#5', [78, 79]],
+    ['mordent D5', [74, 73]],
+    ['inverted-mordent D5', [74, 76]],
+    ['turn D5', [76, 74, 73]],
+  ])('%s sounds its notes, and begins and ends where it is written', (text, keys) => {
+    const bytes = midiFile(solvedScene(`key: D major\n1/2 ${text} 1/4 A4`));
+    const notes = heard(bytes);
+    const ornament = notes.slice(0, -1).map(({ hz }) => Math.round(69 + 12 * Math.log2(hz / 440)));
+    expect([...new Set(ornament)]).toEqual(keys);
+    expect(ornament.length).toBeGreaterThanOrEqual(3);
+    expect(ornament.at(-1)).toBe(text.endsWith('F#5') ? 78 : 74);
+    expect([notes[0]?.from, notes.at(-2)?.to, notes.at(-1)?.from]).toEqual([0, 2, 2]);
+  });
+
   test('ends a note before the same one begins again on its string', () => {
     const notes = heard(midiFile(solvedScene('1/4 A5 [I] A5 [I] A5 [I]')));
     expect(notes.map(({ from, to }) => [from, to])).toEqual([

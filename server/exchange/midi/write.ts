@@ -6,6 +6,7 @@ import { asPlayed } from '../../scene/sound/as-played';
 import { barStarts, type ClockPoint, clockPoints } from '../../scene/sound/clock';
 import { stressOf } from '../../scene/sound/marks';
 import { sceneMeter, timelineOf } from '../../scene/sound/timeline';
+import { raised } from '../../scene/sound/tone';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
 const QUARTER = 10_080;
@@ -40,7 +41,7 @@ export function midiFile(written: ScenePassage): Uint8Array {
   ];
   const { soundings } = timelineOf(passage);
   const programs = new Map<number, number>();
-  for (const { event, note, at, seconds } of soundings) {
+  for (const { event, note, at, seconds, above } of soundings) {
     const scene = passage.events[event];
     const sound = scene?.notes[note];
     if (!scene || !sound) continue;
@@ -48,7 +49,7 @@ export function midiFile(written: ScenePassage): Uint8Array {
     const program = scene.plucked ? PLUCKED : usual;
     if (program !== (programs.get(sound.stringIndex) ?? usual)) strings.push(programOn(sound.stringIndex, program, ticks(at)));
     programs.set(sound.stringIndex, program);
-    strings.push(...sounded(sound, velocityOf(scene), ticks(at), ticks(at + seconds)));
+    strings.push(...sounded(raised(sound, above), velocityOf(scene), ticks(at), ticks(at + seconds)));
   }
   const end = ticks(Number.POSITIVE_INFINITY);
   return fileOf([inOrder(conductor, end), inOrder(strings, end)]);

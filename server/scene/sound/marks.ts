@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { tremoloValue } from '../../music/tremolo';
 import type { SceneEvent } from '../../protocol/scene';
+import { type Turn, turnsOf } from './ornaments';
 
 /** How much of its written time a note sounds. Common practice, no source; plucked strings ring on. */
 const SHARE: Readonly<Record<string, number>> = { staccato: 0.5, spiccato: 0.45, staccatissimo: 0.3 };
@@ -9,12 +10,14 @@ const STROKE = 0.085;
 /** Strokes beyond this are heard as no more. */
 const MOST_STROKES = 400;
 
-/** When the strokes of a note begin and how long each sounds, in seconds from its onset; one for most notes. */
-export function soundedStrokes(event: SceneEvent, seconds: number): readonly { readonly at: number; readonly seconds: number }[] {
+/** When the strokes or turns of a note begin and how long each sounds, in seconds from its onset; one for most notes. */
+export function soundedStrokes(event: SceneEvent, seconds: number): readonly Turn[] {
   const marks = event.marks ?? [];
   const share = Math.min(1, ...marks.map(({ word }) => SHARE[word] ?? 1));
   const tremolo = marks.find(({ word }) => word === 'tremolo');
-  if (!tremolo || seconds <= 0) return [{ at: 0, seconds: seconds * share }];
+  const turns = turnsOf(event, seconds);
+  if (turns) return turns;
+  if (!tremolo || seconds <= 0) return [{ at: 0, seconds: seconds * share, above: 0 }];
   const duration = new Fraction(event.duration);
   const count = tremolo.strokes
     ? Math.round(duration.div(tremoloValue(duration, tremolo.strokes)).valueOf())
@@ -23,6 +26,7 @@ export function soundedStrokes(event: SceneEvent, seconds: number): readonly { r
   return Array.from({ length: strokes }, (_, stroke) => ({
     at: (seconds * stroke) / strokes,
     seconds: (seconds / strokes) * share,
+    above: 0,
   }));
 }
 

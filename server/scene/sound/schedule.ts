@@ -16,7 +16,15 @@ export interface PlayOrder {
 
 /** What happens next and when, in seconds from the start of playing, in order of time. */
 export type Cue =
-  | { readonly kind: 'note'; readonly at: number; readonly event: number; readonly note: number; readonly seconds: number }
+  | {
+      readonly kind: 'note';
+      readonly at: number;
+      readonly event: number;
+      readonly note: number;
+      readonly seconds: number;
+      /** Semitones above the note. */
+      readonly above: number;
+    }
   | { readonly kind: 'click'; readonly at: number; readonly strong: boolean }
   /** The music is now at this event: the views follow. */
   | { readonly kind: 'reach'; readonly at: number; readonly event: number }
@@ -50,6 +58,7 @@ export function* schedule(passage: ScenePassage, order: PlayOrder): Generator<Cu
             at: at(sounding.at),
             event: sounding.event,
             note: sounding.note,
+            above: sounding.above,
             seconds: Math.min(sounding.seconds, end - sounding.at) / order.speed,
           }),
         ),

@@ -11,6 +11,8 @@ export interface Sounding {
   readonly note: number;
   readonly at: number;
   readonly seconds: number;
+  /** Semitones above the note, where an ornament goes to its neighbours. */
+  readonly above: number;
 }
 
 /** One beat of the click track. */
@@ -39,11 +41,12 @@ export function timelineOf(passage: ScenePassage): Timeline {
     event.notes.flatMap((note, index) =>
       note.held
         ? []
-        : soundedStrokes(event, heldSeconds(passage, event.index, note.sounding)).map(({ at, seconds }) => ({
+        : soundedStrokes(event, heldSeconds(passage, event.index, note.sounding)).map(({ at, seconds, above }) => ({
             event: event.index,
             note: index,
             at: event.onset + at,
             seconds,
+            above,
           })),
     ),
   );

@@ -70,6 +70,12 @@ function ringing(sound: Float32Array, seconds: number, sampleRate: number): Floa
   return out.map((value, i) => value * Math.exp(-i / (RINGS * sampleRate)));
 }
 
+/** The same note so many semitones higher, stopped so much nearer the bridge. */
+export function raised(note: SceneNote, above: number): SceneNote {
+  const by = 2 ** (above / 12);
+  return above === 0 ? note : { ...note, hz: note.hz * by, length: note.length / by };
+}
+
 /** Goes on with the steady part, each take a whole number of periods later than the last so that they fade in step. */
 function goneOn(sound: Float32Array, seconds: number, sampleRate: number, hz: number): Float32Array {
   const out = new Float32Array(Math.floor(seconds * sampleRate));
