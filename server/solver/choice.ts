@@ -84,12 +84,14 @@ export function tellChoice(layout: Layout, state: number, { length, time, around
   }
   tell(FIRST.ahead + bucket(around.ahead[place]!, COUNTS));
   tell(FIRST.behind + bucket(around.behind[place]!, COUNTS));
+  const there = string * layout.places.length + place;
+  tell(FIRST.stringAhead + (stopped ? 1 + bucket(around.stringAhead[there]!, RUNS) : 0));
+  tell(FIRST.stringBehind + (stopped ? 1 + bucket(around.stringBehind[there]!, RUNS) : 0));
   const base = layout.openSteps[string]! + (layout.scaled ? place : 0);
   for (let g = 0; g < GROUPS.length; g++) {
     const group = around.groups[g];
     if (!group || !layout.scaled) continue;
-    const lies = finger > 0 && group.low >= base && group.high <= base + 3;
-    tell(LYING[g]! + (lies ? (group.low === base ? 2 : 1) : 0));
+    tell(LYING[g]! + (stopped ? lying(group.low - base, group.high - base, layout.openSteps[string]! - base) : 0));
   }
   if (around.pedal !== undefined) tell(FIRST.pedal + (finger === 0 ? 1 : 0));
   if (around.besidePedal !== undefined) tell(FIRST.besidePedal + beside(finger, string - around.besidePedal));
@@ -102,6 +104,9 @@ const REGISTERS = [NECK_END, THUMB_PLACE - 1] as const;
 /** The register where the thumb is at home. */
 const AT_HOME = 2;
 const COUNTS = [1, 2, 4, 8] as const;
+const RUNS = [1, 2, 3, 5, 8] as const;
+/** Steps of the scale that four fingers lie apart. */
+const FRAME = 3;
 const LYING = [FIRST.lyingNext, FIRST.lyingAround, FIRST.lyingBeat] as const;
 
 function spansHand({ fingers }: Shape): boolean {
@@ -120,6 +125,14 @@ function inOctaveFrame({ ways }: Shape, { from, to }: Surroundings): boolean {
 }
 
 const OCTAVE = 12;
+
+/** Index in `FAMILIES.lyingNext` of notes from `low` to `high` on a string whose open note is `open`: steps of the scale from the hand's first finger. */
+function lying(low: number, high: number, open: number): number {
+  if (low < open) return 3;
+  if (low < 0) return high > FRAME ? 6 : 4;
+  if (high > FRAME) return 5;
+  return low === 0 ? 2 : 1;
+}
 
 /** Strings below the pedal's (positive) to a choice of `besidePedal`. */
 function beside(finger: number, below: number): number {

@@ -23,7 +23,16 @@ const PACES = ['fast', 'quick', 'moderate', 'slow'] as const;
 const HEIGHTS = ['low', '3rd-4th position', '5th-7th position', 'higher'] as const;
 const TIMES = ['under 0.13 s', 'under 0.25 s', 'under 0.5 s', 'under 1 s', 'longer'] as const;
 const COUNTS = ['none', '1', '2-3', '4-7', '8'] as const;
-const LYING = ['otherwise', 'yes', 'with the first finger on the lowest'] as const;
+const RUNS = ['open', 'none', '1', '2', '3-4', '5-7', '8'] as const;
+const LYING = [
+  'open',
+  'all under the hand',
+  'all, the first finger on the lowest',
+  'some below the string',
+  'some below the hand',
+  'some above the hand',
+  'some below and some above',
+] as const;
 const INTERVALS = ['otherwise', 'unison', 'semitone', 'tone', 'minor third', 'major third', 'more'] as const;
 const each = (one: readonly string[], two: readonly string[]): string[] => one.flatMap((a) => two.map((b) => `${a}, ${b}`));
 
@@ -82,9 +91,11 @@ export const FAMILIES = {
   ]),
   ahead: family('ahead', 'how many of the next notes lie under the hand', COUNTS),
   behind: family('ahead', 'how many of the notes before lie under the hand', COUNTS),
-  lyingNext: family('ahead', 'the next three notes lie on this string under the hand', LYING),
-  lyingAround: family('ahead', 'the four notes before and after lie on this string under the hand', LYING),
-  lyingBeat: family('ahead', 'the notes of the beat lie on this string under the hand', LYING),
+  stringAhead: family('ahead', 'how many of the next notes lie on this string under the hand', RUNS),
+  stringBehind: family('ahead', 'how many of the notes before lie on this string under the hand', RUNS),
+  lyingNext: family('ahead', 'where the next three notes lie, seen from this string and hand', LYING),
+  lyingAround: family('ahead', 'where the four notes before and after lie, seen from this string and hand', LYING),
+  lyingBeat: family('ahead', 'where the notes of the beat lie, seen from this string and hand', LYING),
   pedal: family('pedal', 'the repeated note of a bariolage', ['stopped', 'open']),
   besidePedal: family('pedal', 'the moving note of a bariolage', [
     'two strings below',

@@ -26,11 +26,14 @@ export interface Surroundings {
   /** Among the three notes on either side, where there are any that differ. */
   readonly highest: boolean;
   readonly lowest: boolean;
-  /** Groups of notes around it that could lie under the hand on one string: lowest and highest, as steps of the scale. */
+  /** Groups of notes around it, of more than one pitch: lowest and highest, as steps of the scale. */
   readonly groups: readonly (Group | undefined)[];
   /** For every hand place, how many of the next notes, and of those before, lie under the hand there (at most 8). */
   readonly ahead: Uint8Array;
   readonly behind: Uint8Array;
+  /** The same for every hand place of every string, string by string: how many lie on that string. */
+  readonly stringAhead: Uint8Array;
+  readonly stringBehind: Uint8Array;
   /** An open string that comes back every second or fourth note: 0 for I; this event's own, and a neighbour's. */
   readonly pedal: number | undefined;
   readonly besidePedal: number | undefined;
@@ -60,8 +63,6 @@ export const GROUPS = ['next', 'around', 'beat'] as const;
 const BREAK = 0.3;
 /** Mean lengths of notes that part fast passages from slow ones, s. */
 const PACES = [0.17, 0.26, 0.45] as const;
-/** Notes this far from the lowest can lie under the hand on one string, semitones: a tritone. Common practice, no source. */
-const UNDER_HAND = 6;
 
 /** Notes of one beat that are looked at on either side. */
 const BEAT_MOST = 12;
@@ -69,6 +70,7 @@ const BEAT_MOST = 12;
 /** Nothing before and nothing after: an event looked at by itself. */
 export function alone(notes: readonly NoteSpec[], instrument: Instrument): Surroundings {
   const seen = new Uint8Array(handPlaces(instrument).length);
+  const onStrings = new Uint8Array(seen.length * instrument.strings.length);
   const pitch = highestOf(notes);
   return {
     key: '',
@@ -81,6 +83,8 @@ export function alone(notes: readonly NoteSpec[], instrument: Instrument): Surro
     groups: GROUPS.map(() => undefined),
     ahead: seen,
     behind: seen,
+    stringAhead: onStrings,
+    stringBehind: onStrings,
     pedal: undefined,
     besidePedal: undefined,
     recurs: false,
@@ -107,6 +111,8 @@ export function surroundingsOf(passage: Pick<Passage, 'events' | 'setup' | 'key'
   const [low, high] = range(view, -3, 3);
   const ownPedal = pedal(view, 0);
   const { rises, falls } = onward(view, own);
+  const next = underHand(view, fifths, 1);
+  const before = underHand(view, fifths, -1);
   const made: Omit<Surroundings, 'key'> = {
     fifths,
     beat,
@@ -115,8 +121,10 @@ export function surroundingsOf(passage: Pick<Passage, 'events' | 'setup' | 'key'
     highest: high === own && low < high,
     lowest: low === own && low < high,
     groups: [group(view, 0, 3, fifths), group(view, -4, 4, fifths), group(view, ...beatGroup(view), fifths)],
-    ahead: underHand(view, fifths, 1),
-    behind: underHand(view, fifths, -1),
+    ahead: next.hand,
+    behind: before.hand,
+    stringAhead: next.string,
+    stringBehind: before.string,
     pedal: ownPedal,
     besidePedal: ownPedal === undefined ? (pedal(view, 1) ?? pedal(view, -1)) : undefined,
     recurs: recurs(view),
@@ -160,7 +168,7 @@ function range(view: View, first: number, last: number): readonly [number, numbe
 
 function group(view: View, first: number, last: number, fifths: number): Group | undefined {
   const [low, high] = range(view, first, last);
-  return high > low && high - low <= UNDER_HAND ? { low: nearestStep(low, fifths), high: nearestStep(high, fifths) } : undefined;
+  return high > low ? { low: nearestStep(low, fifths), high: nearestStep(high, fifths) } : undefined;
 }
 
 /** Offsets of the first and the last note on the same beat. */
@@ -224,8 +232,10 @@ function keyOf(made: Omit<Surroundings, 'key'>): string {
     falls,
     returns,
     returning,
+    stringAhead,
+    stringBehind,
   } = made;
   const flags = Number(highest) + 2 * Number(lowest) + 4 * Number(returns) + 8 * Number(returning) + 16 * Number(recurs);
   const lying = groups.map((group) => (group ? `${group.low}-${group.high}` : '')).join(' ');
-  return `${fifths} ${beat} ${from} ${to} ${flags} ${lying} ${String.fromCharCode(...ahead, ...behind)} ${pedal} ${besidePedal} ${pace} ${height} ${rises} ${falls}`;
+  return `${fifths} ${beat} ${from} ${to} ${flags} ${lying} ${String.fromCharCode(...ahead, ...behind, ...stringAhead, ...stringBehind)} ${pedal} ${besidePedal} ${pace} ${height} ${rises} ${falls}`;
 }
