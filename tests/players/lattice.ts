@@ -30,7 +30,7 @@ interface Column {
 }
 
 /** How sharply players tell costs apart, per nat. Assumption: it sets the unit in which habits are weighed against chances of landing. */
-export const SHARPNESS = 6;
+export const SHARPNESS = 7;
 
 /** Lists of habits, each once. */
 export class Lists {

@@ -5,7 +5,7 @@ import { passageOf } from './solved';
 const SIZE = { width: 600, height: 120 };
 
 describe('the path of the hand', () => {
-  const passage = passageOf('meter: 4/4\n1/4 G3 A4 E5 B5 | D6o E5<>A5 A5+F#5 C2 |');
+  const passage = passageOf('meter: 4/4\n1/4 G3 A4[II] E5 B5 | D6o E5<>A5 A5+F#5 C2 |');
 
   test('has every event at its time, from left to right', () => {
     const { xs } = drawPath(passage, SIZE);

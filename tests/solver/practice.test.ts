@@ -7,6 +7,7 @@ import { EFFORT } from '../../server/solver/effort';
 import type { Solution } from '../../server/solver/solution';
 import { createSolver } from '../../server/solver/solve';
 import { waysOf } from '../../server/solver/ways';
+import { reading } from '../support/reading';
 import { event, line, note, passage, setup } from './build';
 
 const solve = (text: string, options: Parameters<typeof line>[1] = {}, made = setup()) =>
@@ -55,8 +56,8 @@ describe('common practice, no source — fingerings a player would choose', () =
   });
 
   it('plays a scale in first position with open strings, and leaves it only where the top string runs out', () => {
-    const solution = solve('G3 A3 B3 C4 D4 E4 F#4 G4 A4 B4 C5 D5 E5 F#5 G5 A5 B5');
-    expect(said(solution).join(', ')).toBe(
+    const scale = 'tempo: 1/4 = 96\nkey: G major\n1/8 G3 A3 B3 C4 D4 E4 F#4 G4 A4 B4 C5 D5 E5 F#5 G5 A5 B5';
+    expect(said(reading(scale).solutions[0]!).join(', ')).toBe(
       'IV 0, IV A3 1, IV B3 2, IV C4 3, III 0, III E4 1, III F#4 2, III G4 3, II 0, II B4 1, II C5 2, II D5 3, I 0, I F#5 1, I G5 2, I A5 3, I B5 4',
     );
   });
