@@ -19,6 +19,8 @@ describe('the grammar itself', () => {
       '@',
       '1/4',
       '1/0',
+      '2+2',
+      'together',
       '3',
       'II',
       'at',
