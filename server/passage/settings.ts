@@ -146,7 +146,15 @@ function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassagePr
   };
 }
 
+/** Takes a setting away, and its line with it unless a comment stands there. */
 function removedLine(line: number, tree: Tree): Fix {
+  const { start, node } = tree.lines[line] ?? { start: 0 };
+  if (node?.comment) {
+    return {
+      title: 'Remove this setting, keep its comment',
+      edits: [{ span: { start, end: start + node.comment.start }, text: '' }],
+    };
+  }
   return { title: 'Remove this line', edits: [{ span: wholeLine(line, tree), text: '' }] };
 }
 

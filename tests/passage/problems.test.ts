@@ -26,6 +26,12 @@ describe('a setting in the wrong place', () => {
     ['at the end of the file', 'passage: Pier\nD5\n^hand^: small', 'setting-place', 'passage: Pier\nhand: small\nD5'],
     ['meter inside a bar', 'meter: 4/4\n1/4 D5 E5\n^meter^: 3/4\nF5 |', 'meter-inside-bar'],
     ['twice', '^tempo^: 1/4 = 60\ntempo: 1/4 = 70\nD5', 'setting-twice', 'tempo: 1/4 = 70\nD5'],
+    [
+      'twice, with a comment',
+      '^tempo^: 1/4 = 60 // slower\ntempo: 1/4 = 70\nD5',
+      'setting-twice',
+      '// slower\ntempo: 1/4 = 70\nD5',
+    ],
   ]);
 });
 
