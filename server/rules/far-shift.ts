@@ -1,5 +1,6 @@
 import { mmWords } from '../scene/words';
 import { type Step, stepAt } from '../solver/read';
+import type { Alternative } from '../solver/solution';
 import type { EventRule } from './rule';
 import { playInPassage, spotOf } from './spot';
 
@@ -19,12 +20,16 @@ const rule: EventRule = {
     if (!solved.terms.shift) return undefined;
     const step = stepAt(solution, event);
     if (!step || !isTooFar(step)) return undefined;
-    const before = solution.events[event - 1]!.fingering.hand;
     const after = solution.events[event + 1]?.fingering.hand;
     const leaving = stepAt(solution, event + 1);
-    /** Near enough to what comes before, and no further from what comes after than the hand has time for. */
-    const near = ({ mm }: { readonly mm: number }) =>
-      !isTooFar({ ...step, distance: Math.abs(mm - before.mm) }) &&
+    /** Near enough to where the hand then comes from, and no further from what comes after than it has time for. */
+    const near = ({
+      fingering: {
+        hand: { mm },
+      },
+      from = mm,
+    }: Alternative) =>
+      !isTooFar({ ...step, distance: Math.abs(mm - from) }) &&
       (!after || !leaving || isTooFar(leaving) || !isTooFar({ ...leaving, distance: Math.abs(after.mm - mm) }));
     return [
       {
@@ -32,7 +37,7 @@ const rule: EventRule = {
         message:
           `The hand must move ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to get here, too far to arrive safely. ` +
           'Slow down, make time with an open string, a rest or a shorter note before it, or play it nearer the hand.',
-        fixes: () => playInPassage(subject, event, ({ hand }) => near(hand)),
+        fixes: () => playInPassage(subject, event, near),
       },
     ];
   },

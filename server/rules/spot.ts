@@ -3,7 +3,7 @@ import type { Hint, Span } from '../../grammar/tree';
 import { wayLabel } from '../scene/scene';
 import { alternatives } from '../solver/alternatives';
 import { otherwise } from '../solver/otherwise';
-import type { Fingering } from '../solver/solution';
+import type { Alternative, Fingering } from '../solver/solution';
 import { pinEdits } from './pinning';
 import type { RatedFix, Subject } from './rule';
 
@@ -60,10 +60,15 @@ export function playAsOneOf(subject: Subject, event: number, wish: (one: Fingeri
 }
 
 /** The same where the wish is of the hand's place, which only the whole passage tells. */
-export function playInPassage(subject: Subject, event: number, wish: (one: Fingering) => boolean, most = 2): readonly RatedFix[] {
+export function playInPassage(
+  subject: Subject,
+  event: number,
+  wish: (one: Alternative) => boolean,
+  most = 2,
+): readonly RatedFix[] {
   if (subject.passage.events[event]!.source.definition) return [];
-  const found = alternativesThat(subject, event, wish);
-  return found.slice(0, most).flatMap((fingering) => playAs(subject, event, fingering));
+  const found = alternatives(subject.solution, event).filter(wish);
+  return found.slice(0, most).flatMap(({ fingering }) => playAs(subject, event, fingering));
 }
 
 function alternativesThat({ solution }: Subject, event: number, wish: (one: Fingering) => boolean): readonly Fingering[] {

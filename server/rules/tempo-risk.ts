@@ -40,7 +40,7 @@ const rule: EventRule = {
         span: spotOf(subject, event),
         message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}; or choose a fingering that lies nearer or speaks more easily.`,
         fixes: () =>
-          playInPassage(subject, event, ({ ways, hand }) => {
+          playInPassage(subject, event, ({ fingering: { ways, hand } }) => {
             const distance = from === undefined ? 0 : Math.abs(hand.mm - from);
             return chanceOfWays(ways, spec, distance, step.seconds, passage.setup) >= CLEARLY;
           }),

@@ -34,5 +34,17 @@ export function alternatives(solution: Solution, event: number, within = Number.
   }
   return shapes
     .sort((a, b) => through[a]! - through[b]! || a - b)
-    .map((shape) => ({ fingering: fingeringOf(states, by[shape]!), extraCost: toNats(through[shape]! - best) }));
+    .map((shape) => ({
+      fingering: fingeringOf(states, by[shape]!),
+      extraCost: toNats(through[shape]! - best),
+      from: comesFrom(solution, event, by[shape]!),
+    }));
+}
+
+function comesFrom({ work }: Solution, event: number, state: number): number | undefined {
+  const { columns } = work.lattice;
+  const column = columns[event]!;
+  if (column.fresh) return undefined;
+  const { places, place } = columns[event - 1]!.states;
+  return places[place[column.came[state]!]!]!;
 }

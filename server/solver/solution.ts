@@ -50,6 +50,8 @@ export interface Fingering {
 export interface Alternative {
   readonly fingering: Fingering;
   readonly extraCost: number;
+  /** Where the hand comes from on the cheapest path through it, mm; undefined where nothing comes before. */
+  readonly from?: number | undefined;
 }
 
 /** Why a passage has no fingering: the event, the rule, and what would free it. */
