@@ -10,7 +10,7 @@ export const NOT_YET: ReadonlySet<string> = new Set([
   'thirds in B flat',
   'far quarter of the A string by a slide',
   'half position, leading notes on two strings',
-  'half position on the A string',
+  'sequence coming down',
   'viola: G3 F#4 C5 B4 C5 F#4 C5 F#4',
   'viola: C3 A3 F4 C4 F4 A3 and on to B3 F4 D4',
   'viola: A3 A4 B3 B4 C4 C5',

@@ -4,7 +4,7 @@ import { type Lists, SHARPNESS } from './lattice';
 import { least, type Objective } from './lbfgs';
 
 /** How far a weight may stray from where it starts, as the L2 penalty (half the square times this, in units of the score). Chosen on whole works left out. */
-export const HOLD = 10;
+export const HOLD = 11;
 
 /** How often the hand's place is expected anew, and iterations of the fit in between. */
 const ROUNDS = 2;
