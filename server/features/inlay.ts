@@ -1,5 +1,5 @@
 import { lineAt } from '../../grammar/at';
-import type { Edit, Span } from '../../grammar/tree';
+import type { Edit, Line, Span } from '../../grammar/tree';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
@@ -12,7 +12,7 @@ import type { Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
 import { firstFrom } from './locate';
 import type { SolvedReading } from './reading';
-import { referenceNotes } from './reference-notes';
+import { referenceNote } from './reference-notes';
 
 /** A few signs shown in the text without being in it. */
 export interface Inlay {
@@ -30,39 +30,57 @@ export function inlays(reading: SolvedReading, range: Span, settings: Settings):
   for (const [index, passage] of reading.resolved.passages.entries()) {
     const solution = reading.solutions[index];
     if (!solution) continue;
-    const references = settings.referenceNotes ? referenceNotes(solution) : undefined;
-    for (const [line, events] of eventsByLine(reading, passage, range)) {
-      const marks = settings.fingeringHints === 'off' ? undefined : marksOn(solution, events, settings.fingeringHints);
-      for (const event of events) {
-        const { source } = passage.events[event] as PassageEvent;
-        const marked = marks?.get(event);
-        if (marked) found.push(...fingerings(line, solution, event, marked, settings.fingeringHints === 'all'));
-        const reference = references?.get(event);
-        const first = source.notes[0];
-        if (reference && first) found.push({ at: line + first.form.end, ...reference });
+    for (const [line, events] of eventsByLine(reading, passage, range))
+      for (const { at, edit, ...said } of lineInlays(line, solution, events, settings)) {
+        const span = edit && { start: line.start + edit.span.start, end: line.start + edit.span.end };
+        found.push({ at: line.start + at, ...said, ...(span && { edit: { span, text: edit.text } }) });
       }
-    }
   }
   return found.filter(({ at }) => range.start <= at && at <= range.end);
 }
 
 /**
- * The events written on each line that meets the range, by where the line starts. Each line is marked by itself, like a line of
- * music, so that an edit leaves the hints of all other lines where they are.
+ * The events written on each line that meets the range. Each line is marked by itself, like a line of music, so that an edit leaves
+ * the hints of all other lines where they are.
  */
-function eventsByLine({ tree }: SolvedReading, { events }: Passage, range: Span): ReadonlyMap<number, readonly number[]> {
-  const lines = new Map<number, number[]>();
+function eventsByLine({ tree }: SolvedReading, { events }: Passage, range: Span): ReadonlyMap<Line, readonly number[]> {
+  const lines = new Map<Line, number[]>();
   for (let event = firstFrom(events, lineAt(tree, range.start)); event < events.length; event++) {
     const { source } = events[event]!;
     const line = tree.lines[source.line];
     if (!line || line.start > range.end) break;
     // A motif's notes all stand at its use; a row of fingerings there would tell nothing.
     if (source.definition) continue;
-    const known = lines.get(line.start);
+    const known = lines.get(line);
     if (known) known.push(event);
-    else lines.set(line.start, [event]);
+    else lines.set(line, [event]);
   }
   return lines;
+}
+
+/** What a line showed last, and what of it that went by. An edit leaves most lines, and how they are fingered, the same objects. */
+const shown = new WeakMap<Line['node'], { readonly by: readonly unknown[]; readonly inlays: readonly Inlay[] }>();
+
+/** What stands on one line; offsets count from its start. */
+function lineInlays(line: Line, solution: Solution, events: readonly number[], settings: Settings): readonly Inlay[] {
+  const { passage } = solution;
+  const { fingeringHints, referenceNotes } = settings;
+  const notes = events.flatMap((event) => [passage.events[event]!.spec, solution.events[event]]);
+  const by = [passage.setup, fingeringHints, referenceNotes, ...notes];
+  const known = shown.get(line.node);
+  if (known?.by.length === by.length && known.by.every((one, index) => one === by[index])) return known.inlays;
+  const marks = fingeringHints === 'off' ? undefined : marksOn(solution, events, fingeringHints);
+  const found = events.flatMap((event): Inlay[] => {
+    const marked = marks?.get(event);
+    const first = passage.events[event]!.source.notes[0];
+    const reference = referenceNotes && first && referenceNote(event, solution);
+    return [
+      ...(marked ? fingerings(solution, event, marked, fingeringHints === 'all') : []),
+      ...(reference ? [{ at: first.form.end, ...reference }] : []),
+    ];
+  });
+  shown.set(line.node, { by, inlays: found });
+  return found;
 }
 
 function marksOn(
@@ -80,7 +98,7 @@ function marksOn(
   return new Map([...marks].map(([{ event }, told]) => [event, told]));
 }
 
-function fingerings(line: number, { passage, events }: Solution, event: number, marks: Marks, all: boolean): readonly Inlay[] {
+function fingerings({ passage, events }: Solution, event: number, marks: Marks, all: boolean): readonly Inlay[] {
   const { source, spec } = passage.events[event] as PassageEvent;
   const solved = events[event] as SolvedEvent;
   return source.notes.flatMap((place, note) => {
@@ -91,10 +109,10 @@ function fingerings(line: number, { passage, events }: Solution, event: number, 
     const label = hintShown(way, asked, { string: all || marks.strings !== undefined, fingers: marks.fingers.length > 0 });
     if (label === '') return [];
     const barred = solved.fingering.barred ? ', one finger over both strings' : '';
-    const end = line + place.span.end;
+    const { end } = place.span;
     return [
       {
-        at: line + place.form.end,
+        at: place.form.end,
         label,
         tooltip: `${wayLabel(way)}${barred}, sounds ${printedPitch(pitchName(way.sounding))}. Double-click to write it into the text.`,
         edit: { span: { start: end, end }, text: ` [${label}]` },

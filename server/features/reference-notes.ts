@@ -2,7 +2,6 @@ import { pitchName } from '../music/pitch';
 import { centsWords, mmWords, printedPitch } from '../scene/words';
 import { referenceHarmonic } from '../solver/reference';
 import type { Solution } from '../solver/solution';
-import type { Way } from '../solver/way';
 
 /** What is shown at a stopped note that a natural harmonic of the same pitch, or its octave, can check. */
 export interface Reference {
@@ -10,21 +9,10 @@ export interface Reference {
   readonly tooltip: string;
 }
 
-/**
- * The stopped notes of a passage that have a natural harmonic at the same pitch: points where a player can check
- * the hand against the string itself. By event index.
- */
-export function referenceNotes(solution: Solution): ReadonlyMap<number, Reference> {
-  const found = new Map<number, Reference>();
-  solution.events.forEach((solved, event) => {
-    const way = solved?.fingering.ways.find(({ kind }) => kind === 'stopped');
-    const reference = way && referenceFor(way, solution);
-    if (reference) found.set(event, reference);
-  });
-  return found;
-}
-
-function referenceFor(way: Way, { passage }: Solution): Reference | undefined {
+/** What checks an event of a passage, where it has a stopped note at the pitch of a natural harmonic: there a player can check the hand against the string itself. */
+export function referenceNote(event: number, { passage, events }: Solution): Reference | undefined {
+  const way = events[event]?.fingering.ways.find(({ kind }) => kind === 'stopped');
+  if (!way) return undefined;
   const best = referenceHarmonic(way, passage.setup);
   if (!best) return undefined;
   const apart = centsWords(best.cents);

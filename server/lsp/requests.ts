@@ -54,6 +54,7 @@ import {
   type SceneReply,
 } from '../protocol/messages';
 import { atOnce, type DocumentRequest, fromFingering, fromOtherWays, fromText } from './request';
+import { tokenNumbers } from './sent-tokens';
 import * as to from './to-protocol';
 
 /** Every question about a document that the server answers, beside that for its problems. */
@@ -86,13 +87,13 @@ export const REQUESTS: readonly DocumentRequest[] = [
     return help ? to.signatureHelp(help) : null;
   }),
   fromText(SemanticTokensRequest.type, (_, { tree }, places, { tokens }) =>
-    tokens.whole(places.uri, to.tokens(semanticTokens(tree), places)),
+    tokens.whole(places.uri, to.tokenRows(semanticTokens(tree), places)),
   ),
   fromText(SemanticTokensDeltaRequest.type, ({ previousResultId }, { tree }, places, { tokens }) =>
-    tokens.change(places.uri, to.tokens(semanticTokens(tree), places), previousResultId),
+    tokens.change(places.uri, to.tokenRows(semanticTokens(tree), places), previousResultId),
   ),
   fromText(SemanticTokensRangeRequest.type, ({ range }, { tree }, places) => ({
-    data: to.tokens(semanticTokens(tree, places.span(range)), places),
+    data: tokenNumbers(to.tokenRows(semanticTokens(tree, places.span(range)), places)),
   })),
   fromText(DocumentSymbolRequest.type, (_, known, places, client) => to.symbols(outline(known), places, client)),
   fromText(FoldingRangeRequest.type, (_, { tree }, places) => folds(tree).map((fold) => to.fold(fold, tree, places))),

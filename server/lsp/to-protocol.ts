@@ -38,6 +38,7 @@ import { COMMANDS, type PinReply } from '../protocol/messages';
 import type { Places } from './places';
 import { toDiagnostic } from './problems';
 import type { Client } from './request';
+import type { TokenRow } from './sent-tokens';
 
 export function hover({ span, markdown }: feature.Hover, places: Places, { abilities }: Client): Hover {
   const formats = abilities.textDocument?.hover?.contentFormat ?? [];
@@ -169,17 +170,15 @@ export function signatureHelp({ label, documentation, parts, active }: HintHelp)
 }
 
 /** Five numbers for each token: lines and characters from the one before, length, type, modifiers. */
-export function tokens(found: Iterable<LineTokens>, places: Places): number[] {
-  const data: number[] = [];
+export function tokenRows(found: Iterable<LineTokens>, places: Places): readonly TokenRow[] {
+  const rows: TokenRow[] = [];
   let before = 0;
   for (const { line, tokens } of found) {
-    const at = data.length;
-    for (const one of numbersOf(tokens)) data.push(one);
     const now = places.place(line.start).line;
-    data[at]! += now - before;
+    rows.push({ down: now - before, numbers: numbersOf(tokens) });
     before = now;
   }
-  return data;
+  return rows;
 }
 
 /** The tokens of a line that an edit leaves alone are the same object, and so are their numbers. */

@@ -9,18 +9,22 @@ import { waysOf } from './ways';
 /** Why an event has no fingering, and what would free it. Looks only at the event itself, in a key of so many sharps (flats negative). */
 export function unplayableOf(event: number, { events, setup }: Pick<Passage, 'events' | 'setup'>, fifths: number): Unplayable {
   const { spec } = events[event]!;
-  let found = memory.get(spec);
-  if (found?.setup !== setup || found.fifths !== fifths) {
-    const reason = reasonOf(spec, setup, fifths);
-    found = { setup, fifths, reason, relaxations: relaxationsOf(reason, spec, setup, fifths) };
-    memory.set(spec, found);
+  let known = memory.get(spec);
+  if (known?.setup !== setup) {
+    known = { setup, byKey: new Map() };
+    memory.set(spec, known);
   }
-  const { reason, relaxations } = found;
-  return { event, reason, relaxations };
+  let found = known.byKey.get(fifths);
+  if (!found) {
+    const reason = reasonOf(spec, setup, fifths);
+    found = { reason, relaxations: relaxationsOf(reason, spec, setup, fifths) };
+    known.byKey.set(fifths, found);
+  }
+  return { event, ...found };
 }
 
-/** Equal demands are one object, and every edit asks again about all that can't be played. */
-const memory = new WeakMap<EventSpec, Omit<Unplayable, 'event'> & { readonly setup: Setup; readonly fifths: number }>();
+/** Equal demands are one object, and every edit asks again about all that can't be played: in each key that they are found in. */
+const memory = new WeakMap<EventSpec, { readonly setup: Setup; readonly byKey: Map<number, Omit<Unplayable, 'event'>> }>();
 
 function reasonOf(spec: EventSpec, setup: Setup, fifths: number): UnplayableReason {
   for (const [index, note] of spec.notes.entries()) {

@@ -82,4 +82,15 @@ describe('inlay hints', () => {
   it('shows nothing for a motif, whose notes all stand at its use', () => {
     expect(shown('motif wave = D5 E5\nwave')).toBe('motif wave = D5 E5\nwave');
   });
+
+  it('shows the same after an edit as if the text had been opened so', () => {
+    const before = '1/4 B4 C5 D5\nB4 C5 E5_\nE5 A5';
+    const settings: Settings = { ...DEFAULT_SETTINGS, referenceNotes: true };
+    const all = (one: Snapshot) => inlays(one as ReturnType<typeof reading>, { start: 0, end: one.tree.text.length }, settings);
+    for (const now of [before.replace('D5', 'D5 G5'), before.replace('C5 E5_', 'C5'), `instrument: viola\n${before}`, before]) {
+      const first = reading(before);
+      all(first);
+      expect(all(snapshot(now, 2, settings, first)), now).toEqual(all(reading(now)));
+    }
+  });
 });
