@@ -84,7 +84,11 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     .option('--paper <paper>', 'A4 or Letter', 'A4')
     .option('--title <title>', 'Heading of the sheet')
     .option('--remark <text>', 'A line for the student under the heading; may be repeated', gathered)
-    .option('--diagrams <notes>', 'Small fingerboards for: none, harmonics, or notes by bar and beat, as in 3:2,4:1', 'harmonics')
+    .option(
+      '--diagrams <notes>',
+      'Small fingerboards for: none, harmonics (each node and each kind once), or notes by bar and beat, as in 3:2,4:1',
+      'harmonics',
+    )
     .option('--fingers <which>', 'Which fingerings to print: changes, where the hand does something new, or all', 'changes')
     .option('--force', 'Overwrite an existing file');
   player(sheet);

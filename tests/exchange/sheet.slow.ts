@@ -48,15 +48,32 @@ describe('a sheet', () => {
     expect(sheet.parts[1]?.problems[0]).toMatch(/^Bar 1, beat 4: No string/);
   });
 
-  test('shows a diagram for every harmonic that is fingered differently, once', () => {
-    const [part] = buildSheet([solvedScene('1/4 D6o [III 1] D6o [III 1] A5 D6o [III 2]')], BASE).parts;
-    expect(part?.diagrams.map((d) => d.place)).toEqual(['Bar 1, beat 1', 'Bar 1, beat 4']);
-    expect(part?.diagrams[0]?.words).toBe('D6: III natural 1/4, finger 1');
+  test('shows a diagram for every node of a string and every kind of artificial harmonic, once', () => {
+    const [part] = buildSheet(
+      [solvedScene('1/4 D6o [III 1] D6o [III 2] A5 A6o [II] | E5<>A5 [II] F#5<>B5 [II] G5<>D6 [I fifth] D6o [III 1] |')],
+      BASE,
+    ).parts;
+    expect(part?.diagrams.flat().map((d) => d.place)).toEqual([
+      'Bar 1, beat 1',
+      'Bar 1, beat 4',
+      'Bar 2, beat 1',
+      'Bar 2, beat 3',
+    ]);
+    expect(part?.diagrams[0]?.[0]?.words).toBe('D6: III natural 1/4, finger 1');
+  });
+
+  test('lays diagrams in even rows, each to one scale', () => {
+    const [part] = buildSheet([solvedScene('1/4 G5o [IV] D6o [III] A6o [II] E7o [I] E5<>A5 [II]')], BASE).parts;
+    expect(part?.diagrams.map((row) => row.length)).toEqual([3, 2]);
+    for (const row of part?.diagrams ?? []) {
+      const scales = row.map(({ drawing }) => drawing.width / Number(/viewBox="\S+ \S+ (\S+)/.exec(drawing.svg)?.[1]));
+      for (const scale of scales) expect(scale).toBeCloseTo(scales[0] as number, 1);
+    }
   });
 
   test('or for the notes chosen by bar and beat, and names the ones that no passage has', () => {
     const sheet = buildSheet([study, tide], { ...BASE, diagrams: ['1:3/2', '2:1', '9:1', '1:3'] });
-    expect(sheet.parts.map((p) => p.diagrams.map((d) => d.place))).toEqual([
+    expect(sheet.parts.map((p) => p.diagrams.flat().map((d) => d.place))).toEqual([
       ['Bar 1, beat 1 1/2', 'Bar 2, beat 1', 'Bar 1, beat 3'],
       ['Bar 1, beat 3'],
     ]);
@@ -102,8 +119,27 @@ describe('pages', () => {
     for (const page of pagesOf(buildSheet(passages, { ...BASE, diagrams: 'none' }), ruler)) {
       const kinds = page.map((item) => (item.kind === 'text' ? item.style : 'drawing'));
       for (const [i, kind] of kinds.entries())
-        if (kind === 'heading') expect(kinds.slice(i, i + 3)).toEqual(['heading', 'facts', 'drawing']);
+        if (kind === 'heading')
+          expect(
+            kinds
+              .slice(i, i + 4)
+              .filter((each) => each !== 'caution')
+              .slice(0, 3),
+          ).toEqual(['heading', 'facts', 'drawing']);
     }
+  });
+
+  test('no page begins with diagrams parted from their music without saying whose they are, none with a caution', () => {
+    const passages = [...Array.from({ length: 6 }, (_, i) => solvedScene(STUDY.replace('bars 1-4', `part ${i + 1}`))), long];
+    const pages = pagesOf(buildSheet(passages, { ...BASE, title: 'Studies' }), ruler);
+    for (const page of pages) {
+      const [first] = page;
+      if (first?.kind === 'drawing') expect(first.svg).toContain('class="pw-staff"');
+      else expect(['title', 'heading', 'facts']).toContain(first?.style);
+    }
+    // A study with its diagrams fits a page, so none of them is cut.
+    const headings = pages.map((page) => page.filter((item) => item.kind === 'text' && item.style === 'facts'));
+    expect(headings.flat().some((item) => item.kind === 'text' && /part \d, continued/.test(item.text))).toBe(false);
   });
 
   test('a passage without notes is still a page', () => {
@@ -125,7 +161,7 @@ describe('as a web page', () => {
     expect(html).toContain('<h1>Tides &#38; &#60;lights&#62;</h1>');
     expect(html).toContain('a &#60; b');
     expect(html.match(/class="system"/g)).toHaveLength(sheet.parts.reduce((sum, p) => sum + p.systems.length, 0));
-    expect(html.match(/<figure>/g)).toHaveLength(sheet.parts.reduce((sum, p) => sum + p.diagrams.length, 0));
+    expect(html.match(/<figure>/g)).toHaveLength(sheet.parts.reduce((sum, p) => sum + p.diagrams.flat().length, 0));
     expect(html.match(/class="caution"/g)).toHaveLength(sheet.parts.filter(({ caution }) => caution !== '').length);
     expect(html).toContain('@page{size:A4');
     expect(sheetHtml({ ...sheet, paper: PAPERS.Letter })).toContain('@page{size:letter');

@@ -74,6 +74,52 @@ describe('what is printed', () => {
     for (const number of places(svg, 0xe883)) for (const finger of fingers) expect(number.y).toBeGreaterThan(finger.y + 20);
   });
 
+  // Common practice, no source: one value looks alike in every bar of a line, and dynamics of a line stand at one height.
+  test('quarters are as far apart in a bar that has a half as in one of quarters alone', () => {
+    const { boxes } = staff('meter: 4/4\n1/4 B4 C5 D5 C5 | B4 C5 1/2 D5 |', 1200);
+    const apart = (index: number) => (boxes[index + 1]?.x ?? 0) - (boxes[index]?.x ?? 0);
+    expect(apart(4) / apart(1)).toBeGreaterThan(0.85);
+    expect(apart(4) / apart(1)).toBeLessThan(1.15);
+  });
+
+  test('no last line is left with a lone bar that the lines before could share', () => {
+    const lines = drawSystems(passageOf(`meter: 4/4\n${'1/8 B4 C5 D5 C5 B4 C5 D5 C5 |\n'.repeat(10)}`), { width: 1000 });
+    const notes = lines.map(({ boxes }) => boxes.length);
+    expect(lines.length).toBeGreaterThan(1);
+    expect(notes.at(-1) as number).toBeGreaterThan(Math.max(...notes) / 2);
+  });
+
+  test('dynamics and the hairpin between them stand at one height, however low some notes lie', () => {
+    const { svg } = staff('1/4 pp E5 crescendo D5 G3 A3 f E5');
+    const [soft] = places(svg, 0xe520);
+    const [loud] = places(svg, 0xe522);
+    const [, point = ''] = /pw-hairpin"[^>]* d="M\S+ \S+L\S+ ([\d.]+)L/.exec(svg) ?? [];
+    expect(soft?.y).toBe(loud?.y);
+    expect(Number(point)).toBe((loud?.y ?? 0) - 4);
+  });
+
+  test('what two notes sound as stands one over the other, never beside the next', () => {
+    const { svg } = staff('1/12 D6o+A6o E6o+B6o F#6o+C#7o');
+    const said = [...svg.matchAll(/<text x="([\d.]+)" y="([-\d.]+)"[^>]*>\(([^)]+)\)</g)].map(([, x, y, pitch]) => ({
+      x,
+      y,
+      pitch,
+    }));
+    expect(said.map(({ pitch }) => pitch)).toEqual(['A6', 'D6', 'B6', 'E6', 'C♯7', 'F♯6']);
+    expect(new Set(said.map(({ x }) => x)).size).toBe(3);
+    expect(new Set(said.map(({ y }) => y)).size).toBe(2);
+  });
+
+  test('a position stands over the fingers beside it that it would meet', () => {
+    const { svg } = staff('1/16 B5 [II 3rd] D6 [I 3rd] C6 [5th] E6 C6 [5th]', 300);
+    const fingers = [0xed11, 0xed12, 0xed13, 0xed14].flatMap((code) => places(svg, code));
+    const words = [...svg.matchAll(/<text x="([\d.]+)" y="([-\d.]+)"[^>]*>(\d\w\w pos\.)</g)];
+    expect(words.length).toBeGreaterThan(0);
+    for (const [, x, y, text = ''] of words)
+      for (const finger of fingers.filter((each) => Math.abs(each.x - Number(x)) < (text.length * 5) / 2))
+        expect(finger.y).toBeGreaterThanOrEqual(Number(y));
+  });
+
   test.each(['violin', 'viola', 'cello'])('the clef of the %s lies whole on every line, on paper too', (instrument) => {
     for (const { svg, height } of [
       staff(`instrument: ${instrument}\n1/4 D4`),

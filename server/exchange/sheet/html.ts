@@ -1,5 +1,6 @@
 import { LIGHT } from '../../scene/look';
 import { escaped } from '../../scene/svg';
+import { COLUMNS, type Diagram } from './diagrams';
 import { MARGIN } from './paper';
 import type { Sheet, SheetPart } from './sheet';
 
@@ -30,15 +31,15 @@ function section({ heading, facts, problems, systems, diagrams, caution }: Sheet
   const [first = '', ...others] = systems.map(({ svg }) => `<div class="system">${svg}</div>`);
   // The heading stays with the first line of its music.
   return `<section>
-<div class="opening">${heading ? `<h2>${escaped(heading)}</h2>` : ''}<p class="facts">${escaped(facts)}</p>${first}</div>
+<div class="opening">${heading ? `<h2>${escaped(heading)}</h2>` : ''}<p class="facts">${escaped(facts)}</p>
+${caution ? `<p class="caution">${escaped(caution)}</p>` : ''}${first}</div>
 ${others.join('\n')}
 ${problems.length > 0 ? `<ul class="problems">${problems.map((p) => `<li>${escaped(p)}</li>`).join('')}</ul>` : ''}
-${diagrams.length > 0 ? `<div class="diagrams">${diagrams.map(figure).join('')}</div>` : ''}
-${caution ? `<p class="caution">${escaped(caution)}</p>` : ''}
+${diagrams.map((row) => `<div class="diagrams">${row.map(figure).join('')}</div>`).join('\n')}
 </section>`;
 }
 
-function figure({ drawing, place, words }: SheetPart['diagrams'][number]): string {
+function figure({ drawing, place, words }: Diagram): string {
   return `<figure>${drawing.svg}<figcaption><b>${escaped(place)}</b> ${escaped(words)}</figcaption></figure>`;
 }
 
@@ -48,10 +49,10 @@ function css({ paper }: Sheet): string {
 body{margin:0 auto;padding:${MARGIN}pt;max-width:${paper.width - 2 * MARGIN}pt;background:${LIGHT.paper};color:${LIGHT.ink};font:10pt/1.4 system-ui,"Segoe UI",Helvetica,Arial,sans-serif}
 h1{font-size:18pt;margin:0 0 4pt}h2{font-size:13pt;margin:0}
 p{margin:2pt 0}.facts,footer,figcaption{color:${LIGHT.faint};font-size:8.5pt}
-section{margin-top:16pt}.system{break-inside:avoid;margin-top:10pt}.system svg{display:block;width:100%;height:auto}figure svg{display:block;max-width:100%;height:170pt}
-.opening,.problems,figure{break-inside:avoid}.problems{color:${LIGHT.stop};padding-left:14pt}
-.diagrams{display:grid;grid-template-columns:repeat(4,1fr);gap:12pt;margin-top:10pt}figure{margin:0}
-.caution{margin-top:8pt;padding-left:8pt;border-left:3pt solid ${LIGHT.warn};break-inside:avoid}
+section{margin-top:16pt}.system{break-inside:avoid;margin-top:10pt}.system svg{display:block;width:100%;height:auto}figure svg{display:block;max-width:100%;height:auto}
+.opening,.problems,.diagrams{break-inside:avoid}.problems,.diagrams{break-before:avoid}.problems{color:${LIGHT.stop};padding-left:14pt}
+.diagrams{display:grid;grid-template-columns:repeat(${COLUMNS},1fr);gap:12pt;margin-top:10pt}figure{margin:0}
+.caution{margin-top:8pt;padding-left:8pt;border-left:3pt solid ${LIGHT.warn}}
 footer{margin-top:16pt}
 @media print{body{padding:0;max-width:none}}
 `;

@@ -37,7 +37,8 @@ export interface SheetPart {
   /** Notes that can't be played, each with why. */
   readonly problems: readonly string[];
   readonly systems: readonly StaffDrawing[];
-  readonly diagrams: readonly Diagram[];
+  /** In rows to one scale. */
+  readonly diagrams: readonly (readonly Diagram[])[];
   /** Empty where an earlier part says it already. */
   readonly caution: string;
 }
@@ -62,7 +63,7 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
       facts: factsOf(passage),
       problems: passage.events.flatMap((e) => (e.problem === undefined ? [] : [`Bar ${e.bar}, beat ${e.beat}: ${e.problem}`])),
       systems: drawSystems(passage, { width, ...(choice.marking && { marking: choice.marking }) }),
-      diagrams: chosen[i]?.diagrams ?? [],
+      diagrams: chosen[i]?.rows ?? [],
       caution: cautions.indexOf(cautions[i] ?? '') === i ? (cautions[i] ?? '') : '',
     })),
     footer: `Made with Passagework ${choice.version}`,

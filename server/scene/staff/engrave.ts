@@ -59,11 +59,16 @@ export interface EngravedBar {
 (MetricsDefaults.Tuplet as { fontSize?: number }).fontSize = 21;
 
 /** Least room for a note with its labels, px. */
-const ROOM = 32;
+const ROOM = 28;
 /** The engraver's own minimum is tight; this is what reads well. */
 const EASE = 1.25;
 /** Room before the first and after the last note, px. */
 const PADDING = 24;
+/** A long note is given at most this many times the room of the bar's shortest, and one longer than a quarter this share more for each doubling. */
+const LONGEST = 2;
+const DOUBLED = 0.45;
+/** In the engraver's ticks. */
+const QUARTER = 4096;
 const DIAMOND = { wide: '\ue0de', hollow: '\ue0dd', filled: '\ue0db' } as const;
 /** Where rests hang, whatever the clef: a whole one from the second line from above, all others about the middle one. */
 const REST_KEY: Readonly<Record<Clef, string>> = { treble: 'b/4', alto: 'c/4', tenor: 'a/3', bass: 'd/3' };
@@ -144,8 +149,20 @@ export function engrave(
     voice,
     formatter,
     ...(after && { after }),
-    least: Math.max(tight * EASE, notes.length * ROOM, ROOM) + PADDING,
+    least: Math.max(tight * EASE, roomOf(notes, voice), ROOM) + PADDING,
   };
+}
+
+/** What a bar's notes want, px: the shortest its labels' room, longer ones more, so that one value looks alike in every bar. */
+function roomOf(notes: readonly StaveNote[], voice: Voice): number {
+  if (notes.length === 0) return 0;
+  const ticks = notes.map((note) => note.getTicks().value());
+  const shortest = Math.min(...ticks);
+  const shares = ticks.map((each) => Math.min(LONGEST, voice.softmax(each) / voice.softmax(shortest)));
+  // The engraver leaves a long last note all its room before the bar line, a short one but part of it.
+  const tail = (shares.at(-1) as number) > 1 ? (shares.at(-1) as number) / 2 : 0;
+  const doublings = Math.max(0, Math.log2(shortest / QUARTER));
+  return ROOM * (1 + DOUBLED * doublings) * shares.reduce((sum, each) => sum + each, tail);
 }
 
 /** True of a bar of silence, which has a whole rest in its middle whatever its meter. */

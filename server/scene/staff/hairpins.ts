@@ -6,26 +6,32 @@ import { num, tag } from '../svg';
 const MOUTH = 4.5;
 const FREE = 14;
 
-interface Under {
+interface Column {
   readonly event: SceneEvent;
   readonly x: number;
-  readonly y: number;
+}
+
+/** From where to where a hairpin runs, px. */
+export interface Span {
+  readonly kind: Hairpin;
+  readonly left: number;
+  readonly right: number;
 }
 
 /** The hairpins of one line of music; one that began before it or goes on after it runs to the line's edge, at `end`. */
-export function hairpins(row: readonly Under[], events: readonly SceneEvent[], end: number): readonly string[] {
+export function hairpins(row: readonly Column[], events: readonly SceneEvent[], end: number): readonly Span[] {
   const first = row[0];
   let open = first && hairpinInto(events, first.event.index);
   let from = open ? first : undefined;
-  const found: string[] = [];
-  for (const under of row) {
-    const change = changeAt(events, under.event.index);
+  const found: Span[] = [];
+  for (const column of row) {
+    const change = changeAt(events, column.event.index);
     if (!change) continue;
-    if (open && from && under !== from) found.push(drawn(open, from, under.x - FREE, Math.max(from.y, under.y)));
+    if (open && from && column !== from) found.push(span(open, from, column.x - FREE));
     open = change === 'end' ? undefined : change;
-    from = under;
+    from = column;
   }
-  if (open && from) found.push(drawn(open, from, end - 6, from.y));
+  if (open && from) found.push(span(open, from, end - 6));
   return found;
 }
 
@@ -49,10 +55,14 @@ function hairpinInto(events: readonly SceneEvent[], index: number): Hairpin | un
   return undefined;
 }
 
-function drawn(kind: Hairpin, { event, x, y }: Under, to: number, down: number): string {
-  const middle = Math.max(y, down) - 4;
+function span(kind: Hairpin, { event, x }: Column, to: number): Span {
   const dynamic = event.directions?.includes(kind) ? 10 : 0;
-  const [left, right] = [x - 6 + dynamic, Math.max(to, x + 14)];
+  return { kind, left: x - 6 + dynamic, right: Math.max(to, x + 14) };
+}
+
+/** A hairpin whose dynamics stand on the line `y`. */
+export function drawHairpin({ kind, left, right }: Span, y: number): string {
+  const middle = y - 4;
   const [narrow, wide] = kind === 'crescendo' ? [left, right] : [right, left];
   const d = `M${num(wide)} ${num(middle - MOUTH)}L${num(narrow)} ${num(middle)}L${num(wide)} ${num(middle + MOUTH)}`;
   return tag('path', { ...outlined('ink', 1, 'pw-hairpin'), d });

@@ -26,16 +26,23 @@ function centred(code: number, x: number, bottom: number, em: number): { readonl
   return { markup: sign(code, left, baseline, em), top: baseline + box[1] * size };
 }
 
+/** Labels over a note, and the room they take. */
+export interface Stack {
+  readonly markup: string;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+}
+
+/** Mean width of a letter of a string's name, of a position, of a way of playing, px; half the width of a finger. */
+const LETTER = { string: 5.6, position: 5.2, word: 6.4 } as const;
+const FINGER = 6;
+
 /**
  * What stands over a note, from the note outward: articulations, the harmonic's circle, the fingers (the one that touches over the
- * one that stops), the bow, ornaments and the fermata, string and position where they are new, the way of playing. Returns how high the stack reaches.
+ * one that stops), the bow, ornaments and the fermata, the string where it is new.
  */
-export function stackOver(
-  event: SceneEvent,
-  marks: Marks | undefined,
-  x: number,
-  base: number,
-): { readonly markup: string; readonly top: number } {
+export function stackOver(event: SceneEvent, marks: Marks | undefined, x: number, base: number): Stack {
   const parts: string[] = [];
   let y = base - 4;
   const put = (code: number, em: number, gap: number): void => {
@@ -57,14 +64,34 @@ export function stackOver(
   if (event.bow) put(SIGN[event.bow], EM * 0.85, 4);
   for (const code of signs) if (!isArticulation(code)) put(code, EM * 0.9, 4);
   if (marks?.strings) write(marks.strings, { ...filled('ink'), 'font-family': SERIF, 'font-size': 12 }, 14);
-  if (marks?.position)
-    write(marks.position, { ...filled('ink'), 'font-family': SERIF, 'font-size': 10.5, 'font-style': 'italic' }, 13);
-  for (const word of (event.directions ?? []).flatMap((direction) => PRINTED_WORDS[direction] ?? [])) {
-    parts.push(instructionOver(word, x - 6, y - 2));
-    y -= 15;
-  }
   if (event.problem !== undefined) write('?', { ...filled('warn'), 'font-size': 15, 'font-weight': 700 }, 16);
-  return { markup: parts.join(''), top: y };
+  const half = Math.max(FINGER, ((marks?.strings?.length ?? 0) * LETTER.string) / 2);
+  return { markup: parts.join(''), left: x - half, right: x + half, top: y };
+}
+
+/** On top of a note's stack: the position where it is new, the way of playing. These are wide, so they rise over what stands beside it. */
+export function wordsOver(
+  event: SceneEvent,
+  marks: Marks | undefined,
+  x: number,
+  stacks: readonly Pick<Stack, 'left' | 'right' | 'top'>[],
+): readonly Stack[] {
+  const placed: Stack[] = [];
+  const place = (left: number, right: number, height: number, draw: (bottom: number) => string): void => {
+    const bottom = Math.min(
+      ...[...stacks, ...placed].filter((other) => other.left < right && other.right > left).map(({ top }) => top),
+    );
+    placed.push({ markup: draw(bottom), left, right, top: bottom - height });
+  };
+  const position = marks?.position;
+  if (position) {
+    const half = (position.length * LETTER.position) / 2;
+    const look = { ...filled('ink'), 'font-family': SERIF, 'font-size': 10.5, 'font-style': 'italic', 'text-anchor': 'middle' };
+    place(x - half, x + half, 13, (bottom) => tag('text', { x, y: bottom - 1, ...look }, position));
+  }
+  for (const word of (event.directions ?? []).flatMap((direction) => PRINTED_WORDS[direction] ?? []))
+    place(x - 6, x - 6 + word.length * LETTER.word, 15, (bottom) => instructionOver(word, x - 6, bottom - 2));
+  return placed;
 }
 
 /** Dots, lines, wedges and accents stand next to the note, whatever else there is. */
@@ -77,17 +104,23 @@ function extensionBeside(x: number, y: number): string {
   return tag('text', { x: x - 6, y, ...filled('ink'), 'font-family': SERIF, 'font-size': 12, 'text-anchor': 'end' }, 'x');
 }
 
-/** What sounds where the printed notes do not say it; empty where they do. */
-export function soundsAs(event: SceneEvent): string {
+/** What sounds where the printed notes do not say it, the highest first. */
+export function soundsAs(event: SceneEvent): readonly string[] {
   return event.notes
     .filter(soundsElsewhere)
-    .map((note) => printedPitch(note.sounding))
-    .join(' ');
+    .sort((a, b) => b.hz - a.hz)
+    .map((note) => printedPitch(note.sounding));
 }
 
-/** What sounds, in brackets. */
-export function soundingOver(sounding: string, x: number, y: number): string {
-  return tag('text', { x, y, ...filled('touch'), 'font-size': 11, 'text-anchor': 'middle' }, `(${escaped(sounding)})`);
+/** Height of a line of what sounds, px. */
+export const SOUNDING_LINE = 12;
+
+/** What sounds, in brackets, one over the other as on a staff; the lowest at `y`. */
+export function soundingOver(sounding: readonly string[], x: number, y: number): string {
+  const look = { ...filled('touch'), 'font-size': 11, 'text-anchor': 'middle' };
+  return sounding
+    .map((pitch, row) => tag('text', { x, y: y - (sounding.length - 1 - row) * SOUNDING_LINE, ...look }, `(${escaped(pitch)})`))
+    .join('');
 }
 
 /** `mf` in the signs of the trade, its left edge at x. */

@@ -118,7 +118,7 @@ function svgOf(markup: string, width: number, height: number, label: string): st
   );
 }
 
-/** A bar and the width it asks for at the head of a line and after it, px. */
+/** A bar and what its head takes at the start of a line and after it, px. */
 interface Wanted {
   readonly bar: EngravedBar;
   readonly first: number;
@@ -127,13 +127,13 @@ interface Wanted {
 
 interface Row {
   readonly bars: EngravedBar[];
-  /** Natural widths, px. */
-  readonly least: number[];
+  /** What stands before each bar's first note, px: never pulled wider. */
+  readonly heads: number[];
   /** The next bar did not fit. */
   full: boolean;
 }
 
-/** Bars into lines: as many as fit, each full line pulled out to the whole width. What is said over a bar begins a line. */
+/** Bars into lines, shared out evenly and pulled out to the whole width. What is said over a bar begins a line. */
 function systems(
   bars: readonly EngravedBar[],
   wide: number,
@@ -142,22 +142,22 @@ function systems(
 ): readonly SystemPlan[] {
   const wanted = bars.map((bar) => ({
     bar,
-    first: bar.least + headWidth(bar, signatureIn(whole.usual, bar.bar)),
-    later: bar.least + headWidth(bar),
+    first: headWidth(bar, signatureIn(whole.usual, bar.bar)),
+    later: headWidth(bar),
   }));
-  const lines = even ? evened(wanted, wide) : rows(wanted, wide);
-  return lines.map((line, index) => {
-    const natural = sum(line.least);
-    const last = !even && index === lines.length - 1;
-    const stretch = line.full ? wide / natural : Math.min(wide / natural, LOOSEST);
+  return evened(wanted, wide).map((line, index, lines) => {
+    const last = index === lines.length - 1;
+    const music = sum(line.bars.map(({ least }) => least));
+    const stretch = (wide - sum(line.heads)) / music;
+    const loosest = line.full || even ? Number.POSITIVE_INFINITY : LOOSEST;
     return {
       bars: line.bars,
-      widths: line.least.map((each) => each * Math.max(1, stretch)),
+      widths: line.bars.map(({ least }, bar) => (line.heads[bar] as number) + least * Math.max(1, Math.min(stretch, loosest))),
       left: MARGIN,
       wide,
       ...whole,
       signature: line.bars[0] ? signatureIn(whole.usual, line.bars[0].bar) : whole.usual,
-      last,
+      last: !even && last,
     };
   });
 }
@@ -166,12 +166,12 @@ function rows(bars: readonly Wanted[], wide: number): Row[] {
   const lines: Row[] = [];
   for (const { bar, first, later } of bars) {
     const line = lines.at(-1);
-    const fits = line && sum(line.least) + later <= wide;
+    const fits = line && natural(line) + later + bar.least <= wide;
     if (line && !fits) line.full = true;
     if (line && fits && bar.bar.instructions.length === 0 && bar.bar.marks.length === 0) {
       line.bars.push(bar);
-      line.least.push(later);
-    } else lines.push({ bars: [bar], least: [first], full: false });
+      line.heads.push(later);
+    } else lines.push({ bars: [bar], heads: [first], full: false });
   }
   return lines;
 }
@@ -180,7 +180,7 @@ function rows(bars: readonly Wanted[], wide: number): Row[] {
 function evened(bars: readonly Wanted[], wide: number): readonly Row[] {
   let best = rows(bars, wide);
   const count = best.length;
-  for (let low = wide / 4, high = wide; high - low > 8; ) {
+  for (let low = wide / 4, high = wide; count > 1 && high - low > 8; ) {
     const middle = (low + high) / 2;
     const tried = rows(bars, middle);
     if (tried.length > count) low = middle;
@@ -189,8 +189,11 @@ function evened(bars: readonly Wanted[], wide: number): readonly Row[] {
       best = tried;
     }
   }
-  for (const row of best) row.full = true;
   return best;
+}
+
+function natural({ bars, heads }: Row): number {
+  return sum(heads) + sum(bars.map(({ least }) => least));
 }
 
 function sum(widths: readonly number[]): number {

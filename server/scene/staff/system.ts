@@ -9,9 +9,9 @@ import { chordOn } from './chord-on';
 import { clefExtent } from './clef-extent';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
-import { hairpins } from './hairpins';
+import { drawHairpin, hairpins } from './hairpins';
 import { headings } from './headings';
-import { barNumberOver, dynamicUnder, soundingOver, soundsAs, stackOver } from './labels';
+import { barNumberOver, dynamicUnder, SOUNDING_LINE, type Stack, soundingOver, soundsAs, stackOver, wordsOver } from './labels';
 import { fingeringMarks } from './marks';
 import { OutlineContext } from './outline-context';
 import type { SystemPlan } from './plan';
@@ -39,7 +39,7 @@ export interface SystemDrawing {
 /** Bottom line of the staff, its top line being 0. */
 const STAFF = 40;
 /** Notes so near decide how low a dynamic stands, px. */
-const NEAR = 60;
+const NEAR = 30;
 /** Height of a bar's or a tuplet's number, px. */
 const NUMBER = 14;
 /** Half of a note's column, px. */
@@ -99,17 +99,22 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     const base = Math.min(at.top, -3, overSlur - 1);
     return { sign, at, event, ...stackOver(event, marks.get(event), at.x, base) };
   });
-  const highest = Math.min(-12, headTop, ...stacks.map(({ top }) => top), ...[...place.values()].map(({ top }) => top));
-  const brackets = stacks.map(({ event, at }, index) => {
-    const sounds = soundsAs(event);
+  const words: Stack[][] = [];
+  for (const { event, at } of stacks) words.push([...wordsOver(event, marks.get(event), at.x, [...stacks, ...words.flat()])]);
+  const tops = [...stacks, ...words.flat(), ...place.values()].map(({ top }) => top);
+  const highest = Math.min(-12, headTop, ...tops);
+  const sounds = stacks.map(({ event }, index) => {
+    const here = soundsAs(event);
     const before = stacks[index - 1];
-    return sounds === '' || (before && soundsAs(before.event) === sounds) ? '' : soundingOver(sounds, at.x, highest - 4);
+    return before && soundsAs(before.event).join() === here.join() ? [] : here;
   });
-  let top = brackets.some((bracket) => bracket !== '') ? highest - 16 : highest;
+  const brackets = stacks.map(({ at }, index) => soundingOver(sounds[index] ?? [], at.x, highest - 4));
+  const lines = Math.max(0, ...sounds.map(({ length }) => length));
+  let top = lines > 0 ? highest - 4 - lines * SOUNDING_LINE : highest;
   const over = barSigns(plan, top - 8);
   top -= over.height;
-  const lines = headings(plan, opens, events, top - 8);
-  if (lines.markup.length > 0) top -= lines.height;
+  const heads = headings(plan, opens, events, top - 8);
+  if (heads.markup.length > 0) top -= heads.height;
   // The numbers of tuplets stand under their notes, and dynamics under both.
   const numbers = plan.bars.flatMap(({ tuplets }) =>
     tuplets.flatMap((tuplet) => {
@@ -119,23 +124,25 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   );
   const lows = [...[...place.values()].map(({ x, bottom }) => ({ x, bottom })), ...numbers];
   let bottom = Math.max(STAFF + 4, clef.bottom + 2, ...lows.map((each) => each.bottom));
-  const under = (x: number): number => {
-    const near = lows.filter((other) => Math.abs(other.x - x) < NEAR).map((other) => other.bottom);
-    return Math.max(STAFF + 4, ...near) + 18;
-  };
-  const wedges = hairpins(
-    stacks.map(({ event, at }) => ({ event, x: at.x, y: under(at.x) })),
+  // Dynamics and hairpins of one line of music stand at one height, under all that any of them would meet.
+  const said = stacks.flatMap(({ event, at }) => {
+    const before = events[event.index - 1];
+    const stress = event.marks?.find(({ word }) => isStress(word))?.word;
+    const dynamic =
+      stress ?? (event.unmarked || (event.dynamic === before?.dynamic && !before.unmarked) ? undefined : event.dynamic);
+    return dynamic === undefined ? [] : [{ dynamic, x: at.x - 6 }];
+  });
+  const spans = hairpins(
+    stacks.map(({ event, at }) => ({ event, x: at.x })),
     events,
     x,
   );
-  const dynamics = stacks.flatMap(({ event, at }) => {
-    const stress = event.marks?.find(({ word }) => isStress(word))?.word;
-    if (stress) return [dynamicUnder(stress, at.x - 6, under(at.x))];
-    const before = events[event.index - 1];
-    if (event.unmarked || (event.dynamic === before?.dynamic && !before.unmarked)) return [];
-    return [dynamicUnder(event.dynamic, at.x - 6, under(at.x))];
-  });
-  if (dynamics.length + wedges.length > 0) bottom += 24;
+  const ranges = [...said.map(({ x }) => ({ left: x - NEAR, right: x + NEAR })), ...spans];
+  const near = lows.filter(({ x }) => ranges.some(({ left, right }) => left < x && x < right)).map((low) => low.bottom);
+  const under = Math.max(STAFF + 4, ...near) + 18;
+  const dynamics = said.map(({ dynamic, x }) => dynamicUnder(dynamic, x, under));
+  const wedges = spans.map((span) => drawHairpin(span, under));
+  if (dynamics.length + wedges.length > 0) bottom = Math.max(bottom, under + 6);
 
   const boxes = stacks.map(({ sign, at }) => ({
     event: sign.event,
@@ -153,7 +160,8 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
       (sign.first && events[sign.event]?.slide ? slideInto(sign) : '') +
       (sign.first ? chordOn(sign.note, events[sign.event]) : '') +
       tremoloOn(sign.note, events[sign.event]);
-    const labels = index < 0 ? '' : (stacks[index]?.markup ?? '') + (brackets[index] ?? '');
+    const labels =
+      index < 0 ? '' : [stacks[index], ...(words[index] ?? [])].map((stack) => stack?.markup).join('') + (brackets[index] ?? '');
     const box = boxes[index];
     const hit = box
       ? tag('rect', {
@@ -180,7 +188,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
       context.markup +
       notes.join('') +
       arcs.map(drawArc).join('') +
-      lines.markup.join('') +
+      heads.markup.join('') +
       over.markup +
       dynamics.join('') +
       wedges.join(''),
