@@ -20,36 +20,53 @@ export interface MeasureParts {
   readonly output: vscode.LogOutputChannel;
 }
 
-/** The page that measures a hand step by step and writes it into a player file. */
+/** The page that measures a hand step by step and writes it into a player file; one for each file. */
 export function registerMeasure(context: vscode.ExtensionContext, parts: MeasureParts): void {
+  const opened = new Map<string, vscode.WebviewPanel>();
   context.subscriptions.push(
     vscode.commands.registerCommand('passagework.measureReach', async () => {
-      const file = await playerFile(parts.players);
-      if (file) open(context, parts, file);
+      const file = await playerFile(parts.players, opened);
+      if (!file) return;
+      const name = file.toString();
+      const before = opened.get(name);
+      if (before) return before.reveal();
+      const panel = open(context, parts, file);
+      opened.set(name, panel);
+      panel.onDidDispose(() => opened.delete(name));
     }),
   );
 }
 
-/** The player file being edited, the one that the passage being edited names, or a new one. */
-async function playerFile(players: PlayerFiles): Promise<vscode.Uri | undefined> {
-  const document = vscode.window.activeTextEditor?.document;
+/** The player file being edited, the one that the passage being edited names, the one whose hand is being measured, or a new one. */
+async function playerFile(
+  players: PlayerFiles,
+  opened: ReadonlyMap<string, vscode.WebviewPanel>,
+): Promise<vscode.Uri | undefined> {
+  const { activeTextEditor, visibleTextEditors } = vscode.window;
+  // While a preview or the tour has the focus, no editor is active.
+  const document = [activeTextEditor, ...visibleTextEditors]
+    .map((editor) => editor?.document)
+    .find((each) => each?.languageId === PLAYER_LANGUAGE || each?.languageId === LANGUAGE);
   if (document?.languageId === PLAYER_LANGUAGE) return document.uri;
-  const named = document?.languageId === LANGUAGE ? players.namedBy(document.uri.toString()) : [];
+  const named = document ? players.namedBy(document.uri.toString()) : [];
   if (named.length > 1) {
     const items = named.map((uri) => ({ label: fileName(uri), uri }));
     return (await vscode.window.showQuickPick(items, { title: vscode.l10n.t('Whose hand is measured?') }))?.uri;
   }
   if (named[0]) return named[0];
+  const [measured] = document ? [] : opened.keys();
+  if (measured !== undefined) return vscode.Uri.parse(measured);
   await vscode.commands.executeCommand('passagework.newPlayer');
   return vscode.window.activeTextEditor?.document.uri;
 }
 
-function open(context: vscode.ExtensionContext, { client, output }: MeasureParts, file: vscode.Uri): void {
+function open(context: vscode.ExtensionContext, { client, output }: MeasureParts, file: vscode.Uri): vscode.WebviewPanel {
   const dist = vscode.Uri.joinPath(context.extensionUri, 'dist');
   const panel = vscode.window.createWebviewPanel(
     'passagework.measure',
     vscode.l10n.t('Measure My Reach'),
-    vscode.ViewColumn.Beside,
+    // Beside the text; where a preview or the tour has the focus, in its place and not beside that.
+    vscode.window.activeTextEditor ? vscode.ViewColumn.Beside : vscode.ViewColumn.Active,
     {
       enableScripts: true,
       localResourceRoots: [dist],
@@ -96,4 +113,5 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
     script: panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, 'measure.js')).toString(),
     language: vscode.env.language,
   });
+  return panel;
 }

@@ -11,7 +11,7 @@ h1,h2{font-weight:600;margin:0} h1{font-size:1.35em} h2{font-size:1em}
 .facts,.quiet{color:var(--pw-faint)}
 select,button{font:inherit;color:inherit;background:var(--pw-wood);border:1px solid var(--pw-line);border-radius:5px;min-height:28px;padding:2px 10px}
 select{max-width:100%}
-button{cursor:pointer} button:hover{border-color:var(--pw-ink)}
+button{cursor:pointer} button:hover{border-color:var(--pw-ink)} button:disabled{cursor:default;opacity:.45;border-color:var(--pw-line)}
 :focus-visible{outline:2px solid var(--vscode-focusBorder,var(--pw-touch));outline-offset:2px}
 .transport{display:flex;flex-wrap:wrap;align-items:center;gap:6px;margin:0 0 10px}
 .transport .play{min-width:64px;font-weight:600}

@@ -98,6 +98,28 @@ test('a hand is measured by keyboard alone, with a ruler and by notes, and writt
   await page.close();
 });
 
+test('what can’t be right is told at its field, and Back waits for a pair before', async () => {
+  const page = await open([]);
+  const back = page.getByRole('button', { name: 'Back' });
+  expect(await back.isDisabled()).toBe(true);
+  expect(await back.evaluate((each) => Number(getComputedStyle(each).opacity))).toBeLessThan(0.6);
+  await page.locator('#higher').fill('1');
+  await page.locator('#higher').press('Tab');
+  expect(await page.locator('#notes-wrong').textContent()).toBe(
+    'The higher finger lies above the lower one: count more than 2 semitones.',
+  );
+  await page.locator('#higher').fill('30');
+  await page.locator('#higher').press('Tab');
+  expect(await page.locator('#notes-wrong').textContent()).toMatch(/more than an octave/);
+  expect(await faults(page)).toEqual([]);
+  await page.locator('#higher').fill('4');
+  expect(await page.locator('#notes-wrong').textContent()).toBe('');
+  expect(await page.locator('#mm').inputValue()).not.toBe('');
+  await page.getByRole('button', { name: 'Next' }).click();
+  expect(await back.isDisabled()).toBe(false);
+  await page.close();
+});
+
 test('nothing measured is nothing written', async () => {
   const page = await open([]);
   for (let pair = 0; pair < 2; pair++) await page.getByRole('button', { name: 'Skip this pair' }).click();

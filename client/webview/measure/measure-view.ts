@@ -2,7 +2,7 @@ import type { MeasureReply } from '../../../server/protocol/messages';
 import { button, element, showDrawing } from '../element';
 import type { MeasureHostMessage, MeasurePageMessage } from './messages';
 import { pairPicture } from './pair-picture';
-import { betweenSemitones, doubt, handLine, type Reaches, reachesOf } from './reaches';
+import { betweenSemitones, doubt, handLine, notesDoubt, type Reaches, reachesOf } from './reaches';
 
 /** What the page keeps while it is hidden or loaded anew. */
 export interface Kept {
@@ -18,8 +18,6 @@ interface Host {
 const FINGERS: Readonly<Record<string, string>> = { T: 'thumb', '1': 'first', '2': 'second', '3': 'third', '4': 'fourth' };
 /** Where the lower finger is set down for measuring by notes, in semitones above the open string: first position. */
 const FIRST_POSITION = 2;
-/** Nobody reaches over more than an octave. */
-const OCTAVE = 12;
 
 /** Takes a player through the pairs of fingers one by one, and has the line written. */
 export class MeasureView {
@@ -89,15 +87,35 @@ export class MeasureView {
       'aria-describedby': 'mm-wrong',
     });
     const wrong = element('p', { id: 'mm-wrong', class: 'wrong', role: 'alert' });
-    const lower = element('input', { type: 'number', id: 'lower', min: 1, max: 24, step: 1, value: FIRST_POSITION });
-    const higher = element('input', { type: 'number', id: 'higher', min: 2, max: 36, step: 1 });
+    const described = { 'aria-describedby': 'notes-wrong' };
+    const lower = element('input', {
+      type: 'number',
+      id: 'lower',
+      min: 1,
+      max: 24,
+      step: 1,
+      value: FIRST_POSITION,
+      ...described,
+    });
+    const higher = element('input', { type: 'number', id: 'higher', min: 2, max: 36, step: 1, ...described });
+    const notesWrong = element('p', { id: 'notes-wrong', class: 'wrong', role: 'alert' });
     const byNotes = () => {
       const [from, to] = [lower.valueAsNumber, higher.valueAsNumber];
-      if (!(from >= 0 && to > from && to - from <= OCTAVE)) return;
-      mm.value = String(Math.round(betweenSemitones(player.length, from, to)));
-      this.news.textContent = `${mm.value} mm between them on a string of ${Math.round(player.length)} mm.`;
+      const why = notesDoubt(from, to);
+      if (why === undefined) {
+        mm.value = String(Math.round(betweenSemitones(player.length, from, to)));
+        this.news.textContent = `${mm.value} mm between them on a string of ${Math.round(player.length)} mm.`;
+      }
+      return why;
     };
-    for (const input of [lower, higher]) input.addEventListener('input', byNotes);
+    // Told when the field is left, since half a number looks wrong; taken away as soon as it is right.
+    const checkNotes = (event: Event) => {
+      const why = higher.value === '' ? undefined : byNotes();
+      if (why !== undefined && event.type !== 'change') return;
+      notesWrong.textContent = why ?? '';
+      for (const input of [lower, higher]) input.setAttribute('aria-invalid', String(why !== undefined));
+    };
+    for (const input of [lower, higher]) for (const type of ['input', 'change']) input.addEventListener(type, checkNotes);
     const next = () => {
       const reach = mm.value === '' ? undefined : mm.valueAsNumber;
       const why = this.keepPair(player, pair, reach);
@@ -137,6 +155,7 @@ export class MeasureView {
         lower,
         element('label', { for: 'higher' }, `${capital(high)} finger, semitones`),
         higher,
+        notesWrong,
       ),
       element(
         'p',

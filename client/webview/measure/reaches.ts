@@ -24,6 +24,18 @@ export function doubt(pair: string, mm: number, reaches: Reaches, { least, most,
   return undefined;
 }
 
+/** Nobody reaches over more than an octave. */
+const OCTAVE = 12;
+
+/** The same of two places given in semitones above the open string. */
+export function notesDoubt(lower: number, higher: number): string | undefined {
+  if (!(lower >= 0)) return 'Count the semitones from the open string up to the lower finger, as in 2 for a whole tone.';
+  if (!(higher > lower)) return `The higher finger lies above the lower one: count more than ${lower} semitones.`;
+  if (higher - lower > OCTAVE)
+    return `Between ${lower} and ${higher} semitones lies more than an octave, which no hand spans. Count again from the open string.`;
+  return undefined;
+}
+
 /** As a player file writes them: `1-2 48, 1-4 98`. */
 export function handLine(pairs: readonly string[], reaches: Reaches): string {
   return pairs.flatMap((pair) => (reaches[pair] === undefined ? [] : [`${pair} ${reaches[pair]}`])).join(', ');

@@ -51,7 +51,7 @@ h1{font-size:18pt;margin:0 0 4pt}h2{font-size:13pt;margin:0}
 p{margin:2pt 0}.facts,footer,figcaption{color:${LIGHT.faint};font-size:8.5pt}
 section{margin-top:16pt}.system{break-inside:avoid;margin-top:10pt}.system svg{display:block;width:100%;height:auto}figure svg{display:block;max-width:100%;height:auto}
 .opening,.problems,.diagrams{break-inside:avoid}.problems,.diagrams{break-before:avoid}.problems{color:${LIGHT.stop};padding-left:14pt}
-.diagrams{display:grid;grid-template-columns:repeat(${COLUMNS},1fr);gap:12pt;margin-top:10pt}figure{margin:0}
+.diagrams{display:grid;grid-template-columns:repeat(${COLUMNS},1fr);gap:12pt;margin-top:10pt}figure{margin:0}figcaption b{display:block;color:${LIGHT.ink}}
 .caution{margin-top:8pt;padding-left:8pt;border-left:3pt solid ${LIGHT.warn}}
 footer{margin-top:16pt}
 @media print{body{padding:0;max-width:none}}
