@@ -48,7 +48,7 @@ export const SETTINGS: readonly SettingKey[] = [
     key: 'hand',
     value: 'hand',
     meaning: 'The size of the hand, or its measured reaches in millimetres.',
-    example: 'medium',
+    example: '1-2 48, 1-3 72, 1-4 98',
     betweenBars: false,
   },
   {

@@ -90,7 +90,10 @@ export class StaffView {
     this.marked = marks;
     if (!this.passage) return;
     const event = marks.playing ?? marks.selected;
-    const fresh = this.draw(this.stretchOf(event));
+    const here = this.stretchOf(event);
+    const fresh = this.draw(here);
+    // What is drawn above a note after it has been scrolled to would push it out of sight.
+    if (fresh) this.draw(here - 1);
     for (const index of this.drawn) this.markIn(index);
     if (moved || fresh) this.keepInSight(event);
   }
@@ -138,8 +141,10 @@ export class StaffView {
     });
     showDrawing(stretch, drawing.svg);
     const svg = stretch.firstElementChild;
-    svg?.setAttribute('width', String(drawing.width * zoom));
-    svg?.setAttribute('height', String(drawing.height * zoom));
+    // The engraver's narrowest line is shown smaller in a narrower panel, unless somebody wants it large.
+    const scale = zoom > 1 ? zoom : Math.min(zoom, this.width / drawing.width);
+    svg?.setAttribute('width', String(drawing.width * scale));
+    svg?.setAttribute('height', String(drawing.height * scale));
     stretch.style.minHeight = '';
     this.heardIn(index);
     return true;

@@ -14,7 +14,7 @@ import { motifsIn } from './motifs';
 import { soundingOffers, touchOffers } from './printed-offers';
 import { reachableHarmonics } from './reachable';
 import type { SolvedReading } from './reading';
-import { SNIPPETS } from './snippets';
+import { NOTE_SNIPPETS, SNIPPETS } from './snippets';
 import { wayOffers } from './way-offers';
 
 export type CompletionKind = 'pitch' | 'setting' | 'value' | 'hint' | 'motif' | 'word' | 'snippet';
@@ -186,7 +186,7 @@ function musicOffers(reading: SolvedReading, caret: Music, line: number): readon
   const motifs = motifsIn(reading.tree).map(
     ({ name }): Offer => ({ label: name.text, kind: 'motif', detail: 'A motif of this file.' }),
   );
-  return [...motifs, ...pitchOffers(reading, caret, line), ...MUSIC_WORDS];
+  return [...motifs, ...pitchOffers(reading, caret, line), ...NOTE_SNIPPETS, ...MUSIC_WORDS];
 }
 
 /** Harmonics that can be had here, those nearest to the note before first: melodies move by small steps. */

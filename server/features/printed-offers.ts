@@ -30,7 +30,13 @@ function artificialTouches(setup: Setup, stop: Pitch): readonly Offer[] {
     const sounds = soundsOf({ kind: 'artificial', stop, touch }, setup);
     return sounds.length === 0
       ? []
-      : [{ label: pitchName(touch), kind: 'pitch', detail: `A ${name} above: sounds ${sounds.map(printedPitch).join(' or ')}.` }];
+      : [
+          {
+            label: pitchName(touch),
+            kind: 'pitch',
+            detail: `${name === 'octave' ? 'An' : 'A'} ${name} above: sounds ${sounds.map(printedPitch).join(' or ')}.`,
+          },
+        ];
   });
 }
 

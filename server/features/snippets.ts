@@ -1,7 +1,21 @@
 import type { Offer } from './completion';
 
-/** Whole passages to begin with. Each reads without a problem as it stands. */
+/** What stands at the start of a line, whole passages first. Each reads without a problem as it stands. */
 export const SNIPPETS: readonly Offer[] = [
+  {
+    label: 'new passage',
+    kind: 'snippet',
+    detail: 'A passage with its tempo and meter.',
+    snippet: true,
+    text: [
+      `passage: \${1:First light}`,
+      `tempo: \${2:1/4 = 72}`,
+      `meter: \${3:4/4}`,
+      '',
+      `1/4 \${4:D5 A5 D6o F#6o} ||`,
+      '$0',
+    ].join('\n'),
+  },
   {
     label: 'new scale',
     kind: 'snippet',
@@ -43,5 +57,37 @@ export const SNIPPETS: readonly Offer[] = [
       '1/4 A5o F#5 D5 A4 | 1/2 D5 D6o ||',
       '$0',
     ].join('\n'),
+  },
+  {
+    label: '> ',
+    kind: 'snippet',
+    detail: 'An instruction, printed over the next bar.',
+    text: `> \${1:Full bows.}`,
+    snippet: true,
+  },
+];
+
+/** Notes that are more than a pitch. */
+export const NOTE_SNIPPETS: readonly Offer[] = [
+  {
+    label: 'artificial harmonic',
+    kind: 'snippet',
+    detail: 'A stopped note and the one lightly touched above it: E5<>A5.',
+    text: `\${1:E5}<>\${2:A5}$0`,
+    snippet: true,
+  },
+  {
+    label: 'natural harmonic',
+    kind: 'snippet',
+    detail: 'A lone diamond, touched where the note would be stopped: <>A4.',
+    text: `<>\${1:A4}$0`,
+    snippet: true,
+  },
+  {
+    label: 'double stop',
+    kind: 'snippet',
+    detail: 'Two notes at once: E6o+B6o.',
+    text: `\${1:E6o}+\${2:B6o}$0`,
+    snippet: true,
   },
 ];

@@ -38,8 +38,11 @@ export class Typing {
     if (typed?.version !== version) return () => false;
     const { caret } = typed;
     const start = text.lastIndexOf('\n', caret - 1) + 1;
+    // A setting whose value is about to be typed, and spaces before it.
+    const before = text.slice(start, caret).trimEnd();
+    const reached = before.endsWith(':') ? start + before.length : caret;
     return ({ severity, code, span }) =>
       severity === 'error' &&
-      ((span.start <= caret && caret <= span.end) || (code.endsWith('-missing') && span.start >= start && span.end <= caret));
+      ((span.start <= caret && reached <= span.end) || (code.endsWith('-missing') && span.start >= start && span.end <= caret));
   }
 }

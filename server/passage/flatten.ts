@@ -211,7 +211,9 @@ function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): E
       code: 'unknown-motif',
       severity: 'error',
       span: { start: use.name.start, end: use.name.end },
-      message: `No motif is called ${quoted(name)}. ${meant ? `If you mean ${meant}, write that` : `Define it on a line of its own, as in motif ${name} = D5 E5 F#5, or correct the name`}.`,
+      message: meant
+        ? `${quoted(name)} is not a word of this language. If you mean ${meant}, write that.`
+        : `${quoted(name)} is neither a note, a word of this language nor a motif of this file. Correct it, or define it on a line of its own: motif ${name} = D5 E5 F#5.`,
       fixes: [...(meant ? [meant] : []), ...others].map((other) => replacement(use.name, other)),
     });
   }

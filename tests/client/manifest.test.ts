@@ -13,7 +13,6 @@ interface Manifest {
   readonly contributes: {
     readonly languages: readonly { readonly configuration: string; readonly icon: Record<string, string> }[];
     readonly grammars: readonly { readonly path: string }[];
-    readonly snippets: readonly { readonly path: string }[];
     readonly commands: readonly { readonly command: string; readonly title: string }[];
     readonly menus: Record<string, readonly { readonly command: string }[]>;
     readonly keybindings: readonly { readonly command: string }[];
@@ -74,7 +73,6 @@ describe('the manifest', () => {
       manifest.icon,
       ...contributes.languages.flatMap(({ configuration, icon }) => [configuration, ...Object.values(icon)]),
       ...contributes.grammars.map(({ path }) => path),
-      ...contributes.snippets.map(({ path }) => path),
       ...contributes.walkthroughs.flatMap(({ steps }) => steps.map(({ media }) => media.markdown)),
     ];
     expect(named.filter((path) => !existsSync(path))).toEqual([]);

@@ -12,7 +12,7 @@ const PACKED =
 
 /** What the extension may hold. */
 const EXTENSION =
-  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/(examples|guide|media|pictures|schemas|walkthrough)\/[^/]+|client\/l10n\/bundle\.l10n\.json|package\.nls\.json|client\/snippets\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/(webview|measure)\.js|dist\/pdf\.cjs|dist\/fonts\/[a-z]+\.ttf|dist\/NOTICES\.txt|dist\/sbom\.json)$/;
+  /^(package\.json|(README|CHANGELOG|CONTRIBUTING|SECURITY|DEVELOPERS)\.md|LICENSE|client\/(examples|guide|media|pictures|schemas|walkthrough)\/[^/]+|client\/l10n\/bundle\.l10n\.json|package\.nls\.json|grammar\/[^/]+\.json|server\/rules\/[a-z-]+\.md|dist\/(client|server)\/(node|browser)(-conversion)?\.js|dist\/(webview|measure)\.js|dist\/pdf\.cjs|dist\/fonts\/[a-z]+\.ttf|dist\/NOTICES\.txt|dist\/sbom\.json)$/;
 
 const GUIDE = readFileSync('client/guide/command.md', 'utf8');
 /** The nth block of a language in the guide's page on the command, exactly as printed. */

@@ -64,12 +64,12 @@ describe('completion', () => {
     expect(first[0]?.label).toBe('passage:');
     expect(first.slice(1, 5).every(({ kind }) => kind === 'setting')).toBe(true);
     expect(first.find(({ label }) => label === 'instrument:')?.detail).toContain('instrument: violin 3/4');
-    expect(labels('^')).toEqual(expect.arrayContaining(['new scale', 'new arpeggio', 'new study']));
+    expect(labels('^')).toEqual(expect.arrayContaining(['new passage', 'new scale', 'new arpeggio', 'new study']));
   });
 
   it('offers whole passages that read without an error and can be played', () => {
     for (const { text, label } of offered('^').filter(({ label }) =>
-      ['new scale', 'new arpeggio', 'new study'].includes(label),
+      ['new passage', 'new scale', 'new arpeggio', 'new study'].includes(label),
     )) {
       const plain = text.replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$\d+/g, '');
       const read = reading(plain);
@@ -82,6 +82,12 @@ describe('completion', () => {
         label,
       ).toBe(true);
     }
+  });
+
+  it('offers examples of notes among notes alone', () => {
+    expect(labels('1/4 D5 ^')).toEqual(expect.arrayContaining(['artificial harmonic', 'natural harmonic', 'double stop']));
+    for (const fixture of ['instrument: ^', 'D5 [^', 'E5<>^'])
+      expect(offered(fixture).some(({ kind }) => kind === 'snippet')).toBe(false);
   });
 
   it('offers the ways of this note in its brackets, the easiest first, each with what it costs', () => {

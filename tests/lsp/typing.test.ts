@@ -184,8 +184,10 @@ describe('typing a file character by character', () => {
         ['setting-value', HINT],
         ['pitch-letter', ERROR],
       ]);
+      await puller.change(URI, 3, insert(0, 11, ' '));
+      expect(graded(await puller.pull(URI))[0]).toEqual(['setting-value', HINT]);
       // The bracket that is still open stands before the caret, in the line that is being typed.
-      await puller.change(URI, 3, insert(2, 0, 'D5 [II'));
+      await puller.change(URI, 4, insert(2, 0, 'D5 [II'));
       const grades = new Map(graded(await puller.pull(URI)) as [string, number][]);
       expect(grades.get('bracket-missing')).toBe(HINT);
       expect(grades.get('setting-value')).toBe(ERROR);

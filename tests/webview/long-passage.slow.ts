@@ -39,6 +39,16 @@ describe('a passage of 200 bars', () => {
       const path = (await panel.page.locator('.path').boundingBox())!;
       await panel.page.mouse.click(path.x + path.width / 2, path.y + path.height / 2);
       expect(Math.abs(Number(await selected(panel)) - 800)).toBeLessThan(60);
+      // The first note of a stretch of bars that is drawn at once: what is drawn above it must not push it away.
+      await panel.page.keyboard.press('b');
+      await panel.page.keyboard.type('129');
+      await panel.page.keyboard.press('Enter');
+      expect(await selected(panel)).toBe('1024');
+      await panel.page.waitForTimeout(600);
+      const frame = (await panel.page.locator('.staff').boundingBox())!;
+      const note = (await panel.page.locator('.staff .pw-on').boundingBox())!;
+      expect(note.y).toBeGreaterThan(frame.y - note.height / 2);
+      expect(note.y + note.height / 2).toBeLessThan(frame.y + frame.height);
       expect(panel.broken).toEqual([]);
       await panel.page.close();
     }

@@ -57,6 +57,10 @@ describe.each(['node', 'web'] as const)('VS Code, a player’s file, extension i
     await page.locator('h2', { hasText: '2 of 6' }).waitFor();
     expect(await findings(await editor.previewFrame())).toEqual([]);
     await editor.picture('measure');
+    // Asked for again, it is the same page.
+    await editor.command('Passagework: Measure My Reach');
+    await page.locator('h2', { hasText: '2 of 6' }).waitFor();
+    expect(await editor.page.locator('.tab', { hasText: 'Measure My Reach' }).count()).toBe(1);
     for (let pair = 2; pair <= 6; pair++) {
       await page.locator('h2', { hasText: `${pair} of 6` }).waitFor();
       await page.getByRole('button', { name: 'Skip this pair' }).press('Enter');

@@ -24,6 +24,8 @@ const BOTTOM = 16;
 /** Between the numbers of bars and between the letters of strings, at least, px. */
 const APART = { bars: 34, letters: 16 };
 const SIZE = 10;
+/** A finger's dot where notes stand far apart, and the smallest among many, px; what share of the room between two notes it takes. */
+const DOT = { most: 2.6, least: 0.8, share: 0.45 };
 
 /**
  * Where the hand is against time: a line for the first finger, a dot for each finger in the colour of its string, the nut at the foot
@@ -41,11 +43,12 @@ export function drawPath(passage: ScenePassage, { width, height }: PathSize): Pa
   const x = (seconds: number) => LEFT + ((width - LEFT - RIGHT) * seconds) / (length || 1);
   const y = (mm: number) => bottom - ((bottom - TOP) * mm) / reach;
   const xs = events.map(({ onset }) => x(onset));
+  const dot = Math.max(DOT.least, Math.min(DOT.most, (DOT.share * (width - LEFT - RIGHT)) / (events.length || 1)));
   const markup = [
     ...positionLines(passage, width, y),
     ...barLines(passage, xs, bottom),
-    tag('path', { ...outlined('faint', 1.2), d: handLine(events, xs, x, y) }),
-    ...events.flatMap((event, index) => dots(event, xs[index] as number, y)),
+    tag('path', { ...outlined('faint', Math.min(1.2, dot)), d: handLine(events, xs, x, y) }),
+    ...events.flatMap((event, index) => dots(event, xs[index] as number, y, dot)),
     ...letters(events, xs),
   ];
   const label = `Path of the hand${passage.title ? `: ${passage.title}` : ''}, ${events.length} notes`;
@@ -121,13 +124,13 @@ function handLine(
   return d;
 }
 
-function dots(event: SceneEvent, x: number, y: (mm: number) => number): readonly string[] {
+function dots(event: SceneEvent, x: number, y: (mm: number) => number, r: number): readonly string[] {
   if (event.notes.length === 0) {
     return [tag('text', { x, y: TOP + 8, ...filled('warn'), 'font-size': 12, 'font-weight': 700, 'text-anchor': 'middle' }, '?')];
   }
   return fingers(event).map(([mm, string]) => {
     const role = STRINGS[string] ?? 'ink';
-    return tag('circle', { cx: x, cy: y(mm), r: 2.6, class: `pw-fill-${role}`, fill: LIGHT[role] });
+    return tag('circle', { cx: x, cy: y(mm), r, class: `pw-fill-${role}`, fill: LIGHT[role] });
   });
 }
 
