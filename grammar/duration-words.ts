@@ -15,7 +15,7 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
   const [, above = '', below = '', dots = ''] = FRACTION.exec(token.image) ?? [];
   const place = spanOf(token);
   if (above.length > MOST_DIGITS || below.length > MOST_DIGITS) {
-    const why = `${quoted(token.image)} is too long for a duration: its numbers may have ${MOST_DIGITS} digits. Write a fraction of a whole note such as 1/8.`;
+    const why = `${quoted(token.image)} is not a duration: its numbers have more than ${MOST_DIGITS} digits. Write a fraction of a whole note such as 1/8.`;
     report(problem('duration-size', place, why));
     return undefined;
   }
@@ -24,8 +24,8 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
   if (numerator === 0 || denominator === 0) {
     const why =
       denominator === 0
-        ? `${quoted(token.image)} divides by zero, so it is not a length.`
-        : `${quoted(token.image)} lasts no time at all; a note needs some.`;
+        ? `${quoted(token.image)} has a zero below the line, so it is not a note value.`
+        : `${quoted(token.image)} lasts no time at all.`;
     const fixes = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
     report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, fixes));
     return undefined;

@@ -52,12 +52,12 @@ export function readHints(
   const last = close ?? inside[inside.length - 1] ?? open;
   const place = { start: open.startOffset, end: spanOf(last).end };
   if (!close) {
-    const why = 'These hints are not closed. Add ] after the last of them.';
-    const closed = { title: 'Close the hints here', text: `${line.slice(place.start, place.end)}]` };
+    const why = 'The bracket around these hints is not closed. Add ] after the last hint.';
+    const closed = { title: 'Close the bracket here', text: `${line.slice(place.start, place.end)}]` };
     report(problem('bracket-missing', place, why, [inside.length > 0 ? closed : remove('the bracket')]));
   } else if (inside.length === 0) {
     report(
-      problem('hints-empty', place, `There is no hint in these brackets. ${ADVICE} Write one, or remove the brackets.`, [
+      problem('hints-empty', place, `These brackets are empty. ${ADVICE} Write one, or remove the brackets.`, [
         remove('the brackets'),
       ]),
     );
@@ -75,7 +75,7 @@ function readAll(tokens: readonly IToken[], report: Report): Hint[] {
       if (hint) hints.push(hint);
     } else if (token.image === 'minor' && tokens[i + 1]?.image === 'third') {
       const place = { start: token.startOffset, end: spanOf(tokens[++i] as IToken).end };
-      report(problem('unknown-hint', place, 'The minor third is one word among the hints: minor-third.', [write('minor-third')]));
+      report(problem('unknown-hint', place, 'As a hint, the minor third is one word: minor-third.', [write('minor-third')]));
     } else {
       const hint = readHint(token.image, spanOf(token));
       if (hint) hints.push(hint);
@@ -199,7 +199,7 @@ function withoutRepeats(hints: readonly Hint[], report: Report): Hint[] {
       problem(
         'repeated-hint',
         hint,
-        `A hint before this one already names the ${what}. One note has one ${what}: remove one of the two.`,
+        `An earlier hint already gives the ${what}, and a note has only one. Remove one of the two.`,
         [remove('this hint')],
       ),
     );

@@ -20,7 +20,7 @@ export function reportLikePitch(token: IToken, octave: number | undefined, repor
   if (digits === '') {
     const near = octave ?? USUAL_OCTAVE;
     const octaves = [near, near + 1, near - 1].filter((n) => n >= 0 && n <= 9);
-    const why = 'names no octave, so it could be any of several notes. Add its number: A4 is the tuning A, middle C is C4.';
+    const why = 'has no octave, so it could be any of several notes. Add the number: A4 is the tuning A, middle C is C4.';
     tell('octave-missing', why, ...octaves.map((n) => `${name}${n}${tail}`));
   } else if (digits.length > 1) {
     const why =
@@ -29,8 +29,7 @@ export function reportLikePitch(token: IToken, octave: number | undefined, repor
     const zero = digits.length === 2 && digits[1] === '0';
     tell('octave-range', why, `${name}${digits[0]}${zero ? 'o' : tail}`);
   } else if (!(accidental in ACCIDENTALS)) {
-    const why =
-      'has an accidental that is not read here. Write # or ## for sharps, b or bb for flats, and nothing for a natural.';
+    const why = "has an accidental that can't be read. Write # or ## for sharps, b or bb for flats, and nothing for a natural.";
     tell('accidental', why, `${name}${digits}${tail}`);
   } else if (capital === 'H') {
     const why = 'is not a pitch. Notes are named A to G: the one below C is B, and a semitone lower it is Bb.';

@@ -80,7 +80,7 @@ export function musicOf(line: string, comment = line.length): string {
 }
 
 function tooLong(start: number): SyntaxProblem {
-  const why = `A line of music is read up to ${LONGEST_MUSIC} characters, and what follows here is left out. Break the line into several.`;
+  const why = `This line is too long: only its first ${LONGEST_MUSIC} characters are read. Break it into several.`;
   return problem('line-too-long', { start, end: start + 1 }, why);
 }
 

@@ -9,7 +9,7 @@ export interface MarkKind {
 export const MARKS = [
   { word: 'staccato', meaning: 'Short, with a dot: about half of the written time sounds.' },
   { word: 'staccatissimo', meaning: 'Very short, with a wedge.' },
-  { word: 'spiccato', meaning: 'Off the string, where it is printed as such.' },
+  { word: 'spiccato', meaning: 'Off the string: the bow bounces.' },
   { word: 'tenuto', meaning: 'Held to its full length, with a line.' },
   { word: 'accent', meaning: 'With a stronger beginning.' },
   { word: 'marcato', meaning: 'Marked: stronger than an accent.' },

@@ -38,8 +38,7 @@ export class NoteDraft {
     }
     this.keepsTime = true;
     if (!touched) {
-      const why =
-        'A diamond stands before the pitch that is lightly touched, and that pitch is missing. Write it straight after: E5<>A5.';
+      const why = 'The pitch to touch lightly is missing after the diamond. Write it straight after: E5<>A5.';
       this.report(problem('touch-missing', spanOf(diamond), why, word ? [remove('the diamond')] : []));
       return;
     }
@@ -55,14 +54,13 @@ export class NoteDraft {
     this.reach(sounding ?? equals);
     if (!sounding) {
       const why =
-        'After = comes the pitch that the note should sound, and it is missing. Write it with its octave: E5<>A5 = E7. Or remove the =.';
+        'The pitch that the note should sound is missing after the =. Write it with its octave, as in E5<>A5 = E7, or remove the =.';
       this.report(problem('sounding-missing', spanOf(equals), why, [remove('the =')]));
       return;
     }
     const read = this.pitch(sounding, false);
     const place = { start: equals.startOffset, end: this.to };
-    if (this.expected)
-      this.repeated(place, 'A note has only one sounding pitch, and this one has been given already. Remove one of the two.');
+    if (this.expected) this.repeated(place, 'The sounding pitch of this note has been given already. Remove one of the two.');
     else if (read) this.expected = { ...place, pitch: read.pitch };
   }
 

@@ -78,7 +78,7 @@ function readAttempts(key: Word, value: Word, report: Report): Pick<AttemptsLine
     return {};
   }
   if (value.text === '') {
-    const why = 'How the attempts went is missing; write how many came out clean, of how many, as in 4 of 10.';
+    const why = 'The result is missing: write how many came out clean, of how many, as in 4 of 10.';
     report(problem('player-attempt', key, why));
     return { tried: tried.value };
   }

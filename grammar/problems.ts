@@ -34,7 +34,7 @@ export const SYNTAX_CODES = {
   'sounding-missing': 'an = without the sounding pitch',
   'repeated-mark': 'a tie or an = twice on one note',
   'note-missing': 'a + or a slide without its note',
-  'too-many-notes': 'more than two notes at once',
+  'too-many-notes': 'more than four notes at once',
   'motif-change': 'a change of a motif that is not complete',
   'line-too-long': 'a line of music longer than anyone can read',
   stray: 'a mark that has no place there',

@@ -67,7 +67,7 @@ export function reportStray(token: IToken, report: Report): void {
     );
   } else if (image === 'o' || image === '°') {
     report(
-      problem('circle-misplaced', place, 'The circle of a harmonic stands straight after its pitch, without a space: D6o.', [
+      problem('circle-misplaced', place, 'The circle of a harmonic goes straight after its pitch, without a space: D6o.', [
         remove('the circle'),
       ]),
     );

@@ -57,7 +57,7 @@ export function unclosedStroke(word: IToken, last: IToken, report: Report): void
 }
 
 export function nothingInside(place: Span, report: Report): void {
-  const why = 'There is no note in these parentheses. Write the notes between them, or remove it all.';
+  const why = 'There is no note in these parentheses. Write notes between them, or remove them.';
   report(problem('note-missing', place, why, [remove('the parentheses')]));
 }
 
@@ -65,7 +65,7 @@ export function nothingInside(place: Span, report: Report): void {
 export function markMissesNote(marks: readonly MarkNode[], report: Report): void {
   const words = marks.map(({ word }) => word).join(' ');
   const place = { start: marks[0]?.start ?? 0, end: marks.at(-1)?.end ?? 0 };
-  const why = `${quoted(words)} goes before the note that it is printed over, and there is none. Write the note after it, or several in parentheses: ${words}(D5 E5).`;
+  const why = `${quoted(words)} goes before a note, and no note follows. Write the note after it, or several in parentheses: ${words}(D5 E5).`;
   report(problem('note-missing', place, why, [remove(quoted(words))]));
 }
 
@@ -74,7 +74,7 @@ export function noteMissing(token: IToken, report: Report): void {
   const why =
     token.image === '+'
       ? 'A + joins the notes of a double stop or chord, and the next is missing. Write it after the +, or remove the +.'
-      : 'A slide needs the harmonic it leads to. Write it after the word: slide D7o.';
+      : 'A slide needs a note to lead to. Write it after the word: slide D7o.';
   report(problem('note-missing', spanOf(token), why, [remove(quoted(token.image))]));
 }
 

@@ -21,6 +21,7 @@ const SLIPS: readonly (readonly [RegExp, string])[] = [
   [/[◊◇♢⋄]/g, '<>'],
   [/[º˚∘⁰]/g, '°'],
   [/([A-G](?:#{1,2}|b{1,2})?[0-9])[O0]$/, '$1o'],
+  [/([0-9][o°])[o°O0]+$/, '$1'],
   [/♮/g, ''],
   [/([A-G](?:#{1,2}|b{1,2})?[0-9]o?)(?=[A-G])/g, '$1 '],
   [/^([0-9]+\/[0-9]+\.?)(?=[A-G])/, '$1 '],
@@ -61,7 +62,7 @@ export function reportUnreadable(token: IToken, report: Report): boolean {
 export function reportDynamic(token: IToken, report: Report): boolean {
   const near = OTHER_DYNAMICS.get(token.image);
   if (near === undefined) return false;
-  const why = `The dynamic ${token.image} is not a dynamic that can be read here. Write ${oneOf(DYNAMICS)}.`;
+  const why = `${quoted(token.image)} is not a dynamic here. The dynamics are ${oneOf(DYNAMICS)}.`;
   report(problem('unknown-dynamic', spanOf(token), `${why} Write the nearest one.`, [write(near)]));
   return true;
 }

@@ -14,7 +14,7 @@ const SHELLS: Readonly<Record<string, (commands: readonly Completed[]) => string
 /** `passagework completions SHELL`: a script that the shell reads at its start. */
 export function runCompletions(shell: string): number {
   const write = Object.hasOwn(SHELLS, shell) ? SHELLS[shell] : undefined;
-  if (!write) throw new CannotRun(`${shell} is none of ${Object.keys(SHELLS).join(', ')}.`);
+  if (!write) throw new CannotRun(`${shell} is not one of ${Object.keys(SHELLS).join(', ')}.`);
   console.log(write(createProgram().commands.map(completed)));
   return EXIT.clean;
 }

@@ -35,7 +35,7 @@ const IN_FOLDERS = SCORES.filter((extension) => !extension.startsWith('mid'));
 export async function runConvert(words: readonly string[], options: ConvertOptions): Promise<number> {
   const { out, to = formatNamed(out) ?? 'musicxml' } = options;
   const format = Object.hasOwn(FORMATS, to) ? FORMATS[to as keyof typeof FORMATS] : undefined;
-  if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is none of passage, ${Object.keys(FORMATS).join(', ')}.`);
+  if (to !== 'passage' && !format) throw new CannotRun(`--to: ${to} is not one of passage, ${Object.keys(FORMATS).join(', ')}.`);
   const names = await findInputs(words, options.to === 'passage' ? IN_FOLDERS : ['passage'], [...SCORES, 'passage']);
   if (out !== undefined && names.length > 1 && !isFolderName(out))
     throw new CannotRun('--out names one file, and there is more than one to convert: name a folder, or leave it out.');
@@ -94,7 +94,7 @@ function fromPassage(text: string, name: string, format: Format | undefined, opt
   if (solutions.length === 0) throw new CannotRun('There is no passage in it to convert.');
   if (solutions.length > 1 && isShown(name, options.out))
     throw new CannotRun(
-      `There are ${solutions.length} passages in it, each a score of its own: say with --out in which folder they go.`,
+      `There are ${solutions.length} passages in it, each a score of its own: name a folder for them with --out.`,
     );
   try {
     return solutions.map((solution, index) => ({

@@ -62,6 +62,6 @@ function kindsFrom(list: string | undefined): readonly PracticeKind[] {
   const known = KINDS.map(({ name }) => name);
   const unknown = names.find((word) => !known.includes(word));
   if (unknown !== undefined || names.length === 0)
-    throw new CannotRun(`--kinds: ${unknown ?? 'nothing'} is none of ${known.join(', ')}.`);
+    throw new CannotRun(`--kinds: ${unknown ?? 'nothing'} is not one of ${known.join(', ')}.`);
   return KINDS.filter((kind) => names.includes(kind.name));
 }

@@ -47,10 +47,10 @@ function read(
   text: string,
   { instrument = '', hand, tempo, chance = DEFAULT_SETTINGS.safeChance, rules = {}, ...rest }: SolveOptions,
 ) {
-  if (!(chance > 0 && chance < 1)) throw new RangeError(`chance: ${chance} lies not above 0 and below 1`);
+  if (!(chance > 0 && chance < 1)) throw new RangeError(`chance: ${chance} is not between 0 and 1`);
   const { best } = rest;
   if (best !== undefined && !(Number.isInteger(best) && best >= 1 && best <= 100))
-    throw new RangeError(`best: ${best} is no whole number from 1 to 100`);
+    throw new RangeError(`best: ${best} is not a whole number from 1 to 100`);
   const unknown = Object.keys(rules).find((code) => !CODES.includes(code));
   if (unknown !== undefined) throw new RangeError(`rules: there is no check ${unknown}`);
   if (instrument !== '') readOption('instrument', valueFrom('instrument', instrument, 'violin'));

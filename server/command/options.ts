@@ -61,12 +61,12 @@ function chanceFrom(chance: string): number {
 export function failsOn({ failOn = 'error' }: PlayerOptions): (severity: Severity) => boolean {
   if (failOn === 'never') return () => false;
   const least = SEVERITIES.indexOf(failOn as Severity);
-  if (least === -1) throw new CannotRun(`--fail-on: ${failOn} is none of ${SEVERITIES.join(', ')}, never.`);
+  if (least === -1) throw new CannotRun(`--fail-on: ${failOn} is not one of ${SEVERITIES.join(', ')}, never.`);
   return (severity) => SEVERITIES.indexOf(severity) <= least;
 }
 
 export function formatFrom<F extends string>(format: string, known: readonly F[]): F {
   const found = known.find((name) => name === format);
-  if (!found) throw new CannotRun(`--format: ${format} is none of ${known.join(', ')}.`);
+  if (!found) throw new CannotRun(`--format: ${format} is not one of ${known.join(', ')}.`);
   return found;
 }

@@ -53,7 +53,7 @@ function fileAt(path: string): { readonly file: PlayerFile } | { readonly missin
   if (!existsSync(path)) return { missing: 'there is no such file' };
   try {
     const found = statSync(path);
-    if (!found.isFile()) return { missing: found.isDirectory() ? 'it is a folder' : 'it is no plain file' };
+    if (!found.isFile()) return { missing: found.isDirectory() ? 'it is a folder' : 'it is not a plain file' };
     if (found.size > LONGEST_PLAYER) return { missing: 'it is too large to be a player file' };
     return { file: readPlayer(decode(readFileSync(path), path).text) };
   } catch (error) {

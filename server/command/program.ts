@@ -133,11 +133,11 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
   convert
     .option(
       '--to <format>',
-      'What to make: passage (of scores); musicxml, midi, wav (of passages); by itself what --out ends in, else musicxml',
+      'What to make: passage (from a score), or musicxml, midi or wav (from a passage); otherwise what --out ends in, or musicxml',
     )
     .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
     .option('--part <part>', 'The part of a score: its number from 1, or its name')
-    .option('--tune <number>', 'The tune of an ABC file: the number after its X:, else the first')
+    .option('--tune <number>', 'The tune of an ABC file: the number after its X:, otherwise the first')
     .option('--losses', 'List bar by bar what could not be carried over, not only a summary')
     .option('--force', 'Overwrite an existing file');
   player(convert);

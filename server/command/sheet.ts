@@ -62,7 +62,7 @@ export async function runSheet(words: readonly string[], options: SheetOptions):
 
 function paperFrom(words = 'A4'): PaperName {
   const name = Object.keys(PAPERS).find((paper) => paper.toLowerCase() === words.toLowerCase());
-  if (!name) throw new CannotRun(`--paper: ${words} is none of ${Object.keys(PAPERS).join(', ')}.`);
+  if (!name) throw new CannotRun(`--paper: ${words} is not one of ${Object.keys(PAPERS).join(', ')}.`);
   return name as PaperName;
 }
 

@@ -78,5 +78,5 @@ function bestFrom({ best }: SolveOptions): number | undefined {
   if (best === undefined) return undefined;
   const count = Number(best);
   if (Number.isInteger(count) && count >= 1 && count <= MOST_BEST) return count;
-  throw new CannotRun(`--best: ${best} is no count of fingerings; write a whole number from 1 to ${MOST_BEST}.`);
+  throw new CannotRun(`--best: ${best} is not a number of fingerings; write a whole number from 1 to ${MOST_BEST}.`);
 }

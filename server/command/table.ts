@@ -48,7 +48,7 @@ function others({ best = [], events }: PassageReport): string[] {
       const [chosen, other] = [notesWords(event.notes), notesWords(notes[at] ?? [])];
       return chosen === other ? [] : [`${event.bar}:${beatWords(event.beat)} ${other}`];
     });
-    const told = visible(`fingering ${index + 2}, ${(cost - best[0]!.cost).toFixed(2)} dearer: ${apart.join('; ')}`);
+    const told = visible(`fingering ${index + 2}, costs ${(cost - best[0]!.cost).toFixed(2)} more: ${apart.join('; ')}`);
     return index === 0 ? `\n${told}` : told;
   });
 }

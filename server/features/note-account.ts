@@ -136,7 +136,7 @@ function expected(solution: Solution, event: number): string {
 
 function accuracy({ fingering }: SolvedEvent, off: string): string {
   const room = fingering.ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance]));
-  const least = room.length ? `The finger may miss by ${mmWords(Math.min(...room))} to either side.` : '';
+  const least = room.length ? `The finger may miss by ${mmWords(Math.min(...room))} either way.` : '';
   return [least, off].filter((part) => part !== '').join(' ');
 }
 

@@ -16,7 +16,7 @@ export function chooseKeep(nodes: ValueNodes['keep'], _: Word): Reading<Keep> {
   for (const node of nodes) {
     const { start, end, ...one } = node;
     const again = Object.keys(one).some((key) => key in keep);
-    if (again) return fault(node, `${nameOf(node)} is named before already, and a note keeps to one`);
+    if (again) return fault(node, `${nameOf(node)} has been given already, and there can be only one`);
     keep = { ...keep, ...one };
   }
   return { value: keep };

@@ -196,7 +196,7 @@ export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<stri
           edits: [{ span: nameSpan(line, node), text: freeName(node.name.text, book) }],
         },
       ],
-      ...(first && { related: [{ span: nameSpan(first.line, first.node), message: 'the motif that holds' }] }),
+      ...(first && { related: [{ span: nameSpan(first.line, first.node), message: 'the motif that counts' }] }),
     });
   }
   for (const { name, line, node } of book.motifs) {

@@ -64,7 +64,7 @@ function silent({ form }: NoteNode, written: Asked): LineProblem {
       code: 'unknown-touch',
       severity: 'error',
       span,
-      message: `This is no artificial harmonic: ${why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.`,
+      message: `This is not an artificial harmonic: ${why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.`,
       fixes: [],
     };
   }
@@ -73,7 +73,7 @@ function silent({ form }: NoteNode, written: Asked): LineProblem {
     code: 'unknown-touch',
     severity: 'error',
     span,
-    message: `This diamond means no natural harmonic: where ${touched} would be stopped, no string of this instrument has a node of its partials 2 to 8. Write the sounding pitch with a circle, or an artificial harmonic.`,
+    message: `There is no natural harmonic at this diamond: no string of this instrument has a node of partials 2 to 8 where ${touched} would be stopped. Write the sounding pitch with a circle, or an artificial harmonic.`,
     fixes: [],
   };
 }

@@ -10,11 +10,11 @@ export const PASSAGE_CODES = {
   'tie-broken': 'a tie into something that is not the same note',
   'hint-contradiction': 'a hint that another hint or the written note rules out',
   'unknown-touch': 'a printed form that no harmonic has',
-  'sounding-mismatch': 'a printed form that sounds something else than claimed',
-  'unknown-motif': 'a name that no motif has',
+  'sounding-mismatch': 'a printed form that does not sound the pitch after its =',
+  'unknown-motif': 'a word that is neither a note nor a motif',
   'unused-motif': 'a motif that nothing uses',
   'duplicate-motif': 'two motifs of one name',
-  'motif-cycle': 'a motif that comes round to itself',
+  'motif-cycle': 'a motif that contains itself',
   'motif-too-long': 'a motif that grows beyond what can be played',
 } as const;
 

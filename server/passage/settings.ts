@@ -142,7 +142,7 @@ function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassagePr
     span: lifted(first.node.key, start),
     message: `This ${first.node.key.text} is set again on line ${second.line + 1}, and that one counts. Remove one of them.`,
     fixes: [removedLine(first.line, tree)],
-    related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: 'the one that holds' }],
+    related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: 'the one that counts' }],
   };
 }
 

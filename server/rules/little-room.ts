@@ -19,7 +19,7 @@ const rule: EventRule = {
       found.push({
         span: spotOf(subject, event, note),
         message:
-          `This harmonic leaves the touching finger only ${mmWords(way.tolerance ?? 0)} to either side before another partial speaks, and even a hand that is already in place hits it no more than ${often(sure)}. ` +
+          `This harmonic leaves the touching finger only ${mmWords(way.tolerance ?? 0)} on either side before another partial speaks, and even a hand that is already in place hits it no more than ${often(sure)}. ` +
           'Take a lower partial or a longer string: a fifth or a fourth harmonic, or the same sound on a higher string.',
         fixes: () => playAsOneOf(subject, event, (other) => other.ways.every((one) => littleRoom(one, setup) === undefined)),
       });

@@ -15,7 +15,7 @@ const rule: EventRule = {
       {
         span: spotOf(subject, event, 0),
         message:
-          `A ${intervalWords(way.interval)} harmonic on its own: it is the most delicate kind, speaks softly and leaves the touching finger only ${mmWords(way.tolerance ?? 0)} to either side. ` +
+          `A ${intervalWords(way.interval)} harmonic on its own: it is the most delicate kind, speaks softly and leaves the touching finger only ${mmWords(way.tolerance ?? 0)} on either side. ` +
           'It belongs in double stops, where nothing else lies under the hand. Use a fourth or a fifth harmonic, or a natural one.',
         fixes: () => playAsOneOf(subject, event, (other) => !other.ways.some(isThird)),
       },

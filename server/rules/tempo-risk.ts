@@ -38,7 +38,7 @@ const rule: EventRule = {
     return [
       {
         span: spotOf(subject, event),
-        message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}; or choose a fingering that lies nearer or speaks more easily.`,
+        message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}, or choose a fingering that lies nearer or speaks more easily.`,
         fixes: () =>
           playInPassage(subject, event, ({ fingering: { ways, hand } }) => {
             const distance = from === undefined ? 0 : Math.abs(hand.mm - from);

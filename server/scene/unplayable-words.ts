@@ -4,7 +4,7 @@ import { fingersWords, listed, mmWords } from './words';
 /** Why an event can't be played and what would free it, for the account of the preview. */
 export function unplayableWords({ reason, relaxations }: Unplayable): string {
   const first = relaxations[0];
-  return `${reasonWords(reason)}${first ? ` Nearest way out: ${relaxationWords(first)}.` : ''}`;
+  return `${reasonWords(reason)}${first ? ` It could be played ${relaxationWords(first)}.` : ''}`;
 }
 
 function reasonWords(reason: UnplayableReason): string {
@@ -31,16 +31,16 @@ function reasonWords(reason: UnplayableReason): string {
 function relaxationWords(relaxation: Relaxation): string {
   switch (relaxation.kind) {
     case 'fingering':
-      return `play it on string ${listed(relaxation.fingering.ways.map(({ stringName }) => stringName))}`;
+      return `on string ${listed(relaxation.fingering.ways.map(({ stringName }) => stringName))}`;
     case 'octaves': {
       const octaves = Math.abs(relaxation.by);
-      return `play it ${octaves === 1 ? 'an octave' : `${octaves} octaves`} ${relaxation.by < 0 ? 'lower' : 'higher'}`;
+      return `${octaves === 1 ? 'an octave' : `${octaves} octaves`} ${relaxation.by < 0 ? 'lower' : 'higher'}`;
     }
     case 'reach':
-      return `a hand that spans ${mmWords(relaxation.reach)} between ${fingersWords(...relaxation.fingers)}`;
+      return `by a hand that spans ${mmWords(relaxation.reach)} between ${fingersWords(...relaxation.fingers)}`;
     case 'harmonic':
-      return 'play it as a harmonic';
+      return 'as a harmonic';
     case 'stopped':
-      return 'play it stopped instead of as a harmonic';
+      return 'stopped, not as a harmonic';
   }
 }

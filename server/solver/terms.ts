@@ -3,7 +3,7 @@
  * players (see habits.ts), and what harmonics and stretches ask (see effort.ts). The words are shown to players.
  */
 export const TERMS = {
-  placement: 'landing the fingers: minus the log of the chance that the note speaks in tune',
+  placement: 'the risk that the note does not speak in tune',
   position: 'the position the hand is in',
   string: 'the string, and how high on it',
   finger: 'the finger, for a note of this length',

@@ -50,7 +50,7 @@ describe('what a hostile collection can’t do', () => {
       });
     }
     const { code, out } = passagework(['check', 'a.passage'], { cwd: place.path });
-    expect([code, out]).toEqual([1, expect.stringContaining('it is no plain file')]);
+    expect([code, out]).toEqual([1, expect.stringContaining('it is not a plain file')]);
   });
 
   it('make the terminal obey', () => {

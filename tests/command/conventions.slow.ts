@@ -155,7 +155,10 @@ conventions({
     for (const words of [['--help'], ['convert', '-h']]) expect(run(...words)).toMatchObject({ code: 0, err: '' });
   },
   'a port is a number': (_, run) => {
-    expect(run('serve', '--socket', 'abc')).toMatchObject({ code: 2, err: expect.stringContaining('--socket: abc is no port') });
+    expect(run('serve', '--socket', 'abc')).toMatchObject({
+      code: 2,
+      err: expect.stringContaining('--socket: abc is not a port'),
+    });
   },
   'diff --format json tells the same changes as the words': (at, run) => {
     writeFileSync(join(at, 'old.passage'), 'passage: Tide\n1/4 D5 D6o [III]\n');

@@ -48,7 +48,12 @@ describe('exercises', () => {
   });
 
   it.each([
-    ['a kind there is none of', ['-', '--kinds', 'scales'], CLEAN, /--kinds: scales is none of reference-notes, .*tempo-ladder/],
+    [
+      'a kind there is none of',
+      ['-', '--kinds', 'scales'],
+      CLEAN,
+      /--kinds: scales is not one of reference-notes, .*tempo-ladder/,
+    ],
     [
       'a passage there is none of',
       ['-', '--passage', 'Flood'],

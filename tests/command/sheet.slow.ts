@@ -34,7 +34,7 @@ describe('sheet', () => {
   });
 
   it.each([
-    ['paper nobody has', ['--paper', 'A0', '--out', 'never.pdf'], /--paper: A0 is none of A4, Letter/],
+    ['paper nobody has', ['--paper', 'A0', '--out', 'never.pdf'], /--paper: A0 is not one of A4, Letter/],
     ['a diagram of no note', ['--diagrams', '9:9', '--out', 'never.pdf'], /--diagrams: no note begins at 9:9/],
     ['a form it has not', ['--out', 'sheet.docx'], /sheet\.docx is neither/],
   ])('refuses %s', (_, words, reason) => {

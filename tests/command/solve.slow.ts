@@ -142,7 +142,7 @@ describe('solve as text', () => {
 
   it('tells other fingerings by where they part from the best', () => {
     const { out } = passagework(['solve', '--best', '3', '-'], { input: '1/4 D5 A5 D6o\n' });
-    expect(out).toMatch(/^fingering 2, \d+\.\d\d dearer: 1:\d \w+ .* on I/m);
+    expect(out).toMatch(/^fingering 2, costs \d+\.\d\d more: 1:\d \w+ .* on I/m);
     expect(out).toMatch(/^fingering 3, /m);
     expect(out).not.toMatch(/^fingering 4, /m);
     expect(passagework(['solve', '--best', '0', '-'], { input: '1/4 D5\n' })).toMatchObject({ code: 2 });

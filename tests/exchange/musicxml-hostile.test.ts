@@ -86,7 +86,7 @@ describe('XML', () => {
     ['an attribute never closed', '<score-partwise><a b="></a></score-partwise>', /line 1, column 24: .*not well-formed/],
     ['an attribute twice', '<score-partwise a="1" a="2"/>', /Duplicate attribute: a/],
     ['names that would reach into objects', '<score-partwise><__proto__ __proto__="1"/></score-partwise>', /no part with music/],
-    ['another kind of XML', '<html><body/></html>', /no MusicXML score: its outermost element is <html>/],
+    ['another kind of XML', '<html><body/></html>', /not a MusicXML score: its outermost element is <html>/],
     ['no XML', 'D6o F#6o A6o', /not well-formed/],
     ['nothing', '', /empty/],
     ['a score without parts', '<score-partwise><part-list/></score-partwise>', /no part with music/],

@@ -163,7 +163,7 @@ describe('the rest of a score', () => {
       direction('<metronome><beat-unit>quarter</beat-unit><beat-unit>half</beat-unit></metronome>'),
       'left out: a relation between two tempos',
     ],
-    ['a tempo nobody plays', '<sound tempo="9000"/>', 'left out: a tempo that nobody plays: “9000”'],
+    ['a tempo nobody plays', '<sound tempo="9000"/>', 'left out: a tempo too slow or too fast to play: “9000”'],
     [
       'half a retuning',
       direction(

@@ -23,7 +23,7 @@ describe('hover', () => {
     // 328 mm / 4, and a fourth above the open string: exact arithmetic.
     expect(words).toContain('Touch III with the third finger at 1/4 of the string, 82 mm from the nut.');
     expect(words).toContain('just where G4 would be stopped');
-    expect(words).toMatch(/The finger may miss by 4\.\d mm to either side\./);
+    expect(words).toMatch(/The finger may miss by 4\.\d mm either way\./);
     expect(words).toMatch(
       /Bow a little nearer the bridge than usual, faster and lighter than for a stopped note on this string: \d+ to \d+ mm from the bridge/,
     );

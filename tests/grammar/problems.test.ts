@@ -35,6 +35,7 @@ const EXAMPLES: readonly (readonly [SyntaxCode, string, string?])[] = [
   ['unreadable', '^1/8D5^', '1/8 D5'],
   ['unreadable', '^D5/A5^', 'D5+A5'],
   ['unreadable', '^D5o-^', 'D5o_'],
+  ['unreadable', '^D6oo^', 'D6o'],
   ['unreadable', '^"D5"^', 'D5'],
   ['unreadable', '^D5-E5-A5^', 'D5 E5 A5'],
   ['unreadable', '^@@^'],

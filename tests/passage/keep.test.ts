@@ -40,6 +40,6 @@ describe('keep', () => {
   it('is one string, one position', () => {
     const { found, expected } = problemsOf('keep: II ^III^\nD5');
     expect(found.map(({ code, span }) => [code, `${span.start}-${span.end}`])).toEqual([['setting-value', expected[0]]]);
-    expect(found[0]!.message).toContain('a string is named before already');
+    expect(found[0]!.message).toContain('a string has been given already');
   });
 });

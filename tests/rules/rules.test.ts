@@ -38,8 +38,8 @@ const FIXTURES: readonly (readonly [code: string, fixture: string, says: readonl
   ['far-strings', 'G3 [IV]+E5 [^I^]', ['not neighbours'], 2],
   ['crossed-fingers', '^D4<>D5+Ab4<>Ab5^', ['two places'], 1],
   ['broken-hold', '1/4 D4 [III]_ ^D4+E4 [III]^', ['remove the `_`'], 1],
-  ['little-room', '1/4 ^G6<>Bb6^ [I]', [/only 0\.\d mm to either side/, 'already in place'], 1],
-  ['lone-third', '1/4 ^F#6o^ [IV third] D5', ['A third harmonic on its own', /only \d\.\d mm to either side/, 'double stops'], 1],
+  ['little-room', '1/4 ^G6<>Bb6^ [I]', [/only 0\.\d mm on either side/, 'already in place'], 1],
+  ['lone-third', '1/4 ^F#6o^ [IV third] D5', ['A third harmonic on its own', /only \d\.\d mm on either side/, 'double stops'], 1],
   ['lone-third', '1/4 ^C#6<>E6^ = G#8 [I]', ['A minor third harmonic on its own'], 1],
   [
     'tempo-risk',

@@ -48,7 +48,7 @@ export function tempoOf({ bpm, duration }: TuneTempo, bar: string, losses: Losse
   const beat = (duration ?? [0.25]).reduce((sum, each) => sum.add(lengthOf(each)), new Fraction(0));
   const { least, most } = BOUNDS.bpm;
   if (bpm >= least && bpm <= most && beat.compare(0) > 0) return `${durationText(beat)} = ${Math.round(bpm * 1000) / 1000}`;
-  losses.leftOut(bar, 'a tempo that nobody plays', String(bpm));
+  losses.leftOut(bar, 'a tempo too slow or too fast to play', String(bpm));
   return undefined;
 }
 

@@ -23,7 +23,7 @@ export function readAbc(source: Uint8Array | string, wanted?: string): Score {
   const count = Math.max(0, ...lines.map((staves) => staves.length));
   const staves = Array.from({ length: count }, (_, i) => lines.flatMap((line) => line[i] ?? []));
   const sounding = staves.filter((staff) => staff.some(({ voices }) => voices.flat().some((s) => s.pitches !== undefined)));
-  if (sounding.length === 0) throw new Unreadable('There is no tune with notes in it: after the K: line come the notes.');
+  if (sounding.length === 0) throw new Unreadable('No tune in it has notes. Write them after the K: line.');
   const { title, composer, origin, copyright } = tune.metaText;
   const credits = Object.entries({ composer, origin, rights: copyright }).flatMap(([what, said]) =>
     typeof said === 'string' && said !== '' ? [oneLine(`${what}: ${said}`)] : [],

@@ -45,7 +45,9 @@ export function performanceOf(source: Uint8Array): Performance {
   const { header, tracks } = parsed(source);
   const quarter = header.ticksPerBeat;
   if (!quarter)
-    throw new Unreadable('This MIDI file counts frames of a film and not beats, so it has no bars. Export it again with beats.');
+    throw new Unreadable(
+      'This MIDI file is timed in film frames instead of beats, so it has no bars. Export it again with beats.',
+    );
   if (header.format === 2)
     throw new Unreadable('This MIDI file holds several pieces side by side (format 2). Export one of them, as format 0 or 1.');
   const meters: From<{ count: number; unit: number }>[] = [];

@@ -23,7 +23,7 @@ export function scoreOfArchive(bytes: Uint8Array): Uint8Array {
   const container = unpack(bytes, CONTAINER);
   if (!container) {
     throw new Unreadable(
-      `This ZIP file is no .mxl score: it has no ${CONTAINER}. Unpack it and import the .musicxml file in it.`,
+      `This ZIP file is not an .mxl score: it has no ${CONTAINER}. Unpack it and import the .musicxml file in it.`,
     );
   }
   const path = rootFile(parseXml(decodeXml(container)));

@@ -131,7 +131,7 @@ function tempoValue(beat: Fraction, beats: string, measure: string, losses: Loss
   const bpm = Math.round(Number(number) * 1000) / 1000;
   const { least, most } = BOUNDS.bpm;
   if (!(bpm >= least && bpm <= most)) {
-    losses.leftOut(measure, 'a tempo that nobody plays', `“${oneLine(beats)}”`);
+    losses.leftOut(measure, 'a tempo too slow or too fast to play', `“${oneLine(beats)}”`);
     return undefined;
   }
   if (!/^\s*\d+(?:\.\d+)?\s*$/.test(beats))

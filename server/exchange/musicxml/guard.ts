@@ -67,7 +67,7 @@ function refuseControls(text: string): void {
   const control = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/.exec(text);
   if (!control) return;
   throw new Unreadable(
-    'There is a control character here that XML does not allow; the file is damaged or no XML.',
+    'There is a control character here that XML does not allow; the file is damaged or not XML.',
     lineAt(text, control.index),
   );
 }

@@ -21,7 +21,7 @@ export function openScore(source: Uint8Array | string): Element {
   const root = parseXml(text);
   if (root.name !== 'score-partwise' && root.name !== 'score-timewise') {
     throw new Unreadable(
-      `This is XML, but no MusicXML score: its outermost element is <${root.name}>, not <score-partwise> or <score-timewise>.`,
+      `This is XML, but not a MusicXML score: its outermost element is <${root.name}>, not <score-partwise> or <score-timewise>.`,
     );
   }
   return root;

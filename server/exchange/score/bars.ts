@@ -177,7 +177,7 @@ function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLe
     if (!whole || (!full && written !== undefined)) {
       const own = meterFor(length, nominal === 'free' ? 4 : nominal.unit);
       if (own === undefined)
-        losses.changed(measure.label, 'a bar that no meter is as long as', `${length.toFraction()} of a whole note`);
+        losses.changed(measure.label, 'a bar whose length fits no meter', `${length.toFraction()} of a whole note`);
       else if (length.compare(ZERO) > 0)
         losses.changed(
           measure.label,
