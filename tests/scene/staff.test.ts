@@ -244,6 +244,16 @@ describe('layout', () => {
     const arc = arcOver(tops)!;
     for (const { x, y } of tops.slice(1, -1)) expect(arcAt(arc, x)).toBeLessThan(y);
     expect(arcAt(arc, 200)).toBeUndefined();
+    // From a low note to a high one close by: the arc begins higher, and is no hoop.
+    const steep = [
+      { x: 0, y: 0 },
+      { x: 48, y: -50 },
+      { x: 96, y: -45 },
+      { x: 245, y: -30 },
+    ];
+    const over = arcOver(steep)!;
+    for (const { x, y } of steep.slice(1, -1)) expect(arcAt(over, x)).toBeLessThan(y);
+    expect(over.lift).toBeLessThan(40);
   });
 });
 

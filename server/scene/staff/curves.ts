@@ -11,25 +11,42 @@ export interface Arc {
 /** Thickness in the middle, px. */
 const BODY = 3.2;
 
+/** Arched higher than this an arc looks like a hoop: its ends are raised instead, px. */
+const HIGHEST = 34;
+/** Between the middle of an arc and what lies under it, px. */
+const CLEAR = 6;
+
 /** An arc high enough to clear everything under it. `tops` are the highest points under it, ends included. */
 export function arcOver(tops: readonly { readonly x: number; readonly y: number }[]): Arc | undefined {
   const first = tops[0];
   const last = tops.at(-1);
   if (!first || !last || first === last) return undefined;
-  const from = { x: first.x, y: first.y - 4 };
-  const to = { x: last.x, y: last.y - 4 };
-  const width = to.x - from.x;
-  const chord = (x: number): number => from.y + ((to.y - from.y) * (x - from.x)) / (width || 1);
-  const inTheWay = Math.max(0, ...tops.slice(1, -1).map(({ x, y }) => chord(x) - (y - 5)));
-  // The middle of the curve lies at three quarters of its handles' height.
-  return { from, to, lift: Math.max(8 + width * 0.05, (inTheWay * 4) / 3 + 3) };
+  const width = last.x - first.x;
+  const inner = tops.slice(1, -1).map(({ x, y }) => ({ t: (x - first.x) / (width || 1), y: y - CLEAR }));
+  const usual = 8 + width * 0.05;
+  const most = Math.max(HIGHEST, usual);
+  let [start, end] = [first.y - 4, last.y - 4];
+  const rise = ({ t, y }: { readonly t: number; readonly y: number }): number => start + (end - start) * t - y;
+  for (const point of inner) {
+    const short = rise(point) - most * bulge(point.t);
+    if (short <= 0) continue;
+    if (point.t < 0.5) start -= short / (1 - point.t);
+    else end -= short / point.t;
+  }
+  const lift = Math.max(usual, ...inner.map((point) => rise(point) / bulge(point.t)));
+  return { from: { x: first.x, y: start }, to: { x: last.x, y: end }, lift };
+}
+
+/** Share of its handles' height that a curve reaches over its chord, a share `t` of the way along: three quarters in the middle. */
+function bulge(t: number): number {
+  return 3 * t * (1 - t);
 }
 
 /** Height of the arc at x, or undefined beside it. */
 export function arcAt({ from, to, lift }: Arc, x: number): number | undefined {
   const t = (x - from.x) / (to.x - from.x || 1);
   if (t < -0.01 || t > 1.01) return undefined;
-  return from.y + (to.y - from.y) * t - 3 * lift * t * (1 - t) - BODY / 2;
+  return from.y + (to.y - from.y) * t - lift * bulge(t) - BODY / 2;
 }
 
 export function drawArc({ from, to, lift }: Arc): string {

@@ -137,8 +137,10 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     events,
     x,
   );
-  const ranges = [...said.map(({ x }) => ({ left: x - NEAR, right: x + NEAR })), ...spans];
-  const near = lows.filter(({ x }) => ranges.some(({ left, right }) => left < x && x < right)).map((low) => low.bottom);
+  const ranges = [...said.map(({ x }) => ({ left: x, right: x })), ...spans];
+  const near = lows
+    .filter(({ x }) => ranges.some(({ left, right }) => left - NEAR < x && x < right + NEAR))
+    .map((low) => low.bottom);
   const under = Math.max(STAFF + 4, ...near) + 18;
   const dynamics = said.map(({ dynamic, x }) => dynamicUnder(dynamic, x, under));
   const wedges = spans.map((span) => drawHairpin(span, under));
