@@ -19,7 +19,7 @@ type Agreed = (lines: readonly string[]) => Promise<boolean>;
  * Changes a player file as one step to undo, and saves it where it was saved before: it need not be on the screen. Undefined where
  * the change can't be made, is not needed, or is not agreed to.
  *
- * @param agreed asked first with the lines that go (`− `) and come (`+ `); without it, the change is made at once
+ * @param agreed asked first with the lines that go (`- `) and come (`+ `); without it, the change is made at once
  */
 export function editPlayer(
   client: BaseLanguageClient,
@@ -78,7 +78,7 @@ function changedLines(document: vscode.TextDocument, { start, end, text }: NonNu
   const first = document.lineAt(start.line).text;
   const fresh = (first.slice(0, start.character) + text + last.slice(end.character)).split(/\r?\n/);
   return [
-    ...old.filter((line) => !fresh.includes(line)).map((line) => `− ${line}`),
+    ...old.filter((line) => !fresh.includes(line)).map((line) => `- ${line}`),
     ...fresh.filter((line) => !old.includes(line)).map((line) => `+ ${line}`),
   ];
 }

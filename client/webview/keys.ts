@@ -25,7 +25,7 @@ export const KEYS: readonly (readonly [keys: string, does: string])[] = [
   ['Home, End', 'first, last note'],
   ['Space', 'play or pause'],
   ['R', 'repeat the chosen notes'],
-  ['− +', 'slower, faster'],
+  ['- +', 'slower, faster'],
   ['K', 'click'],
   ['C', 'count in'],
   ['A', 'go to the other ways to play it'],

@@ -66,7 +66,7 @@ function scale(top: number, width: number): string {
     const label = tag(
       'text',
       { x: LEFT - 6, y: y + 4, ...filled('faint'), 'font-size': SIZE, 'text-anchor': 'end' },
-      cents === 0 ? '0 cents' : `${cents > 0 ? '+' : '−'}${Math.abs(cents)}`,
+      cents === 0 ? '0 cents' : `${cents > 0 ? '+' : '-'}${Math.abs(cents)}`,
     );
     const line = {
       ...outlined(cents === 0 ? 'faint' : 'line', cents === 0 ? 1.2 : 0.5),
