@@ -14,6 +14,19 @@ const MEANT: ReadonlyMap<string, string> = new Map([
   ['sixteenth', '1/16'],
   ['semiquaver', '1/16'],
   ['triplet', '1/12'],
+  ['glissando', 'slide'],
+  ['gliss', 'slide'],
+  ['portamento', 'slide'],
+  ['pizzicato', 'pizz'],
+  ['piano', 'p'],
+  ['pianissimo', 'pp'],
+  ['forte', 'f'],
+  ['fortissimo', 'ff'],
+  ['cresc', 'crescendo'],
+  ['dim', 'diminuendo'],
+  ['dimin', 'diminuendo'],
+  ['decrescendo', 'diminuendo'],
+  ['decresc', 'diminuendo'],
 ]);
 
 /** `1/4` for `quarter`; undefined for a word that means nothing here. */

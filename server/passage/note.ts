@@ -87,6 +87,6 @@ function mismatch(note: NoteNode, expected: Pitch, soundings: readonly Sounding[
     severity: 'error',
     span,
     message: `As printed this sounds ${soundingNames(soundings)}, not ${pitchName(expected)}. Correct the sounding pitch, or the printed notes.`,
-    fixes: right.slice(0, 4).map((name) => ({ title: `It sounds ${name}`, edits: [{ span, text: `= ${name}` }] })),
+    fixes: right.slice(0, 4).map((name) => ({ title: `Write = ${name}`, edits: [{ span, text: `= ${name}` }] })),
   };
 }

@@ -224,6 +224,9 @@ describe('words that players write elsewhere', () => {
   it.each([
     ['r', 'rest'],
     ['quarter', '1/4'],
+    ['glissando', 'slide'],
+    ['decresc', 'diminuendo'],
+    ['pizzicato', 'pizz'],
     ['Eighth', '1/8'],
   ])('%s is offered as %s', (word, meant) => {
     const [problem] = resolve(parse(`D5 ${word} E5`)).problems;
