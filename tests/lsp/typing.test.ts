@@ -193,24 +193,23 @@ describe('typing a file character by character', () => {
       expect(grades.get('setting-value')).toBe(ERROR);
     });
 
-    it('says it as an error once typing rests, and asks to be asked again', async () => {
-      const puller = await startClient({ capabilities: PULLING });
+    it('says it as an error once typing rests: asks to be asked again, or pushes it to a client that does not ask', async () => {
+      const [puller, plain] = await Promise.all([startClient({ capabilities: PULLING }), startClient({ capabilities: PLAIN })]);
       client = puller;
-      await puller.open(URI, 'D5 ');
-      await puller.change(URI, 2, insert(0, 3, 'H'));
-      expect((await puller.pull(URI))[0]?.severity).toBe(HINT);
-      const before = puller.refreshes();
-      await expect.poll(async () => (await puller.pull(URI))[0]?.severity, { timeout: 10_000 }).toBe(ERROR);
-      await expect.poll(() => puller.refreshes()).toBeGreaterThan(before);
-    });
-
-    it('pushes the error to a client that does not ask', async () => {
-      const plain = await startClient({ capabilities: PLAIN });
-      client = plain;
-      await plain.open(URI, 'D5 ');
-      await plain.change(URI, 2, insert(0, 3, 'H'));
-      expect((await plain.problems(URI, 2))[0]?.severity).toBe(HINT);
-      await expect.poll(() => plain.pushed.at(-1)?.diagnostics[0]?.severity, { timeout: 10_000 }).toBe(ERROR);
+      try {
+        for (const one of [puller, plain]) {
+          await one.open(URI, 'D5 ');
+          await one.change(URI, 2, insert(0, 3, 'H'));
+        }
+        expect((await puller.pull(URI))[0]?.severity).toBe(HINT);
+        expect((await plain.problems(URI, 2))[0]?.severity).toBe(HINT);
+        const before = puller.refreshes();
+        await expect.poll(async () => (await puller.pull(URI))[0]?.severity, { timeout: 10_000 }).toBe(ERROR);
+        await expect.poll(() => puller.refreshes()).toBeGreaterThan(before);
+        await expect.poll(() => plain.pushed.at(-1)?.diagnostics[0]?.severity, { timeout: 10_000 }).toBe(ERROR);
+      } finally {
+        await plain.stop();
+      }
     });
 
     it('takes whole lines that are pasted, and edits of several places, as finished', async () => {
