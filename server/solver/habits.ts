@@ -155,6 +155,7 @@ export const FAMILIES = {
   shiftOver: family('shift', 'a shift to another string', [
     'otherwise',
     ...each(['neighbour', 'farther'], ['against the shift', 'with the shift']),
+    'within an octave',
   ]),
   shiftMelody: family('shift', 'where the melody goes after a shift', [
     'no shift',

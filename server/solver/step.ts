@@ -154,7 +154,8 @@ export function tellFingers({ wide, again, quick }: FingersHeard, from: number, 
   const along = shifts && apart === 0 && wide !== undefined;
   tell(FIRST.shiftSame + (along && finger === fingerBefore ? 1 + Math.min(5, wide) : 0));
   tell(FIRST.shiftOther + (along && finger !== fingerBefore ? 1 + Math.min(5, wide) : 0));
-  tell(FIRST.shiftOver + (shifts && apart > 0 ? 1 + (Math.min(2, apart) - 1) * 2 + Number(over > 0 === (move === UP)) : 0));
+  const across = wide === 12 ? 5 : 1 + (Math.min(2, apart) - 1) * 2 + Number(over > 0 === (move === UP));
+  tell(FIRST.shiftOver + (shifts && apart > 0 ? across : 0));
   tell(FIRST.openShiftTo + (!stays && fingerBefore === 0 && finger > 0 ? finger : 0));
 }
 

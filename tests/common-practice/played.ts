@@ -1,7 +1,7 @@
 import type { Finger } from '../../grammar/tree';
 import { semitone } from '../../server/music/pitch';
 import type { Passage, PassageEvent } from '../../server/passage/passage';
-import type { SolvedEvent } from '../../server/solver/solution';
+import type { Solution, SolvedEvent } from '../../server/solver/solution';
 import type { Way } from '../../server/solver/way';
 import { reading } from '../support/reading';
 
@@ -40,7 +40,7 @@ export function perform(text: string): Performance {
   const snapshot = reading(text);
   const [passage] = snapshot.resolved.passages;
   const [solution] = snapshot.solutions;
-  const events = (solution?.events ?? []).map((solved, index) => solved && playedEvent(solved, passage!, index));
+  const events = solution ? playedEvents(passage!, solution.events) : [];
   const serious = snapshot.problems.filter(({ severity }) => severity === 'error');
   return {
     played: events.filter((event) => event !== undefined),
@@ -51,6 +51,10 @@ export function perform(text: string): Performance {
     ],
     warnings: snapshot.problems.filter(({ severity }) => severity === 'warning').map(({ message }) => message),
   };
+}
+
+export function playedEvents(passage: Passage, events: Solution['events']): readonly (Played | undefined)[] {
+  return events.map((solved, index) => solved && playedEvent(solved, passage, index));
 }
 
 function playedEvent({ fingering }: SolvedEvent, passage: Passage, index: number): Played {

@@ -13,7 +13,7 @@ const ITERATIONS = 18;
 /**
  * Where common practice says what hardly any of the pieces show, weights start there instead of at nothing, in units of the score,
  * and are held there the more firmly. Common practice, no source: in bariolage the repeated note is the open string, the moving one on the
- * string below it. A note repeated and repeated keeps its finger. The data say nothing of slurs: a bow stroke stays on its string where it can; and little of double stops, which are
+ * string below it. A note repeated and repeated keeps its finger. An octave is played in the hand's frame, first and fourth finger, and the hand doesn't move within it. The data say nothing of slurs: a bow stroke stays on its string where it can; and little of double stops, which are
  * taken as low as they lie.
  */
 const PRACTICE: Readonly<Record<string, number>> = {
@@ -36,6 +36,13 @@ const PRACTICE: Readonly<Record<string, number>> = {
   'recurring: same string, its own open': -1.5,
   'recurring: another string': 0.75,
   'recurring: another string, an open pitch': 0.75,
+  'fingersOver: -3, octave': -5,
+  'fingersOver: -2, octave': -5,
+  'fingersOver: -1, octave': -5,
+  'fingersOver: 0, octave': -5,
+  'fingersOver: 1, octave': -5,
+  'fingersOver: 2, octave': -4,
+  'shiftOver: within an octave': -8,
 };
 const FIRMLY = 20;
 

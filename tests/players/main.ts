@@ -7,6 +7,7 @@ import { type Piece, readPlayers } from './data';
 import { costsOf, fit as fitted } from './fit';
 import { Lists, Taker } from './lattice';
 import { type Run, runsOf } from './score';
+import { taught } from './taught';
 
 /**
  * `npm run players`: how far the solver's fingerings are those of professionals, with the weights that ship.
@@ -41,14 +42,9 @@ function learn(): void {
   const lists = new Lists();
   const taker = new Taker(lists);
   const samples = new Map(pieces!.map((piece) => [piece, sampleOf(runs.get(piece)!, piece.players, taker)]));
-  console.log(`${lists.all.length} kinds of choice`);
-  const weigh = (some: readonly Piece[]) =>
-    costsOf(
-      fitted(
-        some.map((one) => samples.get(one)!),
-        lists,
-      ),
-    );
+  const lessons = taught(taker);
+  console.log(`${lists.all.length} kinds of choice; ${lessons.length} cases of common practice beside what players did`);
+  const weigh = (some: readonly Piece[]) => costsOf(fitted([...some.map((one) => samples.get(one)!), ...lessons], lists));
   const folds: Float64Array[] = [];
   const left = new Map<Piece, Agreement>();
   for (const work of new Set(ten.map((piece) => piece.work))) {
@@ -120,7 +116,8 @@ function learnedTable(all: Float64Array, folds: readonly Float64Array[], left: A
   return `/**
  * What each habit costs, nats, and how far that varies (standard deviation) when one work is left out of the fit. Made by
  * \`npm run players -- --fit\`; not to be changed by hand. Fitted on two published data sets: ten professional violinists' written
- * fingerings (TNUA violin fingering data set, 2021) and fingerings read off video recordings (YTVF data set, 2023). String and finger as played on works left
+ * fingerings (TNUA violin fingering data set, 2021) and fingerings read off video recordings (YTVF data set, 2023), with
+ * cases of common practice beside them (tests/players/taught.ts). String and finger as played on works left
  * out of the fit: ${share(left)} of the notes; on performances, by the ten violinists alone: ${share(onPerformances)}.
  */
 export const LEARNED: Readonly<Record<string, readonly [cost: number, spread: number]>> = {
