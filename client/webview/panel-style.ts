@@ -33,6 +33,7 @@ button{cursor:pointer} button:hover{border-color:var(--pw-ink)} button:disabled{
 .body{display:grid;grid-template-columns:minmax(0,1fr);gap:10px 12px;margin-top:6px}
 .body.narrow{grid-template-columns:auto minmax(0,1fr);align-items:start}
 .narrow .board{grid-column:1;grid-row:1/3;top:6px;bottom:auto;align-self:start} .narrow .staff{grid-column:2;max-height:52vh} .narrow .words{grid-column:2}
+@media (max-height:640px){.body:not(.narrow) .board{position:static} .body:not(.narrow) .staff{max-height:56vh}}
 @media (max-width:500px){.narrow .staff{grid-column:1/3;max-height:26vh} .narrow .board{grid-row:2;grid-column:1/3;position:sticky;top:auto;bottom:0} .narrow .words{grid-column:1/3} .transport{gap:4px} .speed input{width:60px} button,select,.bar{min-height:24px}}
 .words{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(300px,100%),1fr));gap:6px 28px;align-content:start}
 .account{margin:0;max-width:70ch}

@@ -55,6 +55,19 @@ describe('a passage of 200 bars', () => {
   });
 });
 
+test('in a panel as low as beside a list of problems the fingerboard does not cover the staff', async () => {
+  const panel = await PanelPage.open(browser, 'vscode-light', { width: 700, height: 500 }, () => []);
+  await panel.send({ type: 'scene', scene: plain('1/4 E5<>A5 D6o A5 D5'), at: { passage: 0, event: 0 } });
+  const note = panel.page.locator('.staff [data-event="0"]');
+  await note.waitFor();
+  const covered = await note.evaluate((each) => {
+    const { x, y, width, height } = each.getBoundingClientRect();
+    return !each.closest('.staff')?.contains(document.elementFromPoint(x + width / 2, y + height - 8));
+  });
+  expect(covered).toBe(false);
+  await panel.page.close();
+});
+
 describe('by keyboard alone', () => {
   test('keys work wherever the keyboard is in the panel, but in a field', async () => {
     const panel = await PanelPage.open(browser, 'vscode-dark', WIDE, () => []);
