@@ -1,4 +1,25 @@
+import { basename } from 'node:path';
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer } from 'vitest/node';
+
+/** Files that take a minute and more: begun last, one of them would keep one core busy and leave the other idle. */
+const LONGEST = [
+  'kept.slow.ts',
+  'bowing.slow.ts',
+  'listening.slow.ts',
+  'lost.slow.ts',
+  'install.slow.ts',
+  'panel.slow.ts',
+  'edits.fuzz.ts',
+  'properties.fuzz.ts',
+];
+
+class LongestFirst extends BaseSequencer {
+  async sort(files) {
+    const rank = ({ moduleId }) => (LONGEST.indexOf(basename(moduleId)) + LONGEST.length + 1) % (LONGEST.length + 1);
+    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
+  }
+}
 
 /**
  * A test's name says which run it belongs to: `x.test.ts` to `npm test`, `x.slow.ts` to `npm run test:slow`, and so for
@@ -20,6 +41,7 @@ export default defineConfig(({ mode }) => ({
     // A soak weighs what is left when all that nobody holds has been taken away.
     execArgv: mode === 'soak' ? ['--expose-gc'] : [],
     // A step of a person in a real editor may meet it at a busy moment; a fault of ours meets every try.
+    sequence: { sequencer: LongestFirst },
     retry: mode === 'workbench' ? 2 : 0,
     passWithNoTests: mode !== 'test',
     // One browser, one VS Code at a time.
