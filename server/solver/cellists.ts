@@ -3,7 +3,8 @@
  * hand. So the shape of the table is the violin's; its values are assumptions about a cellist's practice (low positions and open
  * strings, a shift dearer than a crossing, the fourth finger rare past the neck, the thumb at home there), moved as little as the
  * passages for cello in tests/common-practice ask (averaged perceptron, pulled back to the
- * assumptions by 2 % a step). The hand opened by drawing the first finger back is dearer than that made it: the closed hand comes first.
+ * assumptions by 2 % a step). The hand opened by drawing the first finger back is dearer than that made it: the closed hand comes first. An octave
+ * on two strings lies between thumb and third finger, or first and fourth; the hand doesn't move within it.
  */
 export const CELLISTS: Readonly<Record<string, number>> = {
   'position: half': 0.73,
@@ -178,27 +179,27 @@ export const CELLISTS: Readonly<Record<string, number>> = {
   'fingersOver: otherwise': 0.25,
   'fingersOver: -3, other': 0.18,
   'fingersOver: -3, fifth': 0.33,
-  'fingersOver: -3, octave': 0.33,
+  'fingersOver: -3, octave': 3,
   'fingersOver: -3, step': 0.33,
   'fingersOver: -2, other': 0.34,
   'fingersOver: -2, fifth': 0.33,
-  'fingersOver: -2, octave': 0.33,
+  'fingersOver: -2, octave': 3,
   'fingersOver: -2, step': 0.34,
   'fingersOver: -1, other': 0.41,
   'fingersOver: -1, fifth': 0.37,
-  'fingersOver: -1, octave': 0.33,
+  'fingersOver: -1, octave': 3,
   'fingersOver: -1, step': 0.3,
   'fingersOver: 0, other': 0.05,
   'fingersOver: 0, fifth': 0.14,
-  'fingersOver: 0, octave': 0.14,
+  'fingersOver: 0, octave': 3,
   'fingersOver: 0, step': 0.14,
   'fingersOver: 1, other': 0.32,
   'fingersOver: 1, fifth': 0.14,
-  'fingersOver: 1, octave': 0.14,
+  'fingersOver: 1, octave': 3,
   'fingersOver: 1, step': 0.14,
   'fingersOver: 2, other': 0.2,
   'fingersOver: 2, fifth': 0.14,
-  'fingersOver: 2, octave': 0.14,
+  'fingersOver: 2, octave': 3,
   'fingersOver: 2, step': 0.13,
   'fingersOver: 3, fifth': 0.14,
   'fingersOver: 3, octave': 0.14,
@@ -271,6 +272,7 @@ export const CELLISTS: Readonly<Record<string, number>> = {
   'shiftOver: neighbour, with the shift': 0.18,
   'shiftOver: farther, against the shift': 0.26,
   'shiftOver: farther, with the shift': 0.24,
+  'shiftOver: within an octave': 5,
   'shiftMelody: no shift': 0.77,
   'shiftMelody: down, not on': 0.36,
   'shiftMelody: down, on': 0.96,

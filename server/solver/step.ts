@@ -141,7 +141,9 @@ export function tellFingers({ wide, again, quick }: FingersHeard, from: number, 
   tell(
     FIRST.fingersOver +
       (stays && both && apart === 1
-        ? 1 + (3 + clipped(over > 0 ? finger - fingerBefore : fingerBefore - finger)) * 4 + kind(wide)
+        ? 1 +
+          (3 + clipped(over > 0 ? inHand(finger) - inHand(fingerBefore) : inHand(fingerBefore) - inHand(finger))) * 4 +
+          kind(wide)
         : 0),
   );
   tell(FIRST.fingersFar + (stays && both && apart >= 2 ? 1 + Math.min(3, Math.abs(finger - fingerBefore)) : 0));
@@ -149,7 +151,9 @@ export function tellFingers({ wide, again, quick }: FingersHeard, from: number, 
   tell(FIRST.fromOpen + (stays && fingerBefore === 0 && finger > 0 ? 1 + (finger - 1) * 2 + Number(apart === 0) : 0));
   const shifts = !stays && fingerBefore > 0;
   const up = move === UP ? 1 : 0;
-  tell(FIRST.shiftFingers + (shifts ? 1 + (finger === fingerBefore ? 0 : finger < fingerBefore ? 2 : 4) + up : 0));
+  tell(
+    FIRST.shiftFingers + (shifts ? 1 + (finger === fingerBefore ? 0 : inHand(finger) < inHand(fingerBefore) ? 2 : 4) + up : 0),
+  );
   tell(FIRST.shiftTo + (shifts ? 1 + (finger - 1) * 2 + up : 0));
   const along = shifts && apart === 0 && wide !== undefined;
   tell(FIRST.shiftSame + (along && finger === fingerBefore ? 1 + Math.min(5, wide) : 0));
@@ -157,6 +161,11 @@ export function tellFingers({ wide, again, quick }: FingersHeard, from: number, 
   const across = wide === 12 ? 5 : 1 + (Math.min(2, apart) - 1) * 2 + Number(over > 0 === (move === UP));
   tell(FIRST.shiftOver + (shifts && apart > 0 ? across : 0));
   tell(FIRST.openShiftTo + (!stays && fingerBefore === 0 && finger > 0 ? finger : 0));
+}
+
+/** The thumb lies behind the first finger. */
+function inHand(finger: number): number {
+  return finger === 5 ? 0 : finger;
 }
 
 function isDouble(one: number): boolean {

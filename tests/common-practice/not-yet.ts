@@ -13,7 +13,6 @@ export const NOT_YET: ReadonlySet<string> = new Set([
   'half position, leading notes on two strings',
   'viola: G3 F#4 C5 B4 C5 F#4 C5 F#4',
   'viola: C3 A3 F4 C4 F4 A3 and on to B3 F4 D4',
-  'cello: B3 B4 C4 C5 D4 D5',
   'sharp key in second position',
   'figure repeated across an open string',
 ]);
