@@ -22,7 +22,7 @@ export function arcOver(tops: readonly { readonly x: number; readonly y: number 
   const last = tops.at(-1);
   if (!first || !last || first === last) return undefined;
   const width = last.x - first.x;
-  const inner = tops.slice(1, -1).map(({ x, y }) => ({ t: (x - first.x) / (width || 1), y: y - CLEAR }));
+  const inner = tops.map(({ x, y }) => ({ t: (x - first.x) / (width || 1), y: y - CLEAR })).filter(({ t }) => t > 0 && t < 1);
   const usual = 8 + width * 0.05;
   const most = Math.max(HIGHEST, usual);
   let [start, end] = [first.y - 4, last.y - 4];
