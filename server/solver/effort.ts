@@ -48,6 +48,6 @@ export const EFFORT = {
   plucked: { none: 5, fourth: 0.3 },
   /** Of a plucked note: per partial of a harmonic above 3, which hardly rings; per 100 mm that it is stopped past the middle, where it is dry. */
   pizzicato: { faint: 0.9, dry: 0.9 },
-  /** Sliding into a note from another string, or with another finger, or to an open string. */
+  /** Sliding into a note from another string, or with another finger, or to an open string; or back, against the melody. */
   brokenSlide: 5,
 } as const;

@@ -107,7 +107,7 @@ function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<Link, 
     for (let a = 0; a < from.facts.count; a++) {
       for (let b = 0; b < columns; b++) {
         const step = byClass[(move * from.classes.length + before[a]!) * to.classes.length + after[b]!]!;
-        const cost = step + stepCost(from.facts, a, to.facts, b, to.spec, move === STAYS);
+        const cost = step + stepCost(from, a, to, b, move === STAYS);
         steps[move * size + a * columns + b] = Math.min(NEVER, cost);
       }
     }

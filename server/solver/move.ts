@@ -1,5 +1,6 @@
 import { shiftVariance } from '../hand/chance';
 import { SHIFT_SHARE, SHORTEST_MOVE } from '../hand/constants';
+import { semitone } from '../music/pitch';
 import type { EventSpec, Setup } from '../passage/passage';
 import { fromNats, NEVER } from './cost';
 import { EFFORT } from './effort';
@@ -7,8 +8,10 @@ import { FINGER_SLOTS, MOST_NOTES, type ShapeFacts, STRING_BITS } from './facts'
 import { habitCosts } from './habits';
 import { missed, sharpness } from './landing';
 import type { Layout } from './layout';
+import type { StateSet } from './states';
 import { tellDistance } from './step';
 import type { TimedFacts } from './timed-facts';
+import { highestOf } from './view';
 
 /**
  * The primitive costs of going from one event to the next. The tables of link.ts and the terms shown
@@ -99,23 +102,42 @@ export function kept(from: ShapeFacts, a: number, to: ShapeFacts, b: number, not
 
 /**
  * What forbids the step, or burdens it, whatever the hand's distance: held notes that must be the same, a
- * slide that must stay on its string and finger. `still` says whether the hand stays.
+ * slide that must stay on its string and finger, and go the way of the melody. `still` says whether the hand stays.
  */
-export function stepCost(from: ShapeFacts, a: number, to: ShapeFacts, b: number, spec: EventSpec, still: boolean): number {
+export function stepCost(
+  { facts: from, spec: before }: Bound,
+  a: number,
+  { facts: to, spec }: Bound,
+  b: number,
+  still: boolean,
+): number {
   for (let pair = 0; pair < spec.held.length; pair++) {
     const [there, here] = spec.held[pair]!;
     if (from.note[a * MOST_NOTES + there] !== to.note[b * MOST_NOTES + here]) return NEVER;
     if (!still && to.open[b * MOST_NOTES + here] === 0) return NEVER;
   }
-  return spec.slide && !slides(from, a, to, b) ? fromNats(EFFORT.brokenSlide) : 0;
+  return spec.slide && !slides(from, a, to, b, rise(before, spec)) ? fromNats(EFFORT.brokenSlide) : 0;
 }
 
-/** True when every finger down has come along its string; an open string alone can't be slid into. */
-function slides(from: ShapeFacts, a: number, to: ShapeFacts, b: number): boolean {
+type Bound = Pick<StateSet, 'facts' | 'spec'>;
+
+/** Semitones that the melody rises, as it sounds; 0 where nothing tells. */
+function rise(before: EventSpec, after: EventSpec): number {
+  const [from, to] = [highestOf(before.notes), highestOf(after.notes)];
+  return from && to ? semitone(to) - semitone(from) : 0;
+}
+
+/**
+ * True when every finger down has come along its string, up it where the melody rises by so many semitones, down it where it falls: into a
+ * harmonic that has a point on either side one slides on, never back. An open string alone can't be slid into.
+ */
+function slides(from: ShapeFacts, a: number, to: ShapeFacts, b: number, semitones: number): boolean {
   for (let finger = 0; finger < FINGER_SLOTS; finger++) {
     const there = from.spot[a * FINGER_SLOTS + finger]!;
     const here = to.spot[b * FINGER_SLOTS + finger]!;
-    if (here !== 0 && (there & here & ALL_STRINGS) === 0) return false;
+    if (here === 0) continue;
+    if ((there & here & ALL_STRINGS) === 0) return false;
+    if (((here >> STRING_BITS) - (there >> STRING_BITS)) * semitones < 0) return false;
   }
   return to.fingers[b]! > 0;
 }

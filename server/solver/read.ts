@@ -88,7 +88,7 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
     const move = left === reached ? STAYS : left < reached ? UP : DOWN;
     tellStep(occasionOf(before, states), before.facts.class[a]!, states.facts.class[b]!, move, tell);
     tellDistance(shifted(states.positions, left, reached), before.facts.fingers[a] === 0, tell);
-    add('slide', stepCost(before.facts, a, states.facts, b, states.spec, move === STAYS));
+    add('slide', stepCost(before, a, states, b, move === STAYS));
     if (move === STAYS && Math.max(before.facts.fingers[a]!, states.facts.fingers[b]!) > 1) {
       add('hop', hopCost(before.spec) * hops(before.facts, a, states.facts, b));
     }

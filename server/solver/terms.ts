@@ -15,7 +15,7 @@ export const TERMS = {
   crossing: 'changing strings with the bow',
   repeat: 'the same pitch fingered otherwise',
   hop: 'the same finger lifted and set elsewhere, or fingers climbing over one another',
-  slide: 'a slide that changes string or finger',
+  slide: 'a slide that changes string or finger, or goes back',
   pitch: 'how far the harmonic is off the temperament',
   stretch: 'the hand opened beyond what is comfortable',
   extension: 'a finger reaching farther from the hand than is comfortable',

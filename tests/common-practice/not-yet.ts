@@ -6,7 +6,6 @@ export const NOT_YET: ReadonlySet<string> = new Set([
   'broken octaves',
   'half position on the A string',
   'scale of D in harmonics',
-  'slide into the far octave on E',
   'sequence of falling fours high on E',
   'thirds in B flat',
   'far quarter of the A string by a slide',

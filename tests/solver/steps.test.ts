@@ -27,6 +27,14 @@ describe('common practice, no source — a slide', () => {
     for (const index of [0, 1]) expect(wayOf(to, index)).toEqual(wayOf(from, index));
   });
 
+  it('goes on up the string into a harmonic that has a point on either side, and down it where the melody falls', () => {
+    const touched = (from: string, to: string) =>
+      solved(event([note(from, { string: 1 })]), event([note(to, { string: 1, manner: 'natural' })], { slide: true }))[1]!
+        .ways[0]!.touch!;
+    expect(touched('B5', 'E7o')).toMatchObject({ k: 3, n: 4 });
+    expect(touched('B6', 'E6o')).toMatchObject({ k: 1, n: 2 });
+  });
+
   it('breaks where a hint asks for another string', () => {
     expect(wayOf(solved(first, event([note('E5', { string: 2 })], { slide: true }))[1]).stringName).toBe('II');
   });
