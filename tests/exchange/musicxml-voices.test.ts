@@ -69,3 +69,30 @@ test('two voices become double stops in which every pitch sounds as long as befo
     { seed: 5, numRuns: 150 },
   );
 });
+
+test('a slur that ends in another voice than it began in is kept, stray ends far apart make none, and a mark over a rest is told', () => {
+  const START = '<attributes><divisions>2</divisions><time><beats>2</beats><beat-type>4</beat-type></time></attributes>';
+  const slurred = (type: string, voice: number) => ({
+    notations: `<slur type="${type}" number="1"/>`,
+    after: `<voice>${voice}</voice>`,
+  });
+  const second = (eighths: number) => rest(eighths, '<voice>2</voice>');
+  const bar = (number: number, content: string) => `<measure number="${number}">${number === 1 ? START : ''}${content}</measure>`;
+  const back = '<backup><duration>4</duration></backup>';
+  const crossing = score([
+    bar(1, `${note('D5', 2, slurred('start', 1))}${rest(2)}${back}${second(2)}${note('E5', 2, slurred('stop', 2))}`),
+    // Voice 1 has a slur of its own, which the stray end of voice 2 must not take.
+    bar(2, `${note('D5', 2, slurred('start', 1))}${note('F#5', 2, slurred('stop', 1))}`),
+    bar(3, note('D5', 4, slurred('start', 1))),
+    bar(4, note('E5', 4)),
+    bar(5, `${second(2)}${note('G5', 2, slurred('stop', 2))}`),
+    bar(6, rest(4, '<notations><fermata/></notations>')),
+  ]);
+  const { text, losses } = importScore(crossing);
+  expect(text.match(/slur\([^)]*\)/g)).toEqual(['slur(1/4 D5 E5)', 'slur(1/4 D5 F#5)']);
+  expect(losses.filter(({ kind }) => kind === 'left out').map(({ bar, what, which }) => [bar, what, which])).toEqual([
+    ['3', 'a slur that ends nowhere', undefined],
+    ['5', 'the end of a slur that begins nowhere', undefined],
+    ['6', 'a mark over a rest', 'fermata'],
+  ]);
+});

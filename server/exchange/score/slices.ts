@@ -82,17 +82,21 @@ export function slicesOf(
       notes: playable(notes, bar.label, losses),
       begins,
       slide: begins.some((c) => c.marks.slide),
-      ...printedOver(begins),
+      ...printedOver(begins, losses),
     });
   }
   return slices;
 }
 
 /** What is printed over the notes that begin together. */
-function printedOver(begins: readonly Chord[]): Pick<Slice, 'printed' | 'strokes'> {
+function printedOver(begins: readonly Chord[], losses: Losses): Pick<Slice, 'printed' | 'strokes'> {
   const sounding = begins.filter((c) => c.notes.length > 0);
   const strokes = sounding.find((c) => c.marks.strokes !== undefined)?.marks.strokes;
   const printed = [...new Set(sounding.flatMap((c) => c.marks.printed))];
+  for (const { measure, notes, marks } of begins) {
+    if (notes.length > 0) continue;
+    for (const word of marks.printed) if (!printed.includes(word)) losses.leftOut(measure, 'a mark over a rest', word);
+  }
   return { printed, ...(strokes !== undefined && { strokes }) };
 }
 
@@ -118,7 +122,7 @@ export function graceSlice(
     begins: [chord],
     slide: chord.marks.slide,
     grace: value,
-    ...printedOver([chord]),
+    ...printedOver([chord], losses),
   };
 }
 

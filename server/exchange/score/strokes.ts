@@ -109,36 +109,87 @@ function freeRuns(slur: Run, owner: ReadonlyMap<number, Stroke>): readonly Run[]
   return runs;
 }
 
+interface SlurEnd {
+  readonly number: string;
+  /** Index of the slice. */
+  readonly at: number;
+  readonly voice: string;
+}
+
+/** A slur that ends in another voice than it began in crosses no more than this; an assumption, lest two stray ends make one. */
+const MOST_BAR_LINES = 1;
+
 function slursOf(slices: readonly Slice[], losses: Losses): readonly Run[] {
-  const open = new Map<string, number>();
+  const open = new Map<string, SlurEnd>();
   const found = new Map<string, Run>();
+  const begun: SlurEnd[] = [];
+  const ended: SlurEnd[] = [];
   /** The last slice of the chord that begins at a slice: it may be cut into several. */
-  const lastOf = (i: number, voice: string) => {
-    const slice = slices[i] as Slice;
+  const lastOf = ({ at, voice }: SlurEnd) => {
+    const slice = slices[at] as Slice;
     const chord = slice.begins.find((c) => c.voice === voice);
-    if (!chord) return i;
+    if (!chord) return at;
     const end = chord.onset.add(chord.duration);
-    let last = i;
+    let last = at;
     while (slices[last + 1]?.bar === slice.bar && (slices[last + 1] as Slice).onset.compare(end) < 0) last++;
     return last;
   };
-  for (const [i, slice] of slices.entries()) {
-    for (const chord of slice.begins) {
-      for (const number of chord.marks.slurStops) {
-        const key = `${chord.voice} ${number}`;
-        const first = open.get(key);
-        if (first === undefined) losses.leftOut(slice.measure, 'the end of a slur that begins nowhere');
-        else {
-          open.delete(key);
-          const last = lastOf(i, chord.voice);
-          found.set(`${first} ${last}`, { first, last });
-        }
+  const join = (start: SlurEnd, end: SlurEnd) => {
+    const last = lastOf(end);
+    found.set(`${start.at} ${last}`, { first: start.at, last });
+  };
+  for (const [at, slice] of slices.entries()) {
+    for (const { voice, marks } of slice.begins) {
+      for (const number of marks.slurStops) {
+        const key = `${voice} ${number}`;
+        const start = open.get(key);
+        open.delete(key);
+        if (start) join(start, { number, at, voice });
+        else ended.push({ number, at, voice });
       }
-      for (const number of chord.marks.slurStarts) open.set(`${chord.voice} ${number}`, i);
+      for (const number of marks.slurStarts) {
+        const key = `${voice} ${number}`;
+        const before = open.get(key);
+        if (before) begun.push(before);
+        open.set(key, { number, at, voice });
+      }
     }
   }
-  for (const first of open.values()) losses.leftOut((slices[first] as Slice).measure, 'a slur that ends nowhere');
+  begun.push(...open.values());
+  begun.sort((a, b) => a.at - b.at);
+  const lone = joinedAcrossVoices(begun, ended, slices, join);
+  for (const { at } of lone.ended) losses.leftOut((slices[at] as Slice).measure, 'the end of a slur that begins nowhere');
+  for (const { at } of lone.begun) losses.leftOut((slices[at] as Slice).measure, 'a slur that ends nowhere');
   return [...found.values()];
+}
+
+/** Joins each end that has no beginning in its own voice, in the order of the music, to the latest beginning that no voice ended; returns what is left. */
+function joinedAcrossVoices(
+  begun: readonly SlurEnd[],
+  ended: readonly SlurEnd[],
+  slices: readonly Slice[],
+  join: (start: SlurEnd, end: SlurEnd) => void,
+): { readonly begun: readonly SlurEnd[]; readonly ended: readonly SlurEnd[] } {
+  const barOf = ({ at }: SlurEnd) => (slices[at] as Slice).bar;
+  const waiting = new Map<string, SlurEnd[]>();
+  const joined = new Set<SlurEnd>();
+  let next = 0;
+  for (const end of ended) {
+    for (; begun[next] && (begun[next] as SlurEnd).at < end.at; next++) {
+      const start = begun[next] as SlurEnd;
+      const same = waiting.get(start.number);
+      if (same) same.push(start);
+      else waiting.set(start.number, [start]);
+    }
+    const same = waiting.get(end.number);
+    const start = same?.at(-1);
+    if (!start || barOf(end) - barOf(start) > MOST_BAR_LINES) continue;
+    same?.pop();
+    join(start, end);
+    joined.add(start).add(end);
+  }
+  const left = (ends: readonly SlurEnd[]) => ends.filter((e) => !joined.has(e));
+  return { begun: left(begun), ended: left(ended) };
 }
 
 function piecesOf(slur: Run, breaks: ReadonlySet<number>): readonly Run[] {
