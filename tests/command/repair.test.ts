@@ -7,7 +7,6 @@ import { pitchName } from '../../server/music/pitch';
 import type { Certainty } from '../../server/rules/rule';
 import { DEFAULT_SETTINGS } from '../../server/workspace/settings';
 import { draft } from '../../server/workspace/snapshot';
-import { leastWork } from '../support/least-work';
 
 const read = readText({});
 const repaired = (text: string, certainty: Certainty = 'sure') => repair(text, read, certainty).draft.tree.text;
@@ -94,22 +93,5 @@ describe('fixes that are applied unasked', () => {
     const reading = study(text, {});
     const [all] = actions(reading, { start: 0, end: 0 }, DEFAULT_SETTINGS, ['fixAll']);
     expect(withEdits(text, all?.edits ?? [])).toBe(repaired(text));
-  });
-
-  it('are many in hardly more time than a check takes', { timeout: 60_000 }, () => {
-    const slips = '1/8 d5 E5 F#5\n'.repeat(400);
-    const clean = '1/8 D5 E5 F#5\n'.repeat(400);
-    const works = [
-      () => study(clean, {}),
-      () => {
-        const { applied, draft: fixed } = repair(slips, readText({}), 'sure');
-        expect(applied).toBe(400);
-        study(fixed.tree.text, {});
-      },
-    ];
-    // By turns, so that what the first rounds warm up falls on both.
-    const rounds = Array.from({ length: 6 }, () => works.map((work) => leastWork(1, work)));
-    const [check, fix] = works.map((_, i) => Math.min(...rounds.map((round) => round[i]!))) as [number, number];
-    expect(fix / check).toBeLessThan(2);
   });
 });
