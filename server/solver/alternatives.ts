@@ -1,4 +1,5 @@
 import { NEVER, toNats } from './cost';
+import { cameFrom } from './lattice';
 import { fingeringOf } from './read';
 import type { Alternative, Solution } from './solution';
 
@@ -43,8 +44,8 @@ export function alternatives(solution: Solution, event: number, within = Number.
 
 function comesFrom({ work }: Solution, event: number, state: number): number | undefined {
   const { columns } = work.lattice;
-  const column = columns[event]!;
-  if (column.fresh) return undefined;
+  const came = cameFrom(columns, event, state, work.tables);
+  if (came < 0) return undefined;
   const { places, place } = columns[event - 1]!.states;
-  return places[place[column.came[state]!]!]!;
+  return places[place[came]!]!;
 }

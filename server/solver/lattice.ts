@@ -2,7 +2,7 @@ import { keptEnds } from '../passage/kept-ends';
 import type { Passage, PassageEvent } from '../passage/passage';
 import { NEVER } from './cost';
 import { entry } from './link';
-import { backward, forward } from './pass';
+import { arrivedFrom, backward, forward } from './pass';
 import type { StateSet } from './states';
 import type { Tables } from './tables';
 import { SEEN } from './view';
@@ -25,8 +25,6 @@ export interface Column {
   /** Least cost of each state less `base`; the least is 0. Empty in a gap. */
   readonly cost: Int32Array;
   readonly base: number;
-  /** For each state, the state of the column before that it is best reached from. */
-  readonly came: Uint16Array;
   /** True for an event that can't be played after the one before it though it can by itself (a held note). */
   readonly torn: boolean;
 }
@@ -65,8 +63,8 @@ export function* latticeSteps(passage: Passage, tables: Tables, earlier?: Lattic
     const column = columnAfter(columns[event - 1], tables.states(passage, event), tables);
     const twin = event >= count - tail ? old[old.length - (count - event)] : undefined;
     if (twin && sameCosts(column, twin)) {
-      // From here on everything is as it was; this column differs at most in how it was reached.
-      columns.push(sameArrivals(column, twin) ? twin : column);
+      // From here on everything is as it was.
+      columns.push(column.base === twin.base && column.torn === twin.torn ? twin : column);
       return { passage, columns: columns.concat(old.slice(old.length - (count - event) + 1)) };
     }
     columns.push(column);
@@ -89,21 +87,19 @@ function columnAfter(previous: Column | undefined, states: StateSet, tables: Tab
   const follows = previous !== undefined && previous.cost.length > 0 && previous.states.spec.notes.length > 0 && states.size > 0;
   if (follows) {
     const cost = new Int32Array(states.size);
-    const came = new Uint16Array(states.size);
-    forward(previous.states, states, tables.link(previous.states, states), previous.cost, cost, came);
+    forward(previous.states, states, tables.link(previous.states, states), previous.cost, cost);
     const base = lower(cost);
-    if (base < NEVER) return { states, fresh: false, cost, base, came, torn: false };
+    if (base < NEVER) return { states, fresh: false, cost, base, torn: false };
   }
   const cost = entry(states);
   const base = lower(cost);
-  const came = new Uint16Array(states.size);
-  return { states, fresh: true, cost, base, came, torn: follows };
+  return { states, fresh: true, cost, base, torn: follows };
 }
 
 /** Takes the least cost off all and returns it; states that can't be reached stay so. */
 function lower(cost: Int32Array): number {
   let least = NEVER;
-  for (const one of cost) if (one < least) least = one;
+  for (let i = 0; i < cost.length; i++) if (cost[i]! < least) least = cost[i]!;
   if (least === NEVER) return cost.length ? NEVER : 0;
   for (let i = 0; i < cost.length; i++) if (cost[i]! < NEVER) cost[i]! -= least;
   return least;
@@ -113,12 +109,16 @@ function sameCosts(a: Column, b: Column): boolean {
   return a.states === b.states && a.fresh === b.fresh && sameNumbers(a.cost, b.cost);
 }
 
-function sameArrivals(a: Column, b: Column): boolean {
-  return a.base === b.base && a.torn === b.torn && sameNumbers(a.came, b.came);
+function sameNumbers(a: Int32Array, b: Int32Array): boolean {
+  return a.length === b.length && a.every((one, i) => one === b[i]);
 }
 
-function sameNumbers(a: Int32Array | Uint16Array, b: Int32Array | Uint16Array): boolean {
-  return a.length === b.length && a.every((one, i) => one === b[i]);
+/** The state of the column before that a state is best reached from; -1 where nothing before counts. */
+export function cameFrom(columns: readonly Column[], event: number, state: number, tables: Tables): number {
+  const { states, cost, base, fresh } = columns[event]!;
+  if (fresh) return -1;
+  const before = columns[event - 1]!;
+  return arrivedFrom(before.states, states, tables.link(before.states, states), before.cost, state, cost[state]! + base);
 }
 
 /** A lattice's columns and the state of each event on the best path. */
@@ -131,15 +131,14 @@ export interface Path {
  * Index of the state of each event on the best path; -1 in a gap. Ties go to the lower state. Where the
  * columns are those of an earlier lattice, from the end on or back to the start, so is the path.
  */
-export function bestPath(columns: readonly Column[], earlier?: Path): Int32Array {
+export function bestPath(columns: readonly Column[], tables: Tables, earlier?: Path): Int32Array {
   const path = new Int32Array(columns.length).fill(-1);
   const old = earlier?.columns ?? [];
   const shift = old.length - columns.length;
   let event = columns.length - 1;
   let next = -1;
   for (; event >= 0 && columns[event] === old[event + shift]; event--) next = path[event] = earlier!.states[event + shift]!;
-  if (event < columns.length - 1 && columns[event + 1]!.fresh) next = -1;
-  else if (next >= 0) next = columns[event + 1]!.came[next]!;
+  if (next >= 0) next = cameFrom(columns, event + 1, next, tables);
   let head = 0;
   while (head < event && columns[head] === old[head]) head++;
   for (; event >= 0; event--) {
@@ -150,7 +149,7 @@ export function bestPath(columns: readonly Column[], earlier?: Path): Int32Array
       break;
     }
     path[event] = state;
-    next = state >= 0 && !column.fresh ? column.came[state]! : -1;
+    next = state >= 0 ? cameFrom(columns, event, state, tables) : -1;
   }
   return path;
 }

@@ -8,9 +8,19 @@ import type { StateSet } from './states';
 import { MOVES, occasionOf, STAYS } from './step';
 import { leastOf, StepPrices, type Steps } from './step-prices';
 
+/** What every step between two events costs: pair by pair where the pairs are few, taken apart where they are many. */
+export type Link = PairTable | PartedLink;
+
+/** A row for each state left, a column for each state reached, whose own cost is in it; NEVER where a step is forbidden. */
+export interface PairTable {
+  readonly kind: 'pairs';
+  readonly table: Int32Array;
+  /** The least of each row. */
+  readonly least: Int32Array;
+}
+
 /**
- * The cost of every transition between two events, taken apart so that a table of all pairs of states
- * is never needed:
+ * The cost of every transition between two events, taken apart so that no table of all pairs of states is needed:
  *
  *   cost(i -> j) = hand[group of i][j] + steps[up or down][class of i][class of j]                       where the hand moves
  *                = hand[group of i][j] + steps[stays][class of i][class of j] + stillCost(shapes of i, j)   where it stays
@@ -18,7 +28,8 @@ import { leastOf, StepPrices, type Steps } from './step-prices';
  * `hand` is how far the shift goes with the chance of landing after it. A class is the string and finger that guide the hand;
  * where notes are held or slid into, every shape is a class of its own.
  */
-export interface Link {
+export interface PartedLink {
+  readonly kind: 'parted';
   /** By group of the event before. */
   readonly hand: readonly Int32Array[];
   readonly fromClass: Uint8Array | Uint16Array;
@@ -38,28 +49,108 @@ export interface Link {
 }
 
 /** What a step costs a pair of shapes where the hand stays, besides its classes: hops of the fingers of double stops, less the landing of fingers that are down already. */
-export function stillCost({ pairs, hops }: Link, to: StateSet, a: number, b: number): number {
+export function stillCost({ pairs, hops }: PartedLink, to: StateSet, a: number, b: number): number {
   const pair = pairs[a * to.facts.count + b]!;
   return hops[pair & HOP_MASK]! - to.facts.resting[(b << MOST_NOTES) + (pair >> KEPT_SHIFT)]!;
 }
 
-/** Makes links. Their tables belong to the events' layouts, or are filled again for every link: a link is good until the next is asked for. */
+/** Pairs of states that are few: up to here their table is passed through faster than what it is taken apart into. */
+const FEW_PAIRS = 16384;
+
+/** Bytes of links to keep: those of some ten thousand notes. */
+const MOST_KEPT = 48 * 2 ** 20;
+
+/** Makes links, and keeps them: the same two sets of states are gone through forwards, backwards and again after an edit. */
 export class LinkMaker {
+  private known = new WeakMap<StateSet, Map<StateSet, Link>>();
+  private bytes = 0;
+  private readonly parted = new PartedLinkMaker();
+
+  link(from: StateSet, to: StateSet): Link {
+    const known = this.known.get(from)?.get(to);
+    if (known) return known;
+    const parted = this.parted.link(from, to);
+    const made = from.size * to.size > FEW_PAIRS ? copied(parted, from) : pairTable(parted, from, to);
+    this.keep(from, to, made);
+    return made;
+  }
+
+  private keep(from: StateSet, to: StateSet, link: Link): void {
+    if (this.bytes > MOST_KEPT) {
+      this.known = new WeakMap();
+      this.bytes = 0;
+    }
+    let row = this.known.get(from);
+    if (!row) {
+      row = new Map();
+      this.known.set(from, row);
+    }
+    row.set(to, link);
+    this.bytes += (link.kind === 'pairs' ? link.table : link.steps).byteLength;
+  }
+}
+
+function pairTable(link: PartedLink, from: StateSet, to: StateSet): PairTable {
+  const { groupStart, groupPlace } = from;
+  const table = new Int32Array(from.size * to.size);
+  const least = new Int32Array(from.size);
+  let at = 0;
+  for (let g = 0; g < groupPlace.length; g++) {
+    for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
+      let best = NEVER;
+      for (let j = 0; j < to.size; j++) {
+        const cost = partedStep(link, from, to, g, i, j);
+        table[at++] = cost;
+        if (cost < best) best = cost;
+      }
+      least[i] = best;
+    }
+  }
+  return { kind: 'pairs', table, least };
+}
+
+/** What one step of a parted link costs, the own cost of the state reached with it: from state `i` of group `g` to state `j`. */
+export function partedStep(link: PartedLink, from: StateSet, to: StateSet, g: number, i: number, j: number): number {
+  const [here, there] = [from.groupPlace[g]!, to.place[j]!];
+  const way = there === here ? 0 : there > here ? link.up : link.down;
+  const step = link.steps[way + link.fromClass[i]! * link.columns + link.toClass[j]!]!;
+  if (step >= NEVER) return NEVER;
+  const still = way === 0 ? stillCost(link, to, from.shape[i]!, to.shape[j]!) : 0;
+  return Math.min(NEVER, step + link.hand[g]![j]! + still + to.own[j]!);
+}
+
+/** A parted link to keep: what its maker fills again for the next one is copied, the rest belongs to the events' layouts. */
+function copied(link: PartedLink, { groupPlace }: StateSet): PartedLink {
+  const { hand, steps, hops, leastStay, leastMove } = link;
+  const size = 3 * (link.down - link.up);
+  return {
+    ...link,
+    hand: hand.slice(0, groupPlace.length),
+    steps: steps.slice(0, size),
+    hops: hops.slice(),
+    leastStay: leastStay.slice(),
+    leastMove: leastMove.slice(),
+  };
+}
+
+/** Makes parted links, each good until the next is asked for: most are made into a table of pairs at once. */
+class PartedLinkMaker {
   private readonly rows = rememberedRows();
   private readonly pairs = pairsOf();
   private readonly hand: Int32Array[] = [];
   private readonly hops = new Int32Array(HOP_MASK + 1);
   private readonly prices = new Map<Int32Array, StepPrices>();
 
-  link(from: StateSet, to: StateSet): Link {
+  link(from: StateSet, to: StateSet): PartedLink {
     const { hand, hops } = this;
     const pairs = this.pairs(from.layout, to.layout);
     this.fillHand(from, to);
     const hop = hopCost(from.spec);
     for (let count = 0; count <= HOP_MASK; count++) hops[count] = hop * count;
     const { table: steps, leastStay, leastMove } = this.steps(from, to);
-    if (to.spec.held.length > 0 || to.spec.slide) return { hand, pairs, hops, ...boundBy(from, to, steps) };
+    if (to.spec.held.length > 0 || to.spec.slide) return { kind: 'parted', hand, pairs, hops, ...boundBy(from, to, steps) };
     return {
+      kind: 'parted',
       hand,
       pairs,
       hops,
@@ -97,7 +188,7 @@ export class LinkMaker {
 }
 
 /** The part of a link that held notes and slides change: what they forbid or burden, for every pair of shapes. */
-function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<Link, 'hand' | 'pairs' | 'hops'> {
+function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<PartedLink, 'kind' | 'hand' | 'pairs' | 'hops'> {
   const columns = to.facts.count;
   const size = from.facts.count * columns;
   const steps = new Int32Array(size * MOVES.length);

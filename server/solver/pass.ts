@@ -1,39 +1,66 @@
 import { NEVER } from './cost';
-import { type Link, stillCost } from './link';
+import { type Link, type PairTable, type PartedLink, partedStep, stillCost } from './link';
 import type { StateSet } from './states';
 
 /**
- * One step of the exact least-cost pass, forward or backward, over typed arrays and without allocating:
- * see link.ts for how the cost of a transition is taken apart. Ties go to the cheapest group of states
- * before, then to the lower state.
+ * One step of the exact least-cost pass (Viterbi's), forward or backward, over typed arrays and without allocating. It finds costs alone: which
+ * state a state is best reached from is asked for the few of a path (`arrivedFrom`).
  */
 
-/** For each class of the next event's states: the least cost with the hand going up or down, and the state that has it. Grows as needed and is used again. */
-let scratch = {
-  up: { best: new Int32Array(64), arg: new Uint16Array(64) },
-  down: { best: new Int32Array(64), arg: new Uint16Array(64) },
-};
+/**
+ * Least cost of each state of `to` over all states of `from`, whose costs so far are `before`. Writes `after`. Costs above NEVER are cut to NEVER.
+ */
+export function forward(from: StateSet, to: StateSet, link: Link, before: Int32Array, after: Int32Array): void {
+  if (link.kind === 'pairs') throughPairs(link, before, after);
+  else throughParts(from, to, link, before, after);
+}
+
+/** Two rows at a time, after the cheapest state's; rows that can't do better anywhere are passed over. */
+function throughPairs({ table, least }: PairTable, before: Int32Array, after: Int32Array): void {
+  const size = after.length;
+  const count = before.length;
+  let cheapest = 0;
+  for (let i = 1; i < count; i++) if (before[i]! < before[cheapest]!) cheapest = i;
+  let most = 0;
+  for (let j = 0, at = cheapest * size; j < size; j++, at++) {
+    const cost = lesser(NEVER, before[cheapest]! + table[at]!);
+    after[j] = cost;
+    if (cost > most) most = cost;
+  }
+  let waiting = -1;
+  for (let i = 0; i < count; i++) {
+    if (before[i]! + least[i]! >= most) continue;
+    if (waiting < 0) waiting = i;
+    else {
+      throughRows(table, waiting, before[waiting]!, i, before[i]!, after);
+      waiting = -1;
+    }
+  }
+  if (waiting >= 0) throughRows(table, waiting, before[waiting]!, waiting, before[waiting]!, after);
+}
+
+function throughRows(table: Int32Array, one: number, soFarOne: number, two: number, soFarTwo: number, after: Int32Array): void {
+  const size = after.length;
+  for (let j = 0, atOne = one * size, atTwo = two * size; j < size; j++, atOne++, atTwo++) {
+    after[j] = lesser(after[j]!, lesser(soFarOne + table[atOne]!, soFarTwo + table[atTwo]!));
+  }
+}
+
+/** The lesser of two costs, without a branch that the processor could guess wrong: their difference fits into 32 bits. */
+function lesser(a: number, b: number): number {
+  const gain = (b - a) | 0;
+  return (a + (gain & (gain >> 31))) | 0;
+}
+
+/** For each class of the next event's states: the least cost with the hand going up or down. Grows as needed and is used again. */
+let scratch = { up: new Int32Array(64), down: new Int32Array(64) };
 
 function scratchOf(size: number): typeof scratch {
-  if (scratch.up.best.length < size) {
-    const made = () => ({ best: new Int32Array(size * 2), arg: new Uint16Array(size * 2) });
-    scratch = { up: made(), down: made() };
-  }
+  if (scratch.up.length < size) scratch = { up: new Int32Array(size * 2), down: new Int32Array(size * 2) };
   return scratch;
 }
 
-/**
- * Least cost of each state of `to` over all states of `from`, whose costs so far are `before`.
- * Writes `after` and, for each state, the state it came from. Costs above NEVER are cut to NEVER.
- */
-export function forward(
-  from: StateSet,
-  to: StateSet,
-  link: Link,
-  before: Int32Array,
-  after: Int32Array,
-  came: Uint16Array,
-): void {
+function throughParts(from: StateSet, to: StateSet, link: PartedLink, before: Int32Array, after: Int32Array): void {
   const { groupStart, groupPlace } = from;
   const { placeStart, own } = to;
   const { fromClass, toClass, columns, steps } = link;
@@ -53,32 +80,19 @@ export function forward(
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
     if (n > 0 && !mayImprove(start, end, before, link, shift, after, home, past)) continue;
-    if (end - start <= FEW) {
-      for (let i = start; i < end; i++) {
-        const sofar = before[i]!;
-        if (sofar >= NEVER) continue;
-        const row = fromClass[i]! * columns;
-        reach(0, home, sofar, link.down + row, i, link, shift, after, came);
-        reach(past, size, sofar, link.up + row, i, link, shift, after, came);
-      }
-    } else {
-      if (home > 0) {
-        overGroup(link, link.down, start, end, before, down.best, down.arg);
-        arrive(0, home, toClass, shift, down.best, down.arg, after, came);
-      }
-      if (past < size) {
-        overGroup(link, link.up, start, end, before, up.best, up.arg);
-        arrive(past, size, toClass, shift, up.best, up.arg, after, came);
-      }
+    if (home > 0) {
+      overGroup(link, link.down, start, end, before, down);
+      arrive(0, home, toClass, shift, down, after);
+    }
+    if (past < size) {
+      overGroup(link, link.up, start, end, before, up);
+      arrive(past, size, toClass, shift, up, after);
     }
     for (let j = home; j < past; j++) {
       for (let i = start; i < end; i++) {
         const step = steps[fromClass[i]! * columns + toClass[j]!]!;
         const cost = before[i]! + step + stillCost(link, to, from.shape[i]!, to.shape[j]!) + shift[j]!;
-        if (cost < after[j]!) {
-          after[j] = cost;
-          came[j] = i;
-        }
+        if (cost < after[j]!) after[j] = cost;
       }
     }
   }
@@ -114,7 +128,7 @@ function mayImprove(
   start: number,
   end: number,
   before: Int32Array,
-  { fromClass, leastStay, leastMove }: Link,
+  { fromClass, leastStay, leastMove }: PartedLink,
   shift: Int32Array,
   after: Int32Array,
   home: number,
@@ -133,39 +147,14 @@ function mayImprove(
   return false;
 }
 
-/** Groups of so many states are gone through state by state: to find the least by class first pays for larger ones. */
-const FEW = 2;
-
-/** Goes on from one state, the hand moving, to the states `start` to `end` of the next event, where that is less than what they have. */
-function reach(
-  start: number,
-  end: number,
-  sofar: number,
-  row: number,
-  from: number,
-  { toClass, steps }: Link,
-  shift: Int32Array,
-  after: Int32Array,
-  came: Uint16Array,
-): void {
-  for (let j = start; j < end; j++) {
-    const cost = sofar + steps[row + toClass[j]!]! + shift[j]!;
-    if (cost < after[j]!) {
-      after[j] = cost;
-      came[j] = from;
-    }
-  }
-}
-
 /** For each class that comes next, the least of cost so far and step over the states of one group, the hand moving up or down. */
 function overGroup(
-  { fromClass, columns, steps }: Link,
+  { fromClass, columns, steps }: PartedLink,
   way: number,
   start: number,
   end: number,
   before: Int32Array,
   best: Int32Array,
-  arg: Uint16Array,
 ): void {
   for (let c = 0; c < columns; c++) best[c] = NEVER * 2;
   for (let i = start; i < end; i++) {
@@ -174,10 +163,7 @@ function overGroup(
     const row = way + fromClass[i]! * columns;
     for (let c = 0; c < columns; c++) {
       const cost = sofar + steps[row + c]!;
-      if (cost < best[c]!) {
-        best[c] = cost;
-        arg[c] = i;
-      }
+      if (cost < best[c]!) best[c] = cost;
     }
   }
 }
@@ -189,22 +175,55 @@ function arrive(
   toClass: Uint8Array | Uint16Array,
   shift: Int32Array,
   best: Int32Array,
-  arg: Uint16Array,
   after: Int32Array,
-  came: Uint16Array,
 ): void {
   for (let j = start; j < end; j++) {
-    const c = toClass[j]!;
-    const cost = best[c]! + shift[j]!;
-    if (cost < after[j]!) {
-      after[j] = cost;
-      came[j] = arg[c]!;
+    const cost = best[toClass[j]!]! + shift[j]!;
+    if (cost < after[j]!) after[j] = cost;
+  }
+}
+
+/**
+ * The state of `from` that a state of `to` is best reached from, where the costs before and that of the state reached, `cost`, are those of `forward`.
+ * Ties go to the cheapest state before, then to the lower.
+ */
+export function arrivedFrom(from: StateSet, to: StateSet, link: Link, before: Int32Array, state: number, cost: number): number {
+  const { groupStart, groupPlace } = from;
+  let came = 0;
+  let least = NEVER;
+  for (let g = 0; g < groupPlace.length; g++) {
+    for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
+      const sofar = before[i]!;
+      if (sofar >= least) continue;
+      const step = link.kind === 'pairs' ? link.table[i * to.size + state]! : partedStep(link, from, to, g, i, state);
+      if (sofar + step === cost) {
+        came = i;
+        least = sofar;
+      }
     }
   }
+  return came;
 }
 
 /** Least cost from each state of `from` to the end, given `beyond`: that of each state of `to`, its own cost not included. */
 export function backward(from: StateSet, to: StateSet, link: Link, beyond: Int32Array, out: Int32Array): void {
+  if (link.kind === 'pairs') backThroughPairs(link, beyond, out);
+  else backThroughParts(from, to, link, beyond, out);
+}
+
+function backThroughPairs({ table }: PairTable, beyond: Int32Array, out: Int32Array): void {
+  const size = beyond.length;
+  for (let i = 0, at = 0; i < out.length; i++) {
+    let least = NEVER;
+    for (let j = 0; j < size; j++, at++) {
+      const cost = table[at]! + beyond[j]!;
+      if (cost < least) least = cost;
+    }
+    out[i] = least;
+  }
+}
+
+function backThroughParts(from: StateSet, to: StateSet, link: PartedLink, beyond: Int32Array, out: Int32Array): void {
   const { groupStart, groupPlace, shape } = from;
   const { placeStart, own } = to;
   const { steps, columns, fromClass, toClass } = link;
@@ -214,13 +233,13 @@ export function backward(from: StateSet, to: StateSet, link: Link, beyond: Int32
     const shift = link.hand[g]!;
     const home = placeStart[groupPlace[g]!]!;
     const past = placeStart[groupPlace[g]! + 1]!;
-    leastByClass(down.best, 0, home);
-    leastByClass(up.best, past, size);
+    leastByClass(down, 0, home);
+    leastByClass(up, past, size);
     for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
       const row = fromClass[i]! * columns;
       let least = NEVER;
       for (let c = 0; c < columns; c++) {
-        const cost = Math.min(down.best[c]! + steps[link.down + row + c]!, up.best[c]! + steps[link.up + row + c]!);
+        const cost = Math.min(down[c]! + steps[link.down + row + c]!, up[c]! + steps[link.up + row + c]!);
         if (cost < least) least = cost;
       }
       for (let j = home; j < past; j++) {

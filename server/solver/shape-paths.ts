@@ -1,6 +1,6 @@
 import { NEVER } from './cost';
 import { entry } from './link';
-import { forward } from './pass';
+import { arrivedFrom, forward } from './pass';
 import type { Work } from './work';
 
 /**
@@ -36,13 +36,25 @@ export class ShapePaths {
     }
     const path = new Int32Array(columns.length).fill(-1);
     for (let event = columns.length - 1; event >= 0; event--) {
-      const { cost, came } = stands[event]!;
+      const { cost } = stands[event]!;
       if (cost.length === 0) continue;
       const next = path[event + 1] ?? -1;
       // A run that ends here ends in its cheapest state.
-      path[event] = next >= 0 && came ? came[next]! : cost.indexOf(0);
+      path[event] = next >= 0 && !columns[event + 1]!.fresh ? this.cameFrom(stands[event]!, next) : cost.indexOf(0);
     }
     return path;
+  }
+
+  /** The state of a stand that a state of the next event is best reached from. */
+  private cameFrom({ event, cost, reached, came }: Stand, next: number): number {
+    let state = came.get(next);
+    if (state === undefined) {
+      const { lattice, tables } = this.work;
+      const [from, to] = [lattice.columns[event]!.states, lattice.columns[event + 1]!.states];
+      state = arrivedFrom(from, to, tables.link(from, to), cost, next, reached[next]!);
+      came.set(next, state);
+    }
+    return state;
   }
 
   /** True where a stand has an n-th way on; all before it are known. Goes down along the last way known of each stand as far as it must. */
@@ -94,8 +106,7 @@ export class ShapePaths {
     else {
       const before = lattice.columns[event - 1]!.states;
       stand.reached = new Int32Array(states.size);
-      stand.came = new Uint16Array(states.size);
-      forward(before, states, tables.link(before, states), stand.cost, stand.reached, stand.came);
+      forward(before, states, tables.link(before, states), stand.cost, stand.reached);
     }
     const after = remaining.costs[event]!;
     const through = new Int32Array(states.shapes.length).fill(NEVER);
@@ -142,9 +153,9 @@ interface Stand {
   readonly shape: number;
   /** By state of the event, NEVER for those of other shapes. Empty in a gap and before the first event. */
   readonly cost: Int32Array;
-  /** Each state of the next event: the least cost of reaching it from here, and the state of this event it is reached from; none where a run ends. */
+  /** Each state of the next event: the least cost of reaching it from here; and of those that were asked for, the state of this event it is reached from. */
   reached: Int32Array;
-  came: Uint16Array | undefined;
+  readonly came: Map<number, number>;
   /** Cheapest first. */
   steps: Step[];
   /** Ways on that are found, cheapest first; of the others the cheapest may be among those that are open. */
@@ -169,7 +180,7 @@ interface WayOn {
 }
 
 function standAt(event: number, shape: number, cost: Int32Array): Stand {
-  return { event, shape, cost, reached: new Int32Array(0), came: undefined, steps: [], ways: [], open: [], done: false };
+  return { event, shape, cost, reached: new Int32Array(0), came: new Map(), steps: [], ways: [], open: [], done: false };
 }
 
 function takeLeast(open: WayOn[]): WayOn | undefined {

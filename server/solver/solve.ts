@@ -24,7 +24,7 @@ export function createSolver(): Solver {
   function* steps(passage: Passage, earlier?: Solution): Generator<void, Solution> {
     const made = yield* latticeSteps(passage, tables, earlier?.work.lattice);
     const before = earlier && { columns: earlier.work.lattice.columns, states: earlier.work.path };
-    const work = new Work(made, bestPath(made.columns, before), tables, earlier?.work);
+    const work = new Work(made, bestPath(made.columns, tables, before), tables, earlier?.work);
     work.settle();
     return yield* solutionOf(passage, work, earlier);
   }

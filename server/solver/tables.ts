@@ -9,7 +9,7 @@ import { surroundingsOf } from './surroundings';
 export interface Tables {
   /** The states of an event: one and the same object for one and the same demand. */
   states(passage: Passage, event: number): StateSet;
-  /** The step between two events. Good until the next call. */
+  /** The step between two events. */
   link(from: StateSet, to: StateSet): Link;
 }
 
@@ -37,34 +37,45 @@ interface Known {
  */
 export function createTables(): Tables {
   const bySetup = new WeakMap<Setup, { lying: Map<string, Lying>; demands: WeakMap<EventSpec, Known> }>();
+  const byPassage = new WeakMap<Passage, (StateSet | undefined)[]>();
   const links = new LinkMaker();
 
   return {
     states(passage, event) {
-      const { setup, events } = passage;
-      const { spec } = events[event]!;
-      let all = bySetup.get(setup);
-      if (!all) {
-        all = { lying: new Map(), demands: new WeakMap() };
-        bySetup.set(setup, all);
-      }
-      let known = all.demands.get(spec);
+      let known = byPassage.get(passage);
       if (!known) {
-        known = { lying: lyingOf(spec, setup, all.lying), sets: new Map() };
-        all.demands.set(spec, known);
+        known = [];
+        byPassage.set(passage, known);
       }
-      const { lying, sets } = known;
-      const around = surroundingsOf(passage, event);
-      let states = sets.get(around.key);
-      if (!states) {
-        if (sets.size >= MOST_SETS) sets.clear();
-        states = statesOf(spec, setup, around, layoutIn(around.fifths, lying, spec, setup));
-        sets.set(around.key, states);
-      }
-      return states;
+      known[event] ??= statesIn(passage, event);
+      return known[event];
     },
     link: (from, to) => links.link(from, to),
   };
+
+  function statesIn(passage: Passage, event: number): StateSet {
+    const { setup, events } = passage;
+    const { spec } = events[event]!;
+    let all = bySetup.get(setup);
+    if (!all) {
+      all = { lying: new Map(), demands: new WeakMap() };
+      bySetup.set(setup, all);
+    }
+    let known = all.demands.get(spec);
+    if (!known) {
+      known = { lying: lyingOf(spec, setup, all.lying), sets: new Map() };
+      all.demands.set(spec, known);
+    }
+    const { lying, sets } = known;
+    const around = surroundingsOf(passage, event);
+    let states = sets.get(around.key);
+    if (!states) {
+      if (sets.size >= MOST_SETS) sets.clear();
+      states = statesOf(spec, setup, around, layoutIn(around.fifths, lying, spec, setup));
+      sets.set(around.key, states);
+    }
+    return states;
+  }
 }
 
 function lyingOf({ notes }: EventSpec, setup: Setup, known: Map<string, Lying>): Lying {

@@ -37,8 +37,9 @@ function priced(specs: readonly EventSpec[], family: Family): Priced {
   const made = passage(specs, setup({ family }));
   let pairs = 0;
   const time = leastWork(2, () => {
-    const { columns } = lattice(made, createTables());
-    bestPath(columns);
+    const tables = createTables();
+    const { columns } = lattice(made, tables);
+    bestPath(columns, tables);
     pairs = columns.reduce((sum, { states }, i) => sum + states.size * (columns[i - 1]?.states.size ?? 0), 0);
   });
   return { time, pairs };

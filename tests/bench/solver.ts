@@ -2,7 +2,7 @@ import Graph from 'graphology';
 import { dijkstra } from 'graphology-shortest-path';
 import { NEVER } from '../../server/solver/cost';
 import { bestPath, type Column, lattice } from '../../server/solver/lattice';
-import { type Link, stillCost } from '../../server/solver/link';
+import { type Link, partedStep } from '../../server/solver/link';
 import { forward } from '../../server/solver/pass';
 import { createSolver } from '../../server/solver/solve';
 import type { StateSet } from '../../server/solver/states';
@@ -34,7 +34,7 @@ function againstGraph(): Figure {
   const rounds = 20;
   const ours =
     leastWork(5, () => {
-      for (let round = 0; round < rounds; round++) bestPath(lattice(made, tables).columns);
+      for (let round = 0; round < rounds; round++) bestPath(lattice(made, tables).columns, tables);
     }) / rounds;
   return {
     what: 'exact path of 40 mixed notes, against Dijkstra of graphology on the same states (its graph ready made)',
@@ -49,7 +49,7 @@ function againstLoop(): readonly Figure[] {
   const made = passage(mixedNotes(2_000), setup());
   const tables = createTables();
   const { columns } = lattice(made, tables);
-  const links = columns.slice(1).map(({ states }, i) => copied(tables.link(columns[i]!.states, states)));
+  const links = columns.slice(1).map(({ states }, i) => tables.link(columns[i]!.states, states));
   const matrices = links.map((link, i) => matrixOf(link, columns[i]!.states, columns[i + 1]!.states));
   const rooms = columns.map(({ states: { size } }) => ({ cost: new Int32Array(size), came: new Uint16Array(size) }));
   const total = columns.reduce((sum, { base }) => sum + base, 0);
@@ -58,11 +58,10 @@ function againstLoop(): readonly Figure[] {
     () => plainLoop(columns, matrices, rooms),
     () => {
       for (const [i, link] of links.entries()) {
-        const { cost, came } = rooms[i + 1]!;
-        forward(columns[i]!.states, columns[i + 1]!.states, link, columns[i]!.cost, cost, came);
+        forward(columns[i]!.states, columns[i + 1]!.states, link, columns[i]!.cost, rooms[i + 1]!.cost);
       }
     },
-    () => bestPath(lattice(made, tables).columns),
+    () => bestPath(lattice(made, tables).columns, tables),
   ]) as [number, number, number];
   const against = 'against a plain loop over all pairs of its states that finds the same total';
   return [
@@ -83,26 +82,14 @@ function againstLoop(): readonly Figure[] {
 
 /** What every step of a link costs, the own cost of the state reached with it; a row for each state left. */
 function matrixOf(link: Link, from: StateSet, to: StateSet): Int32Array {
+  if (link.kind === 'pairs') return link.table;
   const matrix = new Int32Array(from.size * to.size);
-  for (const [g, place] of from.groupPlace.entries()) {
+  for (const g of from.groupPlace.keys()) {
     for (let i = from.groupStart[g]!; i < from.groupStart[g + 1]!; i++) {
-      for (let j = 0; j < to.size; j++) {
-        const there = to.place[j]!;
-        const way = there === place ? 0 : there > place ? link.up : link.down;
-        const still = there === place ? stillCost(link, to, from.shape[i]!, to.shape[j]!) : 0;
-        const step = link.steps[way + link.fromClass[i]! * link.columns + link.toClass[j]!]!;
-        matrix[i * to.size + j] = Math.min(NEVER, step + link.hand[g]![j]! + still + to.own[j]!);
-      }
+      for (let j = 0; j < to.size; j++) matrix[i * to.size + j] = partedStep(link, from, to, g, i, j);
     }
   }
   return matrix;
-}
-
-/** A link to keep: those of the maker are filled again for the next step. */
-function copied(link: Link): Link {
-  const { hand, steps, hops, leastStay, leastMove } = link;
-  const [stay, move] = [leastStay.slice(), leastMove.slice()];
-  return { ...link, hand: [...hand], steps: steps.slice(), hops: hops.slice(), leastStay: stay, leastMove: move };
 }
 
 /** The leastWork of several rounds of each, taken by turns, so that a busy moment of the machine falls on all. */
