@@ -28,8 +28,30 @@ export function standings(
   return family === 'cello' ? celloStandings(finger, semitones, use) : scaleFrame(finger, semitones, open, fifths);
 }
 
+const frames = new WeakMap<Pitch, Map<number, readonly Standing[]>>();
+
+/** Worked out once for every finger, distance and key on a string: all notes ask the same. */
 function scaleFrame(finger: Finger, semitones: number, open: Pitch, fifths: number): readonly Standing[] {
   if (finger === 'T' || finger === 0) return [];
+  let known = frames.get(open);
+  if (!known) {
+    known = new Map();
+    frames.set(open, known);
+  }
+  const key = (semitones * KEYS + fifths) * FINGERS + finger;
+  let found = known.get(key);
+  if (!found) {
+    found = framed(finger, semitones, open, fifths);
+    known.set(key, found);
+  }
+  return found;
+}
+
+/** More than there are keys, and fingers. */
+const KEYS = 32;
+const FINGERS = 8;
+
+function framed(finger: 1 | 2 | 3 | 4, semitones: number, open: Pitch, fifths: number): readonly Standing[] {
   const first = step(open);
   const found: Standing[] = [];
   // A step is between one and two semitones, 12/7 in the mean: the finger's own step is never farther off than this.

@@ -46,26 +46,42 @@ const RATIOS: readonly (readonly [upper: number, lower: number, name: string])[]
 /** A simpler ratio is heard rather than a nearer one as long as it is within this many cents. */
 const HEARD_WITHIN = 20;
 
-function reduced(upper: number, lower: number): readonly [number, number] {
-  return upper % 2 === 0 && lower % 2 === 0 ? reduced(upper / 2, lower / 2) : [upper, lower];
-}
+const SIZES = RATIOS.map(([upper, lower]) => cents(upper / lower));
 
 /** The just interval that two frequencies in Hz (in either order) come nearest to, and what it lacks. */
 export function doubleStopIntonation(a: number, b: number): DoubleStopIntonation {
   const low = Math.min(a, b);
   const high = Math.max(a, b);
   const wide = cents(high / low);
-  // A little under an octave counts as a flat octave, not as something above a seventh.
-  const candidates = RATIOS.flatMap(([upper, lower, name]) => {
-    const octaves = Math.max(0, Math.round((wide - cents(upper / lower)) / 1200));
-    const [p, q] = reduced(upper * 2 ** octaves, lower);
-    return [{ just: { upper: p, lower: q, name, octaves }, off: wide - cents(p / q) }];
-  });
-  const near = candidates.filter(({ off }) => Math.abs(off) <= HEARD_WITHIN);
-  const best =
-    near.length > 0
-      ? near.reduce((x, y) => (y.just.upper * y.just.lower < x.just.upper * x.just.lower ? y : x))
-      : candidates.reduce((x, y) => (Math.abs(y.off) < Math.abs(x.off) ? y : x));
-  const { upper, lower } = best.just;
-  return { just: best.just, cents: best.off, beats: Math.abs(upper * low - lower * high), at: upper * low };
+  let nearest = 0;
+  let simplest = -1;
+  let [least, simple] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  for (let i = 0; i < RATIOS.length; i++) {
+    const away = Math.abs(beyond(wide, i));
+    if (away < least) [nearest, least] = [i, away];
+    if (away > HEARD_WITHIN) continue;
+    const { upper, lower } = justInterval(i, octavesIn(wide, i));
+    if (upper * lower < simple) [simplest, simple] = [i, upper * lower];
+  }
+  const best = simplest < 0 ? nearest : simplest;
+  const just = justInterval(best, octavesIn(wide, best));
+  const { upper, lower } = just;
+  return { just, cents: beyond(wide, best), beats: Math.abs(upper * low - lower * high), at: upper * low };
+}
+
+/** Whole octaves on top of a ratio that come nearest to an interval. A little under an octave counts as a flat octave, not as something above a seventh. */
+function octavesIn(wide: number, ratio: number): number {
+  return Math.max(0, Math.round((wide - SIZES[ratio]!) / 1200));
+}
+
+/** Cents by which an interval is wider than a ratio with its octaves. */
+function beyond(wide: number, ratio: number): number {
+  return wide - SIZES[ratio]! - 1200 * octavesIn(wide, ratio);
+}
+
+function justInterval(ratio: number, octaves: number): JustInterval {
+  const [upper, lower, name] = RATIOS[ratio]!;
+  let [p, q] = [upper * 2 ** octaves, lower];
+  while (p % 2 === 0 && q % 2 === 0) [p, q] = [p / 2, q / 2];
+  return { upper: p, lower: q, name, octaves };
 }

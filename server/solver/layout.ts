@@ -136,28 +136,46 @@ function placesOf(
 function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: number, bent: boolean): readonly Reached[] {
   const { fingers } = shape;
   const { family } = setup.instrument;
-  const thumb = fingers.some(({ finger }) => finger === 'T');
-  const [first, ...rest] = fingers.map(
-    (finger) => new Map(standingsOf(finger, setup, fifths, thumb).map(({ place, bend }) => [place, bend])),
-  );
-  const taken = [...first!].flatMap(([place, bend]) => {
-    const bends = [bend, ...rest.map((one) => one.get(place) ?? Number.NaN)];
-    if (bends.some(Number.isNaN)) return [];
-    const from = (lift: number) => reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths, lift), setup);
-    // A first finger that is not down comes along with a lone one that leaves the frame.
-    const there = fingers.length === 1 && bend !== 0 ? Math.min(from(0), from(Math.sign(bend))) : from(0);
-    return there < NEVER ? [{ place, there, bends }] : [];
-  });
+  const all = stoodFrom(shape, setup, fifths);
+  const reached = (some: readonly Stood[]) =>
+    some.flatMap(({ place, bends }) => {
+      const from = (lift: number) => reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths, lift), setup);
+      // A first finger that is not down comes along with a lone one that leaves the frame.
+      const [bend] = bends;
+      const there = bends.length === 1 && bend !== 0 ? Math.min(from(0), from(Math.sign(bend!))) : from(0);
+      return there < NEVER ? [{ place, there, bends }] : [];
+    });
   // Where a cellist's fingers can stand is settled, together as alone.
-  if (family === 'cello') return taken;
-  const within = taken.filter(({ bends }) =>
-    fingers.length === 1 ? standsAlone(fingers[0]!.finger, bends[0]!, family) : bends.every((bend) => Math.abs(bend) <= 1),
+  if (family === 'cello') return reached(all);
+  const within = reached(
+    all.filter(({ bends }) =>
+      fingers.length === 1 ? standsAlone(fingers[0]!.finger, bends[0]!, family) : bends.every((bend) => Math.abs(bend) <= 1),
+    ),
   );
   // A chord set in two halves is taken without a shift.
   if (within.length > 0 || !bent || shape.hands.length > 1) return within;
+  const taken = reached(all);
   const most = ({ bends }: Reached) => Math.max(...bends.map(Math.abs));
   const least = Math.min(...taken.map(most));
   return taken.filter((one) => most(one) === least);
+}
+
+type Stood = Omit<Reached, 'there'>;
+
+/** The places from which every finger of a shape can stand where it must, whether in reach or not. */
+function stoodFrom({ fingers }: Shape, setup: Setup, fifths: number): readonly Stood[] {
+  const thumb = fingers.some(({ finger }) => finger === 'T');
+  const [first, ...rest] = fingers.map((finger) => standingsOf(finger, setup, fifths, thumb));
+  const stood: Stood[] = [];
+  for (const { place, bend } of first!) {
+    const bends = [bend];
+    for (const other of rest) {
+      const there = other.find((one) => one.place === place);
+      if (there) bends.push(there.bend);
+    }
+    if (bends.length === fingers.length) stood.push({ place, bends });
+  }
+  return stood;
 }
 
 /** How a finger stands on the lowest of its strings. */

@@ -91,22 +91,37 @@ export class LinkMaker {
 }
 
 function pairTable(link: PartedLink, from: StateSet, to: StateSet): PairTable {
+  const { fromClass, toClass, steps, columns, hand } = link;
   const { groupStart, groupPlace } = from;
-  const table = new Int32Array(from.size * to.size);
-  const least = new Int32Array(from.size);
-  let at = 0;
+  const { placeStart, own, size } = to;
+  const table = new Int32Array(from.size * size);
+  const least = new Int32Array(from.size).fill(NEVER);
   for (let g = 0; g < groupPlace.length; g++) {
+    const shift = hand[g]!;
+    // States are sorted by place: those of this group's own place lie together, lower ones before them.
+    const home = placeStart[groupPlace[g]!]!;
+    const past = placeStart[groupPlace[g]! + 1]!;
     for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
-      let best = NEVER;
-      for (let j = 0; j < to.size; j++) {
-        const cost = partedStep(link, from, to, g, i, j);
-        table[at++] = cost;
-        if (cost < best) best = cost;
-      }
-      least[i] = best;
+      const row = fromClass[i]! * columns;
+      fill(i, 0, home, shift, link.down + row);
+      for (let j = home; j < past; j++) put(i, j, partedStep(link, from, to, g, i, j));
+      fill(i, past, size, shift, link.up + row);
     }
   }
   return { kind: 'pairs', table, least };
+
+  function fill(i: number, start: number, end: number, shift: Int32Array, way: number): void {
+    for (let j = start; j < end; j++) {
+      const step = steps[way + toClass[j]!]!;
+      if (step < NEVER) put(i, j, Math.min(NEVER, step + shift[j]! + own[j]!));
+      else table[i * size + j] = NEVER;
+    }
+  }
+
+  function put(i: number, j: number, cost: number): void {
+    table[i * size + j] = cost;
+    if (cost < least[i]!) least[i] = cost;
+  }
 }
 
 /** What one step of a parted link costs, the own cost of the state reached with it: from state `i` of group `g` to state `j`. */

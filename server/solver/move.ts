@@ -26,12 +26,26 @@ export function moveSeconds(spec: EventSpec, free: boolean): number {
 /** What it costs that a shift goes so far; `free`: under an open string or a silence of the bow. */
 export function distanceCost({ positions, setup }: Layout, from: number, to: number, free: boolean): number {
   const costs = habitCosts(setup);
-  let cost = 0;
-  tellDistance(shifted(positions, from, to), free, (habit) => {
-    cost += costs[habit]!;
-  });
+  let known = distances.get(costs);
+  if (!known) {
+    known = new Map();
+    distances.set(costs, known);
+  }
+  const far = 2 * shifted(positions, from, to) + Number(free);
+  let cost = known.get(far);
+  if (cost === undefined) {
+    let sum = 0;
+    tellDistance(shifted(positions, from, to), free, (habit) => {
+      sum += costs[habit]!;
+    });
+    known.set(far, sum);
+    cost = sum;
+  }
   return cost;
 }
+
+/** By positions and whether the hand is free, for every player's habits. */
+const distances = new WeakMap<Int32Array, Map<number, number>>();
 
 /** Positions from one hand place to another: at least one where they are not the same. */
 export function shifted(positions: Uint8Array, from: number, to: number): number {

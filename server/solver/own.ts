@@ -16,32 +16,49 @@ import type { Way } from './way';
 /** Terms of one state, in the solver's whole numbers. */
 export type Terms = Partial<Record<TermName, number>>;
 
-/**
- * What a shape costs by itself, whatever comes before it and wherever the hand is: the stretch between
- * fingers that are down, the kind of harmonic, the loudness asked, an ornament in a key of so many sharps (negative: flats).
- */
+/** Is told a term and what it costs, in the solver's whole numbers; the same term may be told several times. */
+export type TellTerm = (name: TermName, cost: number) => void;
+
+/** What a shape costs by itself in an event, whatever comes before it and wherever the hand is, term by term. */
 export function shapeTerms(shape: Shape, spec: EventSpec, setup: Setup, fifths = 0): Terms {
   const terms: Terms = {};
-  const add = (name: TermName, nats: number) => {
-    if (nats > 0) terms[name] = (terms[name] ?? 0) + fromNats(nats);
+  const tell: TellTerm = (name, cost) => {
+    if (cost > 0) terms[name] = (terms[name] ?? 0) + cost;
   };
-  const spoken = shape.ways.reduce((sum, way) => sum + speechCost(way, spec, spec.seconds, setup), 0);
-  if (spoken > 0) terms.placement = spoken;
-  for (const way of shape.ways) {
-    addWay(way, shape, spec, setup, add);
-    add('ornament', ornamentOf(way, spec, setup, fifths)?.cost ?? 0);
+  tellLasting(shape, setup, tell);
+  tellAsked(shape, spec, setup, fifths, tell);
+  return terms;
+}
+
+/** What the length and the loudness asked of a shape cost, and an ornament in a key of so many sharps (negative: flats). */
+export function tellAsked({ ways }: Shape, spec: EventSpec, setup: Setup, fifths: number, tell: TellTerm): void {
+  for (const way of ways) {
+    tell('placement', speechCost(way, spec, spec.seconds, setup));
+    tellBowing(way, spec, setup, tell);
+    if (spec.ornament) tell('ornament', costOf(ornamentOf(way, spec, setup, fifths)?.cost ?? 0));
   }
+}
+
+/** What a shape costs in any event: the stretch between fingers that are down, how two of them stand, the kind of harmonic. */
+export function tellLasting(shape: Shape, setup: Setup, tell: TellTerm): void {
+  for (const way of shape.ways) tellHarmonic(way, shape, setup, tell);
   for (const { fingers } of shape.hands) {
-    for (const [i, one] of fingers.entries()) {
-      for (const two of fingers.slice(i + 1)) add('stretch', EFFORT.stretch * openingBetween(one, two, setup) ** 2);
+    for (let i = 0; i < fingers.length; i++) {
+      for (let j = i + 1; j < fingers.length; j++) {
+        tell('stretch', costOf(EFFORT.stretch * openingBetween(fingers[i]!, fingers[j]!, setup) ** 2));
+      }
     }
   }
-  if (shape.hands.length > 1) add('hop', EFFORT.halves.set + EFFORT.halves.moved * movedBetween(shape));
-  if (shape.barred) add('covering', EFFORT.covering);
-  if (isBeside(shape)) add('beside', EFFORT.beside);
-  if (isCrossed(shape)) add('crossed', EFFORT.crossed);
-  add('doubtful', EFFORT.doubtful * doubts(shape.ways, setup));
-  return terms;
+  if (shape.hands.length > 1) tell('hop', costOf(EFFORT.halves.set + EFFORT.halves.moved * movedBetween(shape)));
+  if (shape.barred) tell('covering', costOf(EFFORT.covering));
+  if (isBeside(shape)) tell('beside', costOf(EFFORT.beside));
+  if (isCrossed(shape)) tell('crossed', costOf(EFFORT.crossed));
+  tell('doubtful', costOf(EFFORT.doubtful * doubts(shape.ways, setup)));
+}
+
+/** Of what would be gained nothing counts: a term is a burden. */
+function costOf(nats: number): number {
+  return nats > 0 ? fromNats(nats) : 0;
 }
 
 /** True where two fingers stand in one place of two strings. */
@@ -69,22 +86,28 @@ function isCrossed({ ways }: Shape): boolean {
   );
 }
 
-function addWay(way: Way, shape: Shape, spec: EventSpec, setup: Setup, add: (name: TermName, nats: number) => void): void {
+/** What loudness asks of the bow, and plucking of the string. */
+function tellBowing(way: Way, spec: EventSpec, setup: Setup, tell: TellTerm): void {
   const { faint, dry } = EFFORT.pizzicato;
-  if (way.kind === 'stopped' && spec.plucked) add('height', (dry * ((way.stop?.mm ?? 0) - setup.instrument.length / 2)) / 100);
-  if (way.kind === 'open' || way.kind === 'stopped') return;
-  const above = Math.max(0, way.partial - 4);
-  if (spec.plucked) add('soft', faint * Math.max(0, way.partial - 3));
-  else {
-    add('soft', EFFORT.soft[spec.dynamic satisfies Dynamic] * above);
-    add('delicacy', EFFORT.delicacy * Math.max(0, way.partial - 2));
+  if (way.kind === 'stopped' && spec.plucked) {
+    tell('height', costOf((dry * ((way.stop?.mm ?? 0) - setup.instrument.length / 2)) / 100));
   }
-  add('height', (EFFORT.height * ((way.touch?.mm ?? 0) - setup.instrument.length / 2)) / 100);
-  if (way.kind === 'natural') add('pitch', EFFORT.pitch * (offTemperament(way, setup) / 15) ** 2);
+  if (way.kind === 'open' || way.kind === 'stopped') return;
+  if (spec.plucked) tell('soft', costOf(faint * Math.max(0, way.partial - 3)));
+  else {
+    tell('soft', costOf(EFFORT.soft[spec.dynamic satisfies Dynamic] * Math.max(0, way.partial - 4)));
+    tell('delicacy', costOf(EFFORT.delicacy * Math.max(0, way.partial - 2)));
+  }
+}
+
+function tellHarmonic(way: Way, shape: Shape, setup: Setup, tell: TellTerm): void {
+  if (way.kind === 'open' || way.kind === 'stopped') return;
+  tell('height', costOf((EFFORT.height * ((way.touch?.mm ?? 0) - setup.instrument.length / 2)) / 100));
+  if (way.kind === 'natural') tell('pitch', costOf(EFFORT.pitch * (offTemperament(way, setup) / 15) ** 2));
   if (way.interval) {
-    add('firmness', EFFORT.firmness[way.interval]);
-    if (way.stop?.finger !== (setup.instrument.thumb ? 'T' : 1)) add('stopper', EFFORT.stopper);
-    if (isThird(way) && shape.ways.length === 1) add('loneThird', EFFORT.loneThird);
+    tell('firmness', costOf(EFFORT.firmness[way.interval]));
+    if (way.stop?.finger !== (setup.instrument.thumb ? 'T' : 1)) tell('stopper', costOf(EFFORT.stopper));
+    if (isThird(way) && shape.ways.length === 1) tell('loneThird', costOf(EFFORT.loneThird));
   }
 }
 

@@ -5,7 +5,7 @@ import { toNats } from './cost';
 import { HABIT_TERM, habitCosts } from './habits';
 import type { Column } from './lattice';
 import { hopCost, hops, kept, landingAfter, landingCost, moveSeconds, shifted, stepCost } from './move';
-import type { Terms } from './own';
+import { shapeTerms, type Terms } from './own';
 import type { Shape } from './shape';
 import type { Fingering, Solution, SolvedEvent } from './solution';
 import type { StateSet } from './states';
@@ -72,7 +72,7 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
   const { states } = column;
   const step = stepOnto(column, state, previous, from);
   const landed = landings(states, state, step);
-  const terms: Terms = { ...states.terms[states.shape[state]!]! };
+  const terms: Terms = shapeTerms(shapeAt(states, state), states.spec, states.setup, states.around.fifths);
   const add = (name: TermName, cost: number) => {
     if (cost > 0) terms[name] = (terms[name] ?? 0) + cost;
   };

@@ -53,9 +53,8 @@ export type Obstacle =
  * chord `parted` after so many notes: there the others follow while the bow goes over to them, under the same hand.
  */
 export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length, parted?: number): Shape | Obstacle {
-  const strings = ways.map(({ string }) => string);
-  if (new Set(strings).size < strings.length) return { kind: 'same-string' };
-  if (Math.max(...strings) - Math.min(...strings) >= Math.max(1, notes)) return { kind: 'not-neighbours' };
+  const apart = stringsObstacle(ways, notes);
+  if (apart) return apart;
   const hands: SetHand[] = [];
   for (const half of parted === undefined ? [ways] : [ways.slice(0, parted), ways.slice(parted)]) {
     const fingers = place(half);
@@ -74,6 +73,23 @@ export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length,
     landings: ways.map((way) => landingsOf(way, setup.instrument.length, open, ways.length > 1)),
   };
 }
+
+/** Asked of every two ways that some notes could have together, most of which it refuses. */
+function stringsObstacle(ways: readonly Way[], notes: number): Obstacle | undefined {
+  let taken = 0;
+  let lowest = Number.POSITIVE_INFINITY;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const { string } of ways) {
+    if (taken & (1 << string)) return SAME_STRING;
+    taken |= 1 << string;
+    lowest = Math.min(lowest, string);
+    highest = Math.max(highest, string);
+  }
+  return highest - lowest >= Math.max(1, notes) ? NOT_NEIGHBOURS : undefined;
+}
+
+const SAME_STRING: Obstacle = { kind: 'same-string' };
+const NOT_NEIGHBOURS: Obstacle = { kind: 'not-neighbours' };
 
 export function isShape(made: Shape | Obstacle): made is Shape {
   return 'ways' in made;

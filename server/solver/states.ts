@@ -2,7 +2,7 @@ import type { EventSpec, Setup } from '../passage/passage';
 import { heardOf, tellChoice } from './choice';
 import { habitCosts } from './habits';
 import { type Layout, layoutOf } from './layout';
-import { shapeTerms, type Terms } from './own';
+import { type TellTerm, tellAsked, tellLasting } from './own';
 import type { ShapeSet } from './shape-set';
 import { alone, type Surroundings } from './surroundings';
 import { type TimedFacts, timedFacts } from './timed-facts';
@@ -13,8 +13,6 @@ export interface StateSet extends Layout {
   readonly around: Surroundings;
   readonly layout: Layout;
   readonly facts: TimedFacts;
-  /** By shape. */
-  readonly terms: readonly Terms[];
   /** By state. */
   readonly own: Int32Array;
 }
@@ -25,7 +23,7 @@ export function statesOf(
   around: Surroundings = alone(spec.notes, setup.instrument),
   layout: Layout = layoutOf(spec.notes, setup, around.fifths),
 ): StateSet {
-  const { terms, sums } = priced(layout, spec, setup, around.fifths);
+  const sums = shapeCosts(layout, spec, setup, around.fifths);
   const costs = habitCosts(setup);
   const heard = heardOf(spec, around);
   const own = new Int32Array(layout.size);
@@ -38,40 +36,50 @@ export function statesOf(
     tellChoice(layout, state, heard, tell);
     own[state] = cost;
   }
-  return { ...layout, spec, around, layout, facts: timedFacts(layout, spec.seconds), terms, own };
-}
-
-/** What each shape of some notes costs by itself at one length and loudness: term by term, and in all. */
-interface Priced {
-  readonly terms: readonly Terms[];
-  readonly sums: Int32Array;
+  return { ...layout, spec, around, layout, facts: timedFacts(layout, spec.seconds), own };
 }
 
 /** Different lengths and loudnesses that are remembered for some notes' shapes. */
 const MOST_PRICED = 24;
 
-const known = new WeakMap<ShapeSet['facts'], Map<string, Priced>>();
-
-/** Of all that a spec asks besides its notes, shapes cost more or less by its length, loudness, plucking and ornament; by the key only where there is an ornament. */
-function priced({ shapes, facts }: ShapeSet, spec: EventSpec, setup: Setup, fifths: number): Priced {
-  let all = known.get(facts);
-  if (!all) {
-    all = new Map();
-    known.set(facts, all);
-  }
-  const key = `${spec.seconds} ${spec.dynamic}${spec.plucked ? ' plucked' : ''}${spec.ornament ? ` ${spec.ornament} ${fifths}` : ''}`;
-  let made = all.get(key);
-  if (!made) {
-    if (all.size >= MOST_PRICED) all.clear();
-    const terms = shapes.map((shape) => shapeTerms(shape, spec, setup, fifths));
-    made = { terms, sums: Int32Array.from(terms, sumOf) };
-    all.set(key, made);
-  }
-  return made;
+/** What is remembered of some notes' shapes: what each costs in any event, and in all in events that ask this or that of them. */
+interface Priced {
+  readonly lasting: Int32Array;
+  readonly events: Map<string, Int32Array>;
 }
 
-function sumOf(terms: Terms): number {
+const known = new WeakMap<ShapeSet['facts'], Priced>();
+
+/**
+ * What each shape of some notes costs by itself in an event. Of all that a spec asks besides its notes, shapes cost more or less by its length,
+ * loudness, plucking and ornament; by the key only where there is an ornament.
+ */
+function shapeCosts({ shapes, facts }: ShapeSet, spec: EventSpec, setup: Setup, fifths: number): Int32Array {
   let sum = 0;
-  for (const name in terms) sum += terms[name as keyof Terms]!;
-  return sum;
+  const tell: TellTerm = (_, cost) => {
+    if (cost > 0) sum += cost;
+  };
+  let all = known.get(facts);
+  if (!all) {
+    const lasting = Int32Array.from(shapes, (shape) => {
+      sum = 0;
+      tellLasting(shape, setup, tell);
+      return sum;
+    });
+    all = { lasting, events: new Map() };
+    known.set(facts, all);
+  }
+  const { lasting, events } = all;
+  const key = `${spec.seconds} ${spec.dynamic}${spec.plucked ? ' plucked' : ''}${spec.ornament ? ` ${spec.ornament} ${fifths}` : ''}`;
+  let made = events.get(key);
+  if (!made) {
+    if (events.size >= MOST_PRICED) events.clear();
+    made = Int32Array.from(shapes, (shape, i) => {
+      sum = lasting[i]!;
+      tellAsked(shape, spec, setup, fifths, tell);
+      return sum;
+    });
+    events.set(key, made);
+  }
+  return made;
 }

@@ -1,6 +1,7 @@
 import { heardOf, tellChoice } from '../../server/solver/choice';
 import { toNats } from '../../server/solver/cost';
 import { kept, landingAfter, landingCost, moveSeconds, shifted } from '../../server/solver/move';
+import { shapeTerms } from '../../server/solver/own';
 import type { StateSet } from '../../server/solver/states';
 import { CLASSES, DOWN, type Occasion, occasionOf, STAYS, tellDistance, tellStep, UP } from '../../server/solver/step';
 import { createTables } from '../../server/solver/tables';
@@ -85,7 +86,7 @@ export class Taker {
   }
 
   private physical(states: StateSet, state: number): number {
-    const terms = states.terms[states.shape[state]!]!;
+    const terms = shapeTerms(states.shapes[states.shape[state]!]!, states.spec, states.setup, states.around.fifths);
     return toNats(states.there[state]! + Object.values(terms).reduce((sum, cost) => sum + cost, 0));
   }
 
