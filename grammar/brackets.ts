@@ -1,4 +1,5 @@
 import type { IToken } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { spanOf } from './pitch-words';
 import { problem, type Report } from './problems';
 import { LeftBracket, LeftParenthesis, Mark, OtherStroke, RightBracket, RightParenthesis, Stroke } from './tokens';
@@ -35,7 +36,10 @@ function withoutDepths(tokens: IToken[], report: Report): IToken[] {
         const before = kept[kept.length - 1];
         if (before && (before.tokenType === Stroke || before.tokenType === OtherStroke || before.tokenType === Mark)) kept.pop();
         if (!reported) {
-          const why = `Parentheses are nested more than ${DEEPEST} deep here, and the rest is read as if these were not there. One stroke can't hold another: close the first before the next begins.`;
+          const why = t(
+            "Parentheses are nested more than {most} deep here, and the rest is read as if these were not there. One stroke can't hold another: close the first before the next begins.",
+            { most: DEEPEST },
+          );
           report(problem('nested-stroke', spanOf(token), why));
           reported = true;
         }

@@ -1,4 +1,5 @@
 import type { IToken } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Replacement, type Report, write } from './problems';
 import { SLASH } from './tokens';
@@ -15,23 +16,40 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
   const [, above = '', below = '', dots = ''] = FRACTION.exec(token.image) ?? [];
   const place = spanOf(token);
   if (above.length > MOST_DIGITS || below.length > MOST_DIGITS) {
-    const why = `${quoted(token.image)} is not a duration: its numbers have more than ${MOST_DIGITS} digits. Write a fraction of a whole note such as 1/8.`;
+    const why = t(
+      '{written} is not a duration: its numbers have more than {most} digits. Write a fraction of a whole note such as 1/8.',
+      { written: quoted(token.image), most: MOST_DIGITS },
+    );
     report(problem('duration-size', place, why));
     return undefined;
   }
   const numerator = Number(above);
   const denominator = Number(below);
   if (numerator === 0 || denominator === 0) {
+    const written = quoted(token.image);
     const why =
       denominator === 0
-        ? `${quoted(token.image)} has a zero below the line, so it is not a note value.`
-        : `${quoted(token.image)} lasts no time at all.`;
+        ? t('{written} has a zero below the line, so it is not a note value. Write a fraction of a whole note such as 1/8.', {
+            written,
+          })
+        : t('{written} lasts no time at all. Write a fraction of a whole note such as 1/8.', { written });
     const fixes = [write(denominator === 0 ? '1/8' : `1/${denominator}`)];
-    report(problem('duration-zero', place, `${why} Write a fraction of a whole note such as 1/8.`, fixes));
+    report(problem('duration-zero', place, why, fixes));
     return undefined;
   }
   if (numerator > MAXIMA * denominator) {
-    const why = `${quoted(token.image)} is longer than any written note: ${numerator / denominator >= 100 ? 'more than a hundred' : Math.floor(numerator / denominator)} whole notes. Write a fraction of a whole note such as 1/8; tie notes for anything longer.`;
+    const written = quoted(token.image);
+    const notes = numerator / denominator;
+    const why =
+      notes >= 100
+        ? t(
+            '{written} is longer than any written note: more than a hundred whole notes. Write a fraction of a whole note such as 1/8; tie notes for anything longer.',
+            { written },
+          )
+        : t(
+            '{written} is longer than any written note: {count} whole notes. Write a fraction of a whole note such as 1/8; tie notes for anything longer.',
+            { written, count: Math.floor(notes) },
+          );
     report(problem('duration-size', place, why));
   }
   const dotted = (count: number): { numerator: number; denominator: number } =>
@@ -46,7 +64,9 @@ export function readDuration(token: IToken, report: Report): DurationItem | unde
       problem(
         'duration-dots',
         place,
-        `A duration takes one dot, which adds half. Write the length of ${quoted(token.image)} as a plain fraction.`,
+        t('A duration takes one dot, which adds half. Write the length of {written} as a plain fraction.', {
+          written: quoted(token.image),
+        }),
         fixes,
       ),
     );

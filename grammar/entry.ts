@@ -1,3 +1,4 @@
+import { t } from '../server/l10n/translate';
 import { type PlayerCode, problem, type Report, type SyntaxCode } from './problems';
 import type { Key } from './settings';
 import type { SyntaxProblem, Word } from './tree';
@@ -15,24 +16,29 @@ export function readEntry(
   if (value.text === '' && row.value !== 'text') {
     const place = { start: key.start, end: Math.max(key.end, value.end) };
     const whole = `${row.key}: ${row.example}`;
-    const why = `This ${row.key} has no value. ${row.meaning} For example: ${whole}.`;
-    report(problem(code, place, why, [{ title: `Write ${whole}`, text: whole }]));
+    const why = t('This {key} has no value. {meaning} For example: {whole}.', { key: row.key, meaning: t(row.meaning), whole });
+    report(problem(code, place, why, [{ title: t('Write {whole}', { whole }), text: whole }]));
     return undefined;
   }
   const reading = readValue(row.value, value);
   if ('value' in reading) return reading.value;
-  for (const fault of reading.faults) report(faultProblem(code, `This ${row.key}`, fault));
+  for (const fault of reading.faults) report(faultProblem(code, cantBeRead(row.key, fault.why), fault));
   return undefined;
 }
 
-/** What is said of words that can't be read, whoever found it. `what` begins the sentence. */
-export function faultProblem(code: SyntaxCode | PlayerCode, what: string, fault: Fault): SyntaxProblem {
+/** What is said of the value behind a key. */
+export function cantBeRead(key: string, why: string): string {
+  return t("This {key} can't be read: {why}.", { key, why });
+}
+
+/** A problem made of what keeps words from being read, whoever found it. */
+export function faultProblem(code: SyntaxCode | PlayerCode, message: string, fault: Fault): SyntaxProblem {
   const { start, end } = fault.span;
   return {
     code,
     start,
     end,
-    message: `${what} can't be read: ${fault.why}.`,
+    message,
     get fixes() {
       return fault.fixes;
     },

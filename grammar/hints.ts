@@ -1,10 +1,11 @@
 import type { IToken } from 'chevrotain';
+import { later, t } from '../server/l10n/translate';
 import { MANNERS, ordinal, STRING_NAMES, TOUCH_INTERVALS } from './hint-names';
 import type { Breaking } from './marks';
 import { BREAKINGS } from './marks';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
-import { problem, quoted, type Replacement, type Report, remove, write } from './problems';
+import { problem, quoted, type Replacement, type Report, removal, write } from './problems';
 import { SLASH, tokenize } from './tokens';
 import type { Finger, Hint, HintList, Manner, Span, StringNumber, TouchInterval } from './tree';
 
@@ -38,8 +39,9 @@ const MEANT: ReadonlyMap<string, string> = new Map([
   ['second', '2nd'],
 ]);
 const WORDS = [...MANNERS, ...TOUCH_INTERVALS, ...BREAKINGS, ...MEANT.keys()];
-const ADVICE =
-  'A hint is a string (I to IV), a finger (0 to 4, T), two fingers (1-4), open, stopped, natural, artificial, an interval (fourth, fifth …), a point (at 1/3), a position (3rd) or, of a chord, how the bow breaks it (1+2, 2+1, 2+2, together).';
+const ADVICE = later(
+  'A hint is a string (I to IV), a finger (0 to 4, T), two fingers (1-4), open, stopped, natural, artificial, an interval (fourth, fifth …), a point (at 1/3), a position (3rd) or, of a chord, how the bow breaks it (1+2, 2+1, 2+2, together).',
+);
 
 /** Reads the brackets of one note. Unreadable hints are reported and left out. */
 export function readHints(
@@ -52,14 +54,17 @@ export function readHints(
   const last = close ?? inside[inside.length - 1] ?? open;
   const place = { start: open.startOffset, end: spanOf(last).end };
   if (!close) {
-    const why = 'The bracket around these hints is not closed. Add ] after the last hint.';
-    const closed = { title: 'Close the bracket here', text: `${line.slice(place.start, place.end)}]` };
-    report(problem('bracket-missing', place, why, [inside.length > 0 ? closed : remove('the bracket')]));
+    const why = t('The bracket around these hints is not closed. Add ] after the last hint.');
+    const closed = { title: t('Close the bracket here'), text: `${line.slice(place.start, place.end)}]` };
+    report(problem('bracket-missing', place, why, [inside.length > 0 ? closed : removal(t('Remove the bracket'))]));
   } else if (inside.length === 0) {
     report(
-      problem('hints-empty', place, `These brackets are empty. ${ADVICE} Write one, or remove the brackets.`, [
-        remove('the brackets'),
-      ]),
+      problem(
+        'hints-empty',
+        place,
+        t('These brackets are empty. {advice} Write one, or remove the brackets.', { advice: t(ADVICE) }),
+        [removal(t('Remove the brackets'))],
+      ),
     );
   }
   return { ...place, hints: readAll(inside, report) };
@@ -75,7 +80,7 @@ function readAll(tokens: readonly IToken[], report: Report): Hint[] {
       if (hint) hints.push(hint);
     } else if (token.image === 'minor' && tokens[i + 1]?.image === 'third') {
       const place = { start: token.startOffset, end: spanOf(tokens[++i] as IToken).end };
-      report(problem('unknown-hint', place, 'As a hint, the minor third is one word: minor-third.', [write('minor-third')]));
+      report(problem('unknown-hint', place, t('As a hint, the minor third is one word: minor-third.'), [write('minor-third')]));
     } else {
       const hint = readHint(token.image, spanOf(token));
       if (hint) hints.push(hint);
@@ -143,7 +148,7 @@ function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint |
       problem(
         'unknown-hint',
         place,
-        'After “at” comes the point of the string to touch, as a fraction of its length from the nut: at 1/3.',
+        t('After “at” comes the point of the string to touch, as a fraction of its length from the nut: at 1/3.'),
         [write('at 1/3')],
       ),
     );
@@ -152,13 +157,16 @@ function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint |
   const k = Number(match[1]);
   const n = Number(match[2]);
   if (k > 0 && k < n && n <= 99) return [{ kind: 'node', ...place, k, n }, 1];
-  const why = k >= n && n > 0 ? 'that point is beyond the string' : 'there is no such point on the string';
+  const why = k >= n && n > 0 ? t('that point is beyond the string') : t('there is no such point on the string');
   const fixes = n > 1 && n <= 99 ? [write(`at 1/${n}`)] : [];
   report(
     problem(
       'unknown-hint',
       place,
-      `There is nothing to touch at ${quoted(next.image)}: ${why}. The fraction counts from the nut and lies between 0 and 1.`,
+      t('There is nothing to touch at {point}: {why}. The fraction counts from the nut and lies between 0 and 1.', {
+        point: quoted(next.image),
+        why,
+      }),
       fixes,
     ),
   );
@@ -166,11 +174,18 @@ function readNode(at: IToken, next: IToken | undefined, report: Report): [Hint |
 }
 
 function reportUnknown(token: IToken, report: Report): void {
-  report(problem('unknown-hint', spanOf(token), `${quoted(token.image)} is not a hint. ${ADVICE}`, fixesOf(token.image)));
+  report(
+    problem(
+      'unknown-hint',
+      spanOf(token),
+      t('{written} is not a hint. {advice}', { written: quoted(token.image), advice: t(ADVICE) }),
+      fixesOf(token.image),
+    ),
+  );
 }
 
 function fixesOf(text: string): Replacement[] {
-  if (text === ',' || text === ';') return [remove('the separator; a space is enough')];
+  if (text === ',' || text === ';') return [removal(t('Remove the separator; a space is enough'))];
   if (STRINGS.has(text.toUpperCase())) return [write(text.toUpperCase())];
   if (POINT.test(text)) return [write(`at ${text}`)];
   const number = /^([1-9][0-9]?)(?:st|nd|rd|th)$/.exec(text)?.[1];
@@ -194,13 +209,13 @@ function withoutRepeats(hints: readonly Hint[], report: Report): Hint[] {
       seen.set(question, hint);
       return true;
     }
-    const what = QUESTIONS[question] ?? question;
+    const what = t(QUESTIONS[question] ?? question);
     report(
       problem(
         'repeated-hint',
         hint,
-        `An earlier hint already gives the ${what}, and a note has only one. Remove one of the two.`,
-        [remove('this hint')],
+        t('An earlier hint already gives the {what}, and a note has only one. Remove one of the two.', { what }),
+        [removal(t('Remove this hint'))],
       ),
     );
     return false;
@@ -208,11 +223,11 @@ function withoutRepeats(hints: readonly Hint[], report: Report): Hint[] {
 }
 
 const QUESTIONS: Readonly<Record<string, string>> = {
-  string: 'string',
-  finger: 'fingering',
-  manner: 'way of playing',
-  interval: 'touched interval',
-  node: 'touched point',
+  string: later('string'),
+  finger: later('fingering'),
+  manner: later('way of playing'),
+  interval: later('touched interval'),
+  node: later('touched point'),
   position: 'position',
-  breaking: 'breaking of the chord',
+  breaking: later('breaking of the chord'),
 };

@@ -1,4 +1,5 @@
 import type { IToken } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { ACCIDENTALS, spanOf } from './pitch-words';
 import { problem, quoted, type Report, type SyntaxCode, write } from './problems';
 
@@ -14,34 +15,47 @@ export function reportLikePitch(token: IToken, octave: number | undefined, repor
   const capital = letter.toUpperCase();
   const name = `${capital === 'H' ? 'B' : capital}${mended(accidental)}`;
   const tail = circle === '' ? '' : 'o';
+  const written = quoted(token.image);
   const tell = (code: SyntaxCode, why: string, ...meant: string[]): void =>
-    report(problem(code, spanOf(token), `${quoted(token.image)} ${why}`, meant.map(write)));
+    report(problem(code, spanOf(token), why, meant.map(write)));
 
   if (digits === '') {
     const near = octave ?? USUAL_OCTAVE;
     const octaves = [near, near + 1, near - 1].filter((n) => n >= 0 && n <= 9);
-    const why = 'has no octave, so it could be any of several notes. Add the number: A4 is the tuning A, middle C is C4.';
+    const why = t(
+      '{written} has no octave, so it could be any of several notes. Add the number: A4 is the tuning A, middle C is C4.',
+      { written },
+    );
     tell('octave-missing', why, ...octaves.map((n) => `${name}${n}${tail}`));
   } else if (digits.length > 1) {
-    const why =
-      'has no such octave: octaves are numbered 0 to 9, and A4 is the tuning A. A harmonic is marked with the letter o, not a zero.';
+    const why = t(
+      '{written} has no such octave: octaves are numbered 0 to 9, and A4 is the tuning A. A harmonic is marked with the letter o, not a zero.',
+      { written },
+    );
     // D60 is a slip for D6o more often than anything else.
     const zero = digits.length === 2 && digits[1] === '0';
     tell('octave-range', why, `${name}${digits[0]}${zero ? 'o' : tail}`);
   } else if (!(accidental in ACCIDENTALS)) {
-    const why = "has an accidental that can't be read. Write # or ## for sharps, b or bb for flats, and nothing for a natural.";
+    const why = t(
+      "{written} has an accidental that can't be read. Write # or ## for sharps, b or bb for flats, and nothing for a natural.",
+      { written },
+    );
     tell('accidental', why, `${name}${digits}${tail}`);
   } else if (capital === 'H') {
-    const why = 'is not a pitch. Notes are named A to G: the one below C is B, and a semitone lower it is Bb.';
+    const why = t('{written} is not a pitch. Notes are named A to G: the one below C is B, and a semitone lower it is Bb.', {
+      written,
+    });
     tell('pitch-letter', why, `${name}${digits}${tail}`);
   } else if (capital !== letter) {
-    const why =
-      'is not a pitch. Notes are named with capital letters, because small ones mean other things: b is a flat, f is loud.';
+    const why = t(
+      '{written} is not a pitch. Notes are named with capital letters, because small ones mean other things: b is a flat, f is loud.',
+      { written },
+    );
     tell('pitch-letter', why, `${name}${digits}${tail}`);
   } else {
     tell(
       'circle-misplaced',
-      'is not read as a harmonic: the circle is a small letter o or the sign °.',
+      t('{written} is not read as a harmonic: the circle is a small letter o or the sign °.', { written }),
       `${name}${digits}${tail}`,
     );
   }

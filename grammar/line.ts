@@ -1,3 +1,4 @@
+import { t } from '../server/l10n/translate';
 import { readComment } from './check-comment';
 import { readEntry } from './entry';
 import { nearest } from './nearest';
@@ -80,7 +81,9 @@ export function musicOf(line: string, comment = line.length): string {
 }
 
 function tooLong(start: number): SyntaxProblem {
-  const why = `This line is too long: only its first ${LONGEST_MUSIC} characters are read. Break it into several.`;
+  const why = t('This line is too long: only its first {most} characters are read. Break it into several.', {
+    most: LONGEST_MUSIC,
+  });
   return problem('line-too-long', { start, end: start + 1 }, why);
 }
 
@@ -95,7 +98,10 @@ function keyOf(line: string, problems: SyntaxProblem[]): { word: Word; after: nu
     if (text !== 'passage' && !settingKey(text)) {
       const meant = MEANT.get(text.toLowerCase());
       const near = (meant ? [meant] : nearest(text, KEYS)).map(write);
-      const why = `There is no setting ${quoted(text)}. The settings are ${KEYS.join(', ')}. Write one of these, or remove the colon if the line is music.`;
+      const why = t(
+        'There is no setting {name}. The settings are {settings}. Write one of these, or remove the colon if the line is music.',
+        { name: quoted(text), settings: KEYS.join(', ') },
+      );
       problems.push(problem('unknown-setting', word, why, near));
     }
     return { word, after: keyed[0].length };
@@ -105,7 +111,9 @@ function keyOf(line: string, problems: SyntaxProblem[]): { word: Word; after: nu
   if (!first || !text || !IS_KEY.has(text)) return undefined;
   const after = first[0].length;
   const start = first[0].indexOf(text);
-  const why = `${quoted(text)} at the start of a line is a setting, and its colon is missing. Write ${text}: before the value.`;
+  const why = t('“{key}” at the start of a line is a setting, and its colon is missing. Write {key}: before the value.', {
+    key: text,
+  });
   problems.push(problem('colon-missing', { start, end: after }, why, [write(`${text}:`)]));
   return { word: { start, end: start + text.length, text }, after };
 }

@@ -1,3 +1,4 @@
+import { later } from '../server/l10n/translate';
 /** A word that stands before a note, or before the parentheses around several, and says what is printed over them. */
 export interface MarkKind {
   readonly word: string;
@@ -7,28 +8,28 @@ export interface MarkKind {
 
 /** Marks over notes, in the order they are printed from the note outward. */
 export const MARKS = [
-  { word: 'staccato', meaning: 'Short, with a dot: about half of the written time sounds.' },
-  { word: 'staccatissimo', meaning: 'Very short, with a wedge.' },
-  { word: 'spiccato', meaning: 'Off the string: the bow bounces.' },
-  { word: 'tenuto', meaning: 'Held to its full length, with a line.' },
-  { word: 'accent', meaning: 'With a stronger beginning.' },
-  { word: 'marcato', meaning: 'Marked: stronger than an accent.' },
+  { word: 'staccato', meaning: later('Short, with a dot: about half of the written time sounds.') },
+  { word: 'staccatissimo', meaning: later('Very short, with a wedge.') },
+  { word: 'spiccato', meaning: later('Off the string: the bow bounces.') },
+  { word: 'tenuto', meaning: later('Held to its full length, with a line.') },
+  { word: 'accent', meaning: later('With a stronger beginning.') },
+  { word: 'marcato', meaning: later('Marked: stronger than an accent.') },
   {
     word: 'tremolo',
-    meaning: 'Repeated as fast as the bow can; tremolo(1/16 A5) repeats at that value. The duration is the total length.',
+    meaning: later('Repeated as fast as the bow can; tremolo(1/16 A5) repeats at that value. The duration is the total length.'),
   },
-  { word: 'trill', meaning: 'Between the note and the one above it.' },
-  { word: 'mordent', meaning: 'The note, the one below, the note.' },
-  { word: 'inverted-mordent', meaning: 'The note, the one above, the note.' },
-  { word: 'turn', meaning: 'The note above, the note, the one below, the note.' },
-  { word: 'inverted-turn', meaning: 'The note below, the note, the one above, the note.' },
-  { word: 'pizz-left', meaning: 'This note plucked by the left hand.' },
-  { word: 'pizz-snap', meaning: 'This note plucked so that the string snaps against the fingerboard.' },
-  { word: 'arpeggiato', meaning: 'A chord broken from the lowest note up.' },
-  { word: 'breath', meaning: 'A short break after the note.' },
-  { word: 'fermata', meaning: 'Held longer than written, as long as the player likes.' },
-  { word: 'grace', meaning: 'Grace notes before a note, taking their time from it: grace(1/16 G5 A5) B5.' },
-  { word: 'phrase', meaning: 'A phrase mark over notes of several bows.' },
+  { word: 'trill', meaning: later('Between the note and the one above it.') },
+  { word: 'mordent', meaning: later('The note, the one below, the note.') },
+  { word: 'inverted-mordent', meaning: later('The note, the one above, the note.') },
+  { word: 'turn', meaning: later('The note above, the note, the one below, the note.') },
+  { word: 'inverted-turn', meaning: later('The note below, the note, the one above, the note.') },
+  { word: 'pizz-left', meaning: later('This note plucked by the left hand.') },
+  { word: 'pizz-snap', meaning: later('This note plucked so that the string snaps against the fingerboard.') },
+  { word: 'arpeggiato', meaning: later('A chord broken from the lowest note up.') },
+  { word: 'breath', meaning: later('A short break after the note.') },
+  { word: 'fermata', meaning: later('Held longer than written, as long as the player likes.') },
+  { word: 'grace', meaning: later('Grace notes before a note, taking their time from it: grace(1/16 G5 A5) B5.') },
+  { word: 'phrase', meaning: later('A phrase mark over notes of several bows.') },
 ] as const satisfies readonly MarkKind[];
 
 export type MarkWord = (typeof MARKS)[number]['word'];
@@ -43,17 +44,17 @@ export type Stress = (typeof STRESSES)[number];
 
 /** Words between notes that hold from there on. */
 export const DIRECTIONS = [
-  { word: 'crescendo', meaning: 'Louder, until the next dynamic or «end crescendo».' },
-  { word: 'diminuendo', meaning: 'Softer, until the next dynamic or «end diminuendo».' },
-  { word: 'end crescendo', meaning: 'The hairpin ends before the next note.' },
-  { word: 'end diminuendo', meaning: 'The hairpin ends before the next note.' },
-  { word: 'pizz', meaning: 'Plucked from here on.' },
-  { word: 'arco', meaning: 'Bowed again from here on.' },
-  { word: 'tasto', meaning: 'Bowed over the fingerboard from here on.' },
-  { word: 'ponticello', meaning: 'Bowed close to the bridge from here on.' },
-  { word: 'ordinario', meaning: 'Bowed in the usual place again.' },
-  { word: 'muted', meaning: 'With the mute from here on.' },
-  { word: 'open sound', meaning: 'Without the mute from here on.' },
+  { word: 'crescendo', meaning: later('Louder, until the next dynamic or «end crescendo».') },
+  { word: 'diminuendo', meaning: later('Softer, until the next dynamic or «end diminuendo».') },
+  { word: 'end crescendo', meaning: later('The hairpin ends before the next note.') },
+  { word: 'end diminuendo', meaning: later('The hairpin ends before the next note.') },
+  { word: 'pizz', meaning: later('Plucked from here on.') },
+  { word: 'arco', meaning: later('Bowed again from here on.') },
+  { word: 'tasto', meaning: later('Bowed over the fingerboard from here on.') },
+  { word: 'ponticello', meaning: later('Bowed close to the bridge from here on.') },
+  { word: 'ordinario', meaning: later('Bowed in the usual place again.') },
+  { word: 'muted', meaning: later('With the mute from here on.') },
+  { word: 'open sound', meaning: later('Without the mute from here on.') },
 ] as const satisfies readonly MarkKind[];
 
 export type DirectionWord = (typeof DIRECTIONS)[number]['word'];
@@ -65,16 +66,16 @@ export type Breaking = (typeof BREAKINGS)[number];
 
 /** Words beside a bar line that say where the music goes on. */
 export const JUMPS = [
-  { word: 'segno', meaning: 'The sign that «dal segno» goes back to; it stands at the start of a bar.' },
-  { word: 'coda', meaning: 'The coda begins with this bar.' },
-  { word: 'to coda', meaning: 'On the last time from here to the coda; it stands at the end of a bar.' },
-  { word: 'fine', meaning: 'The end, on the last time; it stands at the end of a bar.' },
-  { word: 'da capo al fine', meaning: 'From the beginning, up to «fine».' },
-  { word: 'da capo al coda', meaning: 'From the beginning, and at «to coda» to the coda.' },
-  { word: 'da capo', meaning: 'From the beginning.' },
-  { word: 'dal segno al fine', meaning: 'From the sign, up to «fine».' },
-  { word: 'dal segno al coda', meaning: 'From the sign, and at «to coda» to the coda.' },
-  { word: 'dal segno', meaning: 'From the sign.' },
+  { word: 'segno', meaning: later('The sign that «dal segno» goes back to; it stands at the start of a bar.') },
+  { word: 'coda', meaning: later('The coda begins with this bar.') },
+  { word: 'to coda', meaning: later('On the last time from here to the coda; it stands at the end of a bar.') },
+  { word: 'fine', meaning: later('The end, on the last time; it stands at the end of a bar.') },
+  { word: 'da capo al fine', meaning: later('From the beginning, up to «fine».') },
+  { word: 'da capo al coda', meaning: later('From the beginning, and at «to coda» to the coda.') },
+  { word: 'da capo', meaning: later('From the beginning.') },
+  { word: 'dal segno al fine', meaning: later('From the sign, up to «fine».') },
+  { word: 'dal segno al coda', meaning: later('From the sign, and at «to coda» to the coda.') },
+  { word: 'dal segno', meaning: later('From the sign.') },
 ] as const satisfies readonly MarkKind[];
 
 export type JumpWord = (typeof JUMPS)[number]['word'];

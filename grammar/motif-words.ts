@@ -1,4 +1,5 @@
 import type { IToken } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { INTERVAL_NAMES, isInterval, likelyIntervals } from './interval-words';
 import { readKeyName, readPitch, spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
@@ -37,12 +38,22 @@ export function readIntervalChange(direction: IToken, amount: IToken | undefined
     };
   }
   const place = spanOf(amount ?? direction);
-  const said = amount ? `${quoted(amount.image)} is not an interval` : `“${direction.image}” does not say how far`;
   const steps = amount && STEPS.test(amount.image);
-  const advice = steps
-    ? `Name the kind of interval too, or the key for steps along a scale: in D major ${direction.image} ${amount.image}.`
-    : `Write an interval after it: ${INTERVAL_NAMES}.`;
-  report(problem('motif-change', place, `${said}. ${advice}`, amount ? likelyIntervals(amount.image) : []));
+  const why = !amount
+    ? t('“{direction}” does not say how far. Write an interval after it: {intervals}.', {
+        direction: direction.image,
+        intervals: INTERVAL_NAMES,
+      })
+    : steps
+      ? t(
+          '{written} is not an interval. Name the kind of interval too, or the key for steps along a scale: in D major {direction} {steps}.',
+          { written: quoted(amount.image), direction: direction.image, steps: amount.image },
+        )
+      : t('{written} is not an interval. Write an interval after it: {intervals}.', {
+          written: quoted(amount.image),
+          intervals: INTERVAL_NAMES,
+        });
+  report(problem('motif-change', place, why, amount ? likelyIntervals(amount.image) : []));
   return undefined;
 }
 
@@ -53,8 +64,9 @@ export function readOnChange(on: IToken, target: IToken | undefined, report: Rep
     if (circle) reportCircle(circle, report);
     return { kind: 'on', ...between(on, target), pitch };
   }
-  const why =
-    '“on” moves a motif so that it starts on a pitch, and that pitch is missing. Write it after “on”, with its octave: on E5.';
+  const why = t(
+    '“on” moves a motif so that it starts on a pitch, and that pitch is missing. Write it after “on”, with its octave: on E5.',
+  );
   const fixes = target && isKeyName(target.image) ? [write(`${target.image[0]?.toUpperCase()}${target.image.slice(1)}5`)] : [];
   report(problem('motif-change', spanOf(target ?? on), why, fixes));
   return undefined;
@@ -82,8 +94,17 @@ export function readDiatonicChange(start: IToken, words: DiatonicWords, report: 
       mode: mode.image as 'major' | 'minor',
     };
   }
-  const missing = !key ? 'the key note' : !mode ? 'major or minor' : !direction ? 'up or down' : 'the number of steps';
-  const why = `A move along a scale needs four things after “in”: key note, major or minor, up or down, and the number of steps. Here ${missing} is missing or can't be read. Write it like: in D major up 2.`;
+  const missing = !key
+    ? t('the key note')
+    : !mode
+      ? t('major or minor')
+      : !direction
+        ? t('up or down')
+        : t('the number of steps');
+  const why = t(
+    "A move along a scale needs four things after “in”: key note, major or minor, up or down, and the number of steps. Here {missing} is missing or can't be read. Write it like: in D major up 2.",
+    { missing },
+  );
   const name = key ? tonic.image : 'D';
   const number = steps && STEPS.test(steps.image) ? steps.image : '2';
   const whole = `in ${name} ${mode?.image ?? 'major'} ${direction?.image ?? 'up'} ${number}`;
@@ -92,9 +113,10 @@ export function readDiatonicChange(start: IToken, words: DiatonicWords, report: 
 }
 
 export function reportCircle(circle: Span, report: Report): void {
-  const why =
-    'The circle marks a pitch that must sound as a harmonic; a pitch that is stopped, touched or only named takes none. Remove it.';
-  report(problem('circle-misplaced', circle, why, [{ title: 'Remove the circle', text: '' }]));
+  const why = t(
+    'The circle marks a pitch that must sound as a harmonic; a pitch that is stopped, touched or only named takes none. Remove it.',
+  );
+  report(problem('circle-misplaced', circle, why, [{ title: t('Remove the circle'), text: '' }]));
 }
 
 function between(first: IToken, last: IToken): Span {

@@ -1,8 +1,9 @@
 import type { IToken } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { reportLikePitch } from './like-pitch';
 import { reportCircle } from './motif-words';
 import { readPitch, spanOf } from './pitch-words';
-import { problem, type Report, remove } from './problems';
+import { problem, type Report, removal, remove } from './problems';
 import { LikePitch, Pitch } from './tokens';
 import type { HintList, NoteForm, NoteNode, PitchNode, Span } from './tree';
 import { reportUnreadable } from './unreadable';
@@ -38,8 +39,8 @@ export class NoteDraft {
     }
     this.keepsTime = true;
     if (!touched) {
-      const why = 'The pitch to touch lightly is missing after the diamond. Write it straight after: E5<>A5.';
-      this.report(problem('touch-missing', spanOf(diamond), why, word ? [remove('the diamond')] : []));
+      const why = t('The pitch to touch lightly is missing after the diamond. Write it straight after: E5<>A5.');
+      this.report(problem('touch-missing', spanOf(diamond), why, word ? [removal(t('Remove the diamond'))] : []));
       return;
     }
     const touch = this.pitch(touched, false);
@@ -53,21 +54,22 @@ export class NoteDraft {
   expect(equals: IToken, sounding: IToken | undefined): void {
     this.reach(sounding ?? equals);
     if (!sounding) {
-      const why =
-        'The pitch that the note should sound is missing after the =. Write it with its octave, as in E5<>A5 = E7, or remove the =.';
+      const why = t(
+        'The pitch that the note should sound is missing after the =. Write it with its octave, as in E5<>A5 = E7, or remove the =.',
+      );
       this.report(problem('sounding-missing', spanOf(equals), why, [remove('the =')]));
       return;
     }
     const read = this.pitch(sounding, false);
     const place = { start: equals.startOffset, end: this.to };
-    if (this.expected) this.repeated(place, 'The sounding pitch of this note has been given already. Remove one of the two.');
+    if (this.expected) this.repeated(place, t('The sounding pitch of this note has been given already. Remove one of the two.'));
     else if (read) this.expected = { ...place, pitch: read.pitch };
   }
 
   tie(tie: IToken): void {
     this.reach(tie);
     if (this.held)
-      this.repeated(spanOf(tie), 'This note is tied already: a single _ holds it over into the next. Remove this one.');
+      this.repeated(spanOf(tie), t('This note is tied already: a single _ holds it over into the next. Remove this one.'));
     else this.held = spanOf(tie);
   }
 
@@ -77,7 +79,7 @@ export class NoteDraft {
       this.hints = list;
       return;
     }
-    const why = 'All hints of a note go in one pair of brackets. Put these with the ones before.';
+    const why = t('All hints of a note go in one pair of brackets. Put these with the ones before.');
     this.report(problem('hints-apart', list, why));
     this.hints = { start: this.hints.start, end: list.end, hints: [...this.hints.hints, ...list.hints] };
   }
@@ -110,7 +112,7 @@ export class NoteDraft {
   }
 
   private repeated(place: Span, why: string): void {
-    this.report(problem('repeated-mark', place, why, [remove('the second one')]));
+    this.report(problem('repeated-mark', place, why, [removal(t('Remove the second one'))]));
   }
 
   private reach(last: IToken): void {

@@ -1,4 +1,5 @@
 import type { IToken, ParserMethod } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { settleBrackets } from './brackets';
 import { readDuration } from './duration-words';
 import { type DirectionWord, type JumpWord, type MarkWord, plainWord, type Stress } from './marks';
@@ -100,7 +101,7 @@ export class MusicParser extends MotifParser {
   private nameOfMotif(motif: IToken, first: IToken | undefined, last: IToken | undefined, equals: IToken | undefined): Word {
     const after = spanOf(motif).end;
     if (!first || !last) {
-      const why = 'A motif needs a name between “motif” and “=”, so that the music can call it: motif wave = D5 E5.';
+      const why = t('A motif needs a name between “motif” and “=”, so that the music can call it: motif wave = D5 E5.');
       this.report(problem('motif-name', spanOf(motif), why));
       return { start: after, end: after, text: '' };
     }
@@ -108,14 +109,17 @@ export class MusicParser extends MotifParser {
     if (first !== last) {
       const joined = this.source.slice(place.start, place.end).trim().replace(/\s+/g, '-');
       this.report(
-        problem('motif-name', place, 'The name of a motif is one word. Join its words with a hyphen.', [write(joined)]),
+        problem('motif-name', place, t('The name of a motif is one word. Join its words with a hyphen.'), [write(joined)]),
       );
     } else if (!isMotifName(first.image)) {
-      const why = `A motif can't be called ${quoted(first.image)}, because that means something else here. Choose another word, such as wave.`;
+      const why = t(
+        "A motif can't be called {name}, because that means something else here. Choose another word, such as wave.",
+        { name: quoted(first.image) },
+      );
       this.report(problem('motif-name', place, why));
     }
     if (!equals) {
-      const why = 'An = belongs between the name of a motif and its notes: motif wave = D5 E5. Add it.';
+      const why = t('An = belongs between the name of a motif and its notes: motif wave = D5 E5. Add it.');
       this.report(problem('motif-equals', place, why, [write(`${first.image} =`)]));
     }
     return { ...spanOf(first), text: first.image };
@@ -260,9 +264,10 @@ export class MusicParser extends MotifParser {
   private readonly looseHints: ParserMethod<[], undefined> = this.RULE('looseHints', () => {
     const hints = this.SUBRULE(this.hints);
     return this.ACTION(() => {
-      const why =
-        'These hints follow no note, so they have no effect. Write them straight after the note they belong to: D6o [III 1].';
-      this.report(problem('hints-without-note', hints, why, [{ title: 'Remove these hints', text: '' }]));
+      const why = t(
+        'These hints follow no note, so they have no effect. Write them straight after the note they belong to: D6o [III 1].',
+      );
+      this.report(problem('hints-without-note', hints, why, [{ title: t('Remove these hints'), text: '' }]));
       return undefined;
     });
   });

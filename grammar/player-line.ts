@@ -1,3 +1,4 @@
+import { t } from '../server/l10n/translate';
 import { readComment } from './check-comment';
 import { faultProblem, readEntry } from './entry';
 import { splitText } from './line';
@@ -57,7 +58,10 @@ export function readPlayerLine(line: string): PlayerLineNode {
   if (isString(before)) return { kind: 'attempts', key, value, ...readAttempts(key, value, report), ...rest };
   const row = playerKey(before);
   if (!row) {
-    const why = `A player file has no line ${quoted(before)}. Write ${PLAYER_KEY_NAMES.join(', ')}, or attempts as in III 1/5: 4 of 10; comments go after //.`;
+    const why = t('A player file has no line {key}. Write {keys}, or attempts as in III 1/5: 4 of 10; comments go after //.', {
+      key: quoted(before),
+      keys: PLAYER_KEY_NAMES.join(', '),
+    });
     const place = key.end > key.start ? key : whole;
     report(problem('player-key', place, why, nearest(before, PLAYER_KEY_NAMES).map(write)));
     return { kind: 'entry', key, value, ...rest };
@@ -74,22 +78,27 @@ function isString(text: string): boolean {
 function readAttempts(key: Word, value: Word, report: Report): Pick<AttemptsLine, 'tried' | 'counts'> {
   const tried = readValue('tried', key);
   if ('faults' in tried) {
-    for (const fault of tried.faults) report(faultProblem('player-attempt', 'What was tried', fault));
+    for (const fault of tried.faults)
+      report(faultProblem('player-attempt', t("What was tried can't be read: {why}.", { why: fault.why }), fault));
     return {};
   }
   if (value.text === '') {
-    const why = 'The result is missing: write how many came out clean, of how many, as in 4 of 10.';
+    const why = t('The result is missing: write how many came out clean, of how many, as in 4 of 10.');
     report(problem('player-attempt', key, why));
     return { tried: tried.value };
   }
   const counts = readValue('counts', value);
   if ('value' in counts) return { tried: tried.value, counts: counts.value };
-  for (const fault of counts.faults) report(faultProblem('player-attempt', 'How the attempts went', fault));
+  for (const fault of counts.faults)
+    report(faultProblem('player-attempt', t("How the attempts went can't be read: {why}.", { why: fault.why }), fault));
   return { tried: tried.value };
 }
 
 function missingColon(text: string): string {
-  return `${quoted(text)} is not a line of a player file: it has no colon. Write what it is about, a colon, and the value, as in hand: medium or III 1/5: 4 of 10; comments go after //.`;
+  return t(
+    '{text} is not a line of a player file: it has no colon. Write what it is about, a colon, and the value, as in hand: medium or III 1/5: 4 of 10; comments go after //.',
+    { text: quoted(text) },
+  );
 }
 
 /** The same with its colon, where the first words leave no doubt, or as a remark. */

@@ -1,3 +1,4 @@
+import { t } from '../server/l10n/translate';
 import type { Fix, Span, SyntaxProblem } from './tree';
 
 /** Every code of a problem of spelling, with what it stands for. */
@@ -72,17 +73,22 @@ export function problem(
 
 /** Write `text` in place of what is there. */
 export function write(text: string): Replacement {
-  return { title: `Write ${text.trim()}`, text };
+  return { title: t('Write {text}', { text: text.trim() }), text };
 }
 
 /** The fix that puts `text` in place of the problem's own characters. */
 export function replacement({ start, end }: Span, text: string): Fix {
-  return { title: `Write ${text.trim()}`, edits: [{ span: { start, end }, text }] };
+  return { title: t('Write {text}', { text: text.trim() }), edits: [{ span: { start, end }, text }] };
 }
 
-/** Take it out. */
-export function remove(what: string): Replacement {
-  return { title: `Remove ${what}`, text: '' };
+/** Take it out: a piece of the text, shown as it stands. */
+export function remove(written: string): Replacement {
+  return removal(t('Remove {written}', { written }));
+}
+
+/** The same, where a sentence names what goes. */
+export function removal(title: string): Replacement {
+  return { title, text: '' };
 }
 
 /** A piece of the user's text for a message: short whatever was typed. */
@@ -92,5 +98,7 @@ export function quoted(text: string): string {
 
 /** `a, b or c`. */
 export function oneOf(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+  return words.length < 2
+    ? words.join('')
+    : t('{words} or {last}', { words: words.slice(0, -1).join(', '), last: words[words.length - 1] ?? '' });
 }

@@ -1,7 +1,8 @@
 import type { IToken } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
-import { problem, quoted, type Report, remove, write } from './problems';
+import { problem, quoted, type Report, removal, remove, write } from './problems';
 import { OtherStroke } from './tokens';
 import type { Item, MarkNode, NoteNode, Span, StrokeItem } from './tree';
 
@@ -13,8 +14,9 @@ type Inside = Pick<StrokeItem, 'start' | 'end' | 'items' | 'hints'>;
 /** The stroke between two parentheses; one with an unknown word or none is reported and read as a slur. */
 export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside, report: Report): StrokeItem {
   if (!word) {
-    const why =
-      'Parentheses hold the notes of a bow stroke, or notes that share the hints after them; these are neither. Write slur(, up( or down( before the notes, or hints after them: (D5 E5)[II].';
+    const why = t(
+      'Parentheses hold the notes of a bow stroke, or notes that share the hints after them; these are neither. Write slur(, up( or down( before the notes, or hints after them: (D5 E5)[II].',
+    );
     report(
       problem(
         'parenthesis-missing',
@@ -24,7 +26,9 @@ export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside,
       ),
     );
   } else if (word.tokenType === OtherStroke) {
-    const why = `${quoted(word.image)} is not a bow stroke. Notes in parentheses are a slur( …), an up( …) or a down( …).`;
+    const why = t('{word} is not a bow stroke. Notes in parentheses are a slur( …), an up( …) or a down( …).', {
+      word: quoted(word.image),
+    });
     const near = nearest(word.image, STROKES, 1);
     report(problem('unknown-stroke', spanOf(word), why, (near.length > 0 ? near : STROKES).map(write)));
   }
@@ -46,26 +50,33 @@ export function underMarks(marks: readonly MarkNode[], item: Item): Item {
 }
 
 export function nestedStroke(word: IToken, report: Report): void {
-  const why =
-    'A bow stroke cannot hold another: everything in parentheses is one bow already. Close the first stroke before this one begins.';
+  const why = t(
+    'A bow stroke cannot hold another: everything in parentheses is one bow already. Close the first stroke before this one begins.',
+  );
   report(problem('nested-stroke', spanOf(word), why));
 }
 
 export function unclosedStroke(word: IToken, last: IToken, report: Report): void {
-  const why = `The stroke that opens with ${quoted(word.image)} is not closed, so everything up to the end of the line belongs to it. Add ) after its last note, on the same line.`;
-  report(problem('parenthesis-missing', spanOf(last), why, [{ title: 'Close the stroke here', text: `${last.image})` }]));
+  const why = t(
+    'The stroke that opens with {word} is not closed, so everything up to the end of the line belongs to it. Add ) after its last note, on the same line.',
+    { word: quoted(word.image) },
+  );
+  report(problem('parenthesis-missing', spanOf(last), why, [{ title: t('Close the stroke here'), text: `${last.image})` }]));
 }
 
 export function nothingInside(place: Span, report: Report): void {
-  const why = 'There is no note in these parentheses. Write notes between them, or remove them.';
-  report(problem('note-missing', place, why, [remove('the parentheses')]));
+  const why = t('There is no note in these parentheses. Write notes between them, or remove them.');
+  report(problem('note-missing', place, why, [removal(t('Remove the parentheses'))]));
 }
 
 /** Marks that no note follows. */
 export function markMissesNote(marks: readonly MarkNode[], report: Report): void {
   const words = marks.map(({ word }) => word).join(' ');
   const place = { start: marks[0]?.start ?? 0, end: marks.at(-1)?.end ?? 0 };
-  const why = `${quoted(words)} goes before a note, and no note follows. Write the note after it, or several in parentheses: ${words}(D5 E5).`;
+  const why = t(
+    '“{words}” goes before a note, and no note follows. Write the note after it, or several in parentheses: {words}(D5 E5).',
+    { words },
+  );
   report(problem('note-missing', place, why, [remove(quoted(words))]));
 }
 
@@ -73,12 +84,12 @@ export function markMissesNote(marks: readonly MarkNode[], report: Report): void
 export function noteMissing(token: IToken, report: Report): void {
   const why =
     token.image === '+'
-      ? 'A + joins the notes of a double stop or chord, and the next is missing. Write it after the +, or remove the +.'
-      : 'A slide needs a note to lead to. Write it after the word: slide D7o.';
+      ? t('A + joins the notes of a double stop or chord, and the next is missing. Write it after the +, or remove the +.')
+      : t('A slide needs a note to lead to. Write it after the word: slide D7o.');
   report(problem('note-missing', spanOf(token), why, [remove(quoted(token.image))]));
 }
 
 export function tooManyNotes(note: NoteNode, report: Report): void {
-  const why = 'A chord has four notes at most, one for each string, and this is one more: leave one out.';
+  const why = t('A chord has four notes at most, one for each string, and this is one more: leave one out.');
   report(problem('too-many-notes', note, why));
 }

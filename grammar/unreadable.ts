@@ -1,4 +1,5 @@
 import type { IToken, TokenType } from 'chevrotain';
+import { t } from '../server/l10n/translate';
 import { DIRECTIONS, DYNAMICS, JUMPS, MARKS as NOTE_MARKS } from './marks';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
@@ -40,18 +41,24 @@ export function reportUnreadable(token: IToken, report: Report): boolean {
   const place = spanOf(token);
   if (/^[0-9]+$/.test(image)) {
     const fixes = LIKELY_DURATIONS.includes(Number(image)) ? [write(`1/${image}`)] : [];
-    const why =
-      'is a number by itself. A duration is a fraction of a whole note, such as 1/4; a finger goes in brackets after its note, such as [1]';
-    report(problem('duration-number', place, `${quoted(image)} ${why}.`, fixes));
+    const why = t(
+      '{written} is a number by itself. A duration is a fraction of a whole note, such as 1/4; a finger goes in brackets after its note, such as [1].',
+      { written: quoted(image) },
+    );
+    report(problem('duration-number', place, why, fixes));
     return false;
   }
   const fixes = fixesOf(image);
-  const advice = 'Write notes as D6, F#5o or E5<>A5, durations as 1/8, and a space between them.';
   report(
     problem(
       'unreadable',
       place,
-      `${quoted(image)} can't be read here: it is neither a note nor a word of the language. ${advice}`,
+      t(
+        "{written} can't be read here: it is neither a note nor a word of the language. Write notes as D6, F#5o or E5<>A5, durations as 1/8, and a space between them.",
+        {
+          written: quoted(image),
+        },
+      ),
       fixes,
     ),
   );
@@ -62,8 +69,11 @@ export function reportUnreadable(token: IToken, report: Report): boolean {
 export function reportDynamic(token: IToken, report: Report): boolean {
   const near = OTHER_DYNAMICS.get(token.image);
   if (near === undefined) return false;
-  const why = `${quoted(token.image)} is not a dynamic here. The dynamics are ${oneOf(DYNAMICS)}.`;
-  report(problem('unknown-dynamic', spanOf(token), `${why} Write the nearest one.`, [write(near)]));
+  const why = t('{written} is not a dynamic here. The dynamics are {dynamics}. Write the nearest one.', {
+    written: quoted(token.image),
+    dynamics: oneOf(DYNAMICS),
+  });
+  report(problem('unknown-dynamic', spanOf(token), why, [write(near)]));
   return true;
 }
 
@@ -110,7 +120,14 @@ export function reportBar(token: IToken, report: Report): '||' | '|:' | ':|' {
   const { image } = token;
   const code: SyntaxCode = 'unknown-bar';
   const fixes = (BARS[image] ?? (image.startsWith(':') ? [':|'] : ['||'])).map(write);
-  report(problem(code, spanOf(token), `${quoted(image)} is not a bar line. Bar lines are | and ||, repeats |: and :|.`, fixes));
+  report(
+    problem(
+      code,
+      spanOf(token),
+      t('{written} is not a bar line. Bar lines are | and ||, repeats |: and :|.', { written: quoted(image) }),
+      fixes,
+    ),
+  );
   if (image.startsWith(':')) return ':|';
   return image.endsWith(':') ? '|:' : '||';
 }

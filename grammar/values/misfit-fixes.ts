@@ -1,4 +1,5 @@
 import type { IToken, TokenType } from 'chevrotain';
+import { t } from '../../server/l10n/translate';
 import { reportLikePitch } from '../like-pitch';
 import { nearest } from '../nearest';
 import { spanOf } from '../pitch-words';
@@ -15,15 +16,15 @@ export function misfitFixes(kind: ParsedKind, value: Word, tokens: readonly ITok
   const token = tokens[at];
   const before = tokens.slice(0, at);
   const expected = expectedAfter(kind, before);
-  const edits = token
-    ? [...inserted(before, token, expected), ...replaced(token, expected), removed(tokens, at)]
-    : appended(before, expected);
-  const fixes = [...edits, ...rewritten(kind, value)].map((fix) => ({
-    fix,
-    reached: reached(kind, value, fix.edits[0] as Edit),
-  }));
-  const whole = fixes.filter((one) => one.reached === READ);
-  const further = token ? fixes.filter((one) => one.reached > at && one.fix.title.startsWith('Write')) : [];
+  const rewritings = rewritten(kind, value);
+  const replacements = token ? replaced(token, expected) : [];
+  const fixes = token
+    ? [...inserted(before, token, expected), ...replacements, removed(tokens, at), ...rewritings]
+    : [...appended(before, expected), ...rewritings];
+  const reading = fixes.map((fix) => ({ fix, reached: reached(kind, value, fix.edits[0] as Edit) }));
+  const whole = reading.filter((one) => one.reached === READ);
+  const others = new Set([...replacements, ...rewritings]);
+  const further = token ? reading.filter((one) => one.reached > at && others.has(one.fix)) : [];
   return (whole.length > 0 ? whole : further).slice(0, MOST).map(({ fix }) => fix);
 }
 
@@ -43,7 +44,7 @@ function inserted(before: readonly IToken[], token: IToken, expected: readonly T
     if (written === undefined || others.length > 0 || type === KeyName) return [];
     const start = before.length > 0 ? spanOf(before[before.length - 1] as IToken).end : token.startOffset;
     const edit = { span: { start, end: token.startOffset }, text: spaced(before, written, token) };
-    return [{ title: `Add ${written}`, edits: [edit] }];
+    return [{ title: t('Add {written}', { written }), edits: [edit] }];
   });
 }
 
@@ -62,7 +63,7 @@ function replaced(token: IToken, expected: readonly TokenType[]): Fix[] {
       ? keyNamesLike(token.image)
       : [];
   const meant = [...pitches, ...nearest(token.image, words), ...begun, ...words];
-  return [...new Set(meant)].map((text) => ({ title: `Write ${text}`, edits: [{ span: spanOf(token), text }] }));
+  return [...new Set(meant)].map((text) => ({ title: t('Write {text}', { text }), edits: [{ span: spanOf(token), text }] }));
 }
 
 function isWord(written: string): boolean {
@@ -88,7 +89,7 @@ function removed(tokens: readonly IToken[], at: number): Fix {
   const { end } = spanOf(token);
   const before = tokens[at - 1];
   const start = before ? spanOf(before).end : token.startOffset;
-  return { title: `Remove “${token.image.slice(0, 40)}”`, edits: [{ span: { start, end }, text: '' }] };
+  return { title: t('Remove “{written}”', { written: token.image.slice(0, 40) }), edits: [{ span: { start, end }, text: '' }] };
 }
 
 function appended(before: readonly IToken[], expected: readonly TokenType[]): Fix[] {
@@ -99,7 +100,7 @@ function appended(before: readonly IToken[], expected: readonly TokenType[]): Fi
     (WRITTEN.get(type) ?? []).map((written) => {
       const [token] = valueTokens(written) as [IToken];
       const text = spaceBetween(last, { ...token, startOffset: end + 1 }) + written;
-      return { title: `Add ${written}`, edits: [{ span: { start: end, end }, text }] };
+      return { title: t('Add {written}', { written }), edits: [{ span: { start: end, end }, text }] };
     }),
   );
 }
@@ -138,5 +139,7 @@ function tempoMeant(numbers: readonly string[], text: string): string {
 
 function rewritten(kind: ParsedKind, value: Word): Fix[] {
   const text = REWRITTEN[kind]?.(value.text.match(/\d+(?:\.\d+)?/g) ?? [], value.text);
-  return text === undefined ? [] : [{ title: `Write ${text}`, edits: [{ span: { start: value.start, end: value.end }, text }] }];
+  return text === undefined
+    ? []
+    : [{ title: t('Write {text}', { text }), edits: [{ span: { start: value.start, end: value.end }, text }] }];
 }

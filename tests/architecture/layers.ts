@@ -2,6 +2,7 @@
 
 /** Rooms in the order of their imports: a room sees the rooms on the lines before its own, never one beside or after it. */
 export const ORDER: readonly (readonly string[])[] = [
+  ['server/l10n'],
   ['grammar'],
   ['server/music'],
   ['server/instrument'],
@@ -20,8 +21,8 @@ export const ORDER: readonly (readonly string[])[] = [
 export const APART: Readonly<Record<string, readonly string[]>> = {
   'server/protocol': [],
   // What draws, sounds and words the preview, the status bar, the page and the sheet is one, so they can't come to differ.
-  client: ['server/protocol', 'server/scene', 'client/webview'],
-  'client/webview': ['server/protocol', 'server/scene'],
+  client: ['server/l10n', 'server/protocol', 'server/scene', 'client/webview'],
+  'client/webview': ['server/l10n', 'server/protocol', 'server/scene'],
 };
 
 /** Rooms that may see the protocol besides those of `APART`. */
@@ -83,6 +84,7 @@ export const NODE_GLOBALS = new Set(['process', 'Buffer', '__dirname', '__filena
 
 /** Rooms whose answers may depend on nothing but their arguments, so the same passage gets the same fingering everywhere. */
 export const PURE = [
+  'server/l10n',
   'grammar',
   'server/music',
   'server/instrument',
@@ -99,6 +101,7 @@ export const PURE = [
 /** Files outside the grammar that hold a regular expression, and what it reads: never a language of ours. */
 export const PATTERNS: Readonly<Record<string, string>> = {
   'server/scene/page/sealed.ts': 'script and style of an HTML page of ours',
+  'server/l10n/translate.ts': 'holes of a message',
   'server/features/command-link.ts': 'escapes the address of a link',
   'server/features/literal.ts': 'escapes text for Markdown',
   'server/features/picture.ts': 'escapes the address of a picture',
