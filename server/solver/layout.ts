@@ -134,9 +134,7 @@ function placesOf(
 
 /** `bent`: where no place has all fingers in its frame, those in reach that bend them least. */
 function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: number, bent: boolean): readonly Reached[] {
-  const { fingers } = shape;
   const { family } = setup.instrument;
-  const all = stoodFrom(shape, setup, fifths);
   const reached = (some: readonly Stood[]) =>
     some.flatMap(({ place, bends }) => {
       const from = (lift: number) => reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths, lift), setup);
@@ -145,16 +143,10 @@ function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: num
       const there = bends.length === 1 && bend !== 0 ? Math.min(from(0), from(Math.sign(bend!))) : from(0);
       return there < NEVER ? [{ place, there, bends }] : [];
     });
-  // Where a cellist's fingers can stand is settled, together as alone.
-  if (family === 'cello') return reached(all);
-  const within = reached(
-    all.filter(({ bends }) =>
-      fingers.length === 1 ? standsAlone(fingers[0]!.finger, bends[0]!, family) : bends.every((bend) => Math.abs(bend) <= 1),
-    ),
-  );
-  // A chord set in two halves is taken without a shift.
-  if (within.length > 0 || !bent || shape.hands.length > 1) return within;
-  const taken = reached(all);
+  const within = reached(stoodFrom(shape, setup, fifths, true));
+  // Where a cellist's fingers can stand is settled, and a chord set in two halves is taken without a shift.
+  if (within.length > 0 || !bent || family === 'cello' || shape.hands.length > 1) return within;
+  const taken = reached(stoodFrom(shape, setup, fifths, false));
   const most = ({ bends }: Reached) => Math.max(...bends.map(Math.abs));
   const least = Math.min(...taken.map(most));
   return taken.filter((one) => most(one) === least);
@@ -162,15 +154,20 @@ function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: num
 
 type Stood = Omit<Reached, 'there'>;
 
-/** The places from which every finger of a shape can stand where it must, whether in reach or not. */
-function stoodFrom({ fingers }: Shape, setup: Setup, fifths: number): readonly Stood[] {
+/** The places from which every finger of a shape can stand where it must, whether in reach or not; `framed`: each in its frame, or as far out of it as it goes. */
+function stoodFrom({ fingers }: Shape, setup: Setup, fifths: number, framed: boolean): readonly Stood[] {
+  const { family } = setup.instrument;
   const thumb = fingers.some(({ finger }) => finger === 'T');
+  const lone = fingers.length === 1 ? fingers[0]! : undefined;
+  const fits = (bend: number) =>
+    !framed || family === 'cello' || (lone ? standsAlone(lone.finger, bend, family) : Math.abs(bend) <= 1);
   const [first, ...rest] = fingers.map((finger) => standingsOf(finger, setup, fifths, thumb));
   const stood: Stood[] = [];
   for (const { place, bend } of first!) {
+    if (!fits(bend)) continue;
     const bends = [bend];
     for (const other of rest) {
-      const there = other.find((one) => one.place === place);
+      const there = other.find((one) => one.place === place && fits(one.bend));
       if (there) bends.push(there.bend);
     }
     if (bends.length === fingers.length) stood.push({ place, bends });

@@ -188,18 +188,40 @@ function arrive(
  * Ties go to the cheapest state before, then to the lower.
  */
 export function arrivedFrom(from: StateSet, to: StateSet, link: Link, before: Int32Array, state: number, cost: number): number {
+  return link.kind === 'pairs'
+    ? arrivedThroughPairs(link, to.size, before, state, cost)
+    : arrivedThroughParts(from, to, link, before, state, cost);
+}
+
+function arrivedThroughPairs({ table, least }: PairTable, size: number, before: Int32Array, state: number, cost: number): number {
+  let came = 0;
+  let cheapest = NEVER;
+  for (let i = 0; i < before.length; i++) {
+    const sofar = before[i]!;
+    if (sofar >= cheapest || sofar + least[i]! > cost || sofar + table[i * size + state]! !== cost) continue;
+    came = i;
+    cheapest = sofar;
+  }
+  return came;
+}
+
+function arrivedThroughParts(
+  from: StateSet,
+  to: StateSet,
+  link: PartedLink,
+  before: Int32Array,
+  state: number,
+  cost: number,
+): number {
   const { groupStart, groupPlace } = from;
   let came = 0;
-  let least = NEVER;
+  let cheapest = NEVER;
   for (let g = 0; g < groupPlace.length; g++) {
     for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
       const sofar = before[i]!;
-      if (sofar >= least) continue;
-      const step = link.kind === 'pairs' ? link.table[i * to.size + state]! : partedStep(link, from, to, g, i, state);
-      if (sofar + step === cost) {
-        came = i;
-        least = sofar;
-      }
+      if (sofar >= cheapest || sofar + partedStep(link, from, to, g, i, state) !== cost) continue;
+      came = i;
+      cheapest = sofar;
     }
   }
   return came;

@@ -35,10 +35,10 @@ export function shapesOf(
   setup: Setup,
 ): { readonly shapes: readonly Shape[]; readonly obstacles: readonly Obstacle[] } {
   const shapes: Shape[] = [];
-  const obstacles: Obstacle[] = [];
+  const obstacles = new Set<Obstacle>();
   const tried = (ways: readonly Way[]): boolean => {
     const made = shapeOf(ways, setup, ways.length > 1 ? notes.length : 1);
-    if (!isShape(made)) obstacles.push(made);
+    if (!isShape(made)) obstacles.add(made);
     else if (ways.length === notes.length) shapes.push(made);
     return isShape(made);
   };
@@ -50,11 +50,14 @@ export function shapesOf(
     const more: (readonly Way[])[] = [];
     for (const one of some) {
       if (more.length >= MOST_TOGETHER) break;
-      for (const way of ways) if (tried([...one, way])) more.push([...one, way]);
+      for (const way of ways) {
+        const together = [...one, way];
+        if (tried(together)) more.push(together);
+      }
     }
     some = more;
   }
-  return { shapes, obstacles };
+  return { shapes, obstacles: [...obstacles] };
 }
 
 /** The shapes of a chord whose fingers are set in two halves, the bow going from lower strings to higher. */

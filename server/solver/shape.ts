@@ -55,10 +55,11 @@ export type Obstacle =
 export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length, parted?: number): Shape | Obstacle {
   const apart = stringsObstacle(ways, notes);
   if (apart) return apart;
+  if (parted === undefined && anyTwo(ways, fingersClash)) return FINGERS_CLASH;
   const hands: SetHand[] = [];
   for (const half of parted === undefined ? [ways] : [ways.slice(0, parted), ways.slice(parted)]) {
     const fingers = place(half);
-    if (!fingers) return { kind: 'fingers' };
+    if (!fingers) return FINGERS_CLASH;
     const obstacle = reachObstacle(fingers, setup);
     if (obstacle) return obstacle;
     hands.push({ notes: half.length, fingers });
@@ -90,6 +91,7 @@ function stringsObstacle(ways: readonly Way[], notes: number): Obstacle | undefi
 
 const SAME_STRING: Obstacle = { kind: 'same-string' };
 const NOT_NEIGHBOURS: Obstacle = { kind: 'not-neighbours' };
+const FINGERS_CLASH: Obstacle = { kind: 'fingers' };
 
 export function isShape(made: Shape | Obstacle): made is Shape {
   return 'ways' in made;
@@ -99,25 +101,44 @@ export function isShape(made: Shape | Obstacle): made is Shape {
 function place(ways: readonly Way[]): PlacedFinger[] | undefined {
   const placed: PlacedFinger[] = [];
   for (const way of ways) {
-    for (const [at, stops] of [
-      [way.stop, true],
-      [way.touch, false],
-    ] as const) {
-      if (!at) continue;
-      const twin = placed.findIndex((other) => other.finger === at.finger);
-      if (twin < 0) placed.push({ finger: at.finger, mm: at.mm, strings: [way.string], pitches: [at.pitch], stops });
-      else {
-        const other = placed[twin] as PlacedFinger;
-        if (other.stops !== stops || Math.abs(other.mm - at.mm) > COVERING_SLACK) return undefined;
-        const [strings, pitches] = [
-          [...other.strings, way.string],
-          [...other.pitches, at.pitch],
-        ];
-        placed[twin] = { ...other, mm: (other.mm + at.mm) / 2, strings, pitches };
-      }
-    }
+    if (way.stop && !put(placed, way.string, way.stop, true)) return undefined;
+    if (way.touch && !put(placed, way.string, way.touch, false)) return undefined;
   }
   return placed.some((one) => damps(one, ways)) ? undefined : placed;
+}
+
+/** Puts one finger down beside others, or over one more string; false where it would be in two places or play two roles. */
+function put(placed: PlacedFinger[], string: number, at: NonNullable<Way['stop']>, stops: boolean): boolean {
+  const twin = placed.findIndex((other) => other.finger === at.finger);
+  if (twin < 0) {
+    placed.push({ finger: at.finger, mm: at.mm, strings: [string], pitches: [at.pitch], stops });
+    return true;
+  }
+  const other = placed[twin]!;
+  if (other.stops !== stops || Math.abs(other.mm - at.mm) > COVERING_SLACK) return false;
+  const mm = (other.mm + at.mm) / 2;
+  placed[twin] = { ...other, mm, strings: [...other.strings, string], pitches: [...other.pitches, at.pitch] };
+  return true;
+}
+
+/** True where one finger would have to be in two places or play two roles: seen before any is put down, for most pairs of ways are refused so. */
+function fingersClash(one: Way, two: Way): boolean {
+  return (
+    clashes(one.stop, true, two.stop, true) ||
+    clashes(one.stop, true, two.touch, false) ||
+    clashes(one.touch, false, two.stop, true) ||
+    clashes(one.touch, false, two.touch, false)
+  );
+}
+
+function anyTwo(ways: readonly Way[], test: (one: Way, two: Way) => boolean): boolean {
+  for (let i = 0; i < ways.length; i++) for (let j = i + 1; j < ways.length; j++) if (test(ways[i]!, ways[j]!)) return true;
+  return false;
+}
+
+function clashes(a: Way['stop'], aStops: boolean, b: Way['stop'], bStops: boolean): boolean {
+  // A finger over three strings lies in the middle of them.
+  return a !== undefined && b?.finger === a.finger && (aStops !== bStops || Math.abs(a.mm - b.mm) > 2 * COVERING_SLACK);
 }
 
 /** True where a finger that lies over strings would also stop one between them that must sound lower. */
@@ -135,7 +156,7 @@ function reachObstacle(fingers: readonly PlacedFinger[], setup: Setup): Obstacle
   for (const [i, one] of fingers.entries()) {
     for (const two of fingers.slice(i + 1)) {
       const gap = gapBetween(one, two, setup);
-      if (!gap || tooClose(gap.reach, gap.along, gap.across)) return { kind: 'fingers' };
+      if (!gap || tooClose(gap.reach, gap.along, gap.across)) return FINGERS_CLASH;
       const { pair, reach, along, across } = gap;
       const asked = apart(along, across);
       if (asked > reach.most) {

@@ -8,6 +8,7 @@ import {
   type FingersHeard,
   fingersHeard,
   MOVES,
+  type Move,
   type Occasion,
   overTo,
   STAYS,
@@ -72,9 +73,7 @@ export class StepPrices {
           const to = after[column]!;
           let cost = NEVER;
           if (canFollow(from, to, move)) {
-            if (fingers[first + to] === NOT_YET) {
-              fingers[first + to] = this.priced((tell) => tellFingers(heard, from, to, move, tell));
-            }
+            if (fingers[first + to] === NOT_YET) fingers[first + to] = this.fingersPriced(heard, from, to, move);
             cost = fingers[first + to]! + moved + crossing[overTo(from, to) + STRINGS - 1]!;
           }
           table[at++] = cost;
@@ -109,6 +108,10 @@ export class StepPrices {
   private fingersOn({ wide, again, quick }: FingersHeard): Int32Array {
     const key = ((wide ?? -1) + 1) * 4 + 2 * Number(again) + quick;
     return kept(this.fingers, key, () => new Int32Array(MOVES.length * CLASSES * CLASSES).fill(NOT_YET));
+  }
+
+  private fingersPriced(heard: FingersHeard, from: number, to: number, move: Move): number {
+    return this.priced((tell) => tellFingers(heard, from, to, move, tell));
   }
 
   private priced(telling: (tell: Tell) => void): number {
