@@ -3,6 +3,7 @@ import { quoted } from '../../grammar/problems';
 import { type Fault, fault, type Reading } from '../../grammar/values/read-value';
 import type { NumberNode, ReachNode, ValueNodes } from '../../grammar/values/value-tree';
 import type { Family } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 import { CHILD_AGES } from './constants';
 import type { FingerPair } from './hand';
 import { fingerPairs, type HandChoice } from './hands';
@@ -35,7 +36,10 @@ export function chooseHand(node: ValueNodes['hand'], family: Family): Reading<Ha
 function chooseChild(age: NumberNode): Reading<HandChoice> {
   const { least, most } = CHILD_AGES;
   if (age.value >= least && age.value <= most) return { value: { kind: 'child', age: age.value } };
-  const why = `a child's hand is given by an age from ${least} to ${most}; older hands are small, medium, large, or measured`;
+  const why = t("a child's hand is given by an age from {least} to {most}; older hands are small, medium, large, or measured", {
+    least,
+    most,
+  });
   return fault(age, why, [`${age.value < least ? least : most}`]);
 }
 
@@ -49,7 +53,15 @@ export function measuredReaches(nodes: readonly ReachNode[], family: Family): Re
   for (const { pair, mm } of nodes) {
     const fingers = pairs.find((known) => known === pair.text);
     if (pair.text.startsWith('T') && family !== 'cello') {
-      tell(fault(pair, `${quoted(pair.text)} measures the thumb, which stays behind the neck of a ${family}; leave it out`));
+      tell(
+        fault(
+          pair,
+          t('{pair} measures the thumb, which stays behind the neck of a {family}; leave it out', {
+            pair: quoted(pair.text),
+            family,
+          }),
+        ),
+      );
     } else if (!fingers) {
       const free = pairs.filter((known) => !written.includes(known));
       // The lower finger stands first; a pair the wrong way round means itself and nothing else.
@@ -57,9 +69,22 @@ export function measuredReaches(nodes: readonly ReachNode[], family: Family): Re
       const near = pairs.some((known) => known === turned)
         ? free.filter((known) => known === turned)
         : [...nearest(pair.text, free), ...free.filter((known) => known[0] === pair.text[0])];
-      tell(fault(pair, `${quoted(pair.text)} names no two fingers; a reach is measured between ${pairs.join(', ')}`, near));
+      tell(
+        fault(
+          pair,
+          t('{pair} names no two fingers; a reach is measured between {pairs}', {
+            pair: quoted(pair.text),
+            pairs: pairs.join(', '),
+          }),
+          near,
+        ),
+      );
     } else if (mm.value < REACH.least || mm.value > REACH.most) {
-      const why = `${mm.value} mm is not a reach of a hand: it must be from ${REACH.least} to ${REACH.most} mm`;
+      const why = t('{mm} mm is not a reach of a hand: it must be from {least} to {most} mm', {
+        mm: mm.value,
+        least: REACH.least,
+        most: REACH.most,
+      });
       tell(fault(mm, why, mm.value > REACH.most && mm.value / 10 <= REACH.most ? [`${mm.value / 10}`] : []));
     } else reaches[fingers] = mm.value;
   }
@@ -67,7 +92,12 @@ export function measuredReaches(nodes: readonly ReachNode[], family: Family): Re
     const [a, b] = [reaches[inner], reaches[outer]];
     const place = nodes.findLast(({ pair }) => pair.text === outer);
     if (a === undefined || b === undefined || a <= b || !place) continue;
-    const why = `fingers ${inner} can't reach further (${a} mm) than fingers ${outer} (${b} mm); measure them again`;
+    const why = t("fingers {inner} can't reach further ({a} mm) than fingers {outer} ({b} mm); measure them again", {
+      inner,
+      a,
+      outer,
+      b,
+    });
     tell(fault(place, why));
     break;
   }

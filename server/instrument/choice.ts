@@ -3,6 +3,7 @@ import type { Word } from '../../grammar/tree';
 import { likeliest } from '../../grammar/values/likeliest';
 import { fault, type Reading } from '../../grammar/values/read-value';
 import type { ValueNodes } from '../../grammar/values/value-tree';
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { canTune, knownSizes, LENGTHS, RETUNING, type Size, sizeLength, type Tuning, usualTuning } from './build';
 import type { Family } from './instrument';
@@ -23,7 +24,13 @@ export function chooseInstrument({ family: { word: family }, size }: ValueNodes[
   const name = 'mm' in size ? `${size.mm}mm` : size.name;
   return fault(
     size,
-    `a ${family} doesn't come in ${quoted(name)}; give a size (${oneOf(sizes)}) or a string length from ${least}mm to ${most}mm`,
+    t("a {family} doesn't come in {name}; give a size ({sizes}) or a string length from {least}mm to {most}mm", {
+      family,
+      name: quoted(name),
+      sizes: oneOf(sizes),
+      least,
+      most,
+    }),
     'mm' in size ? [] : likeliest(name, sizes),
   );
 }
@@ -36,15 +43,23 @@ export function chooseTuning(node: ValueNodes['tuning'], written: Word, family: 
   if (tuning.length !== 4) {
     return fault(
       written,
-      `a ${family} has four strings and ${quoted(written.text)} tunes ${tuning.length}; write all four, lowest first`,
+      t('a {family} has four strings and {written} tunes {count}; write all four, lowest first', {
+        family,
+        written: quoted(written.text),
+        count: tuning.length,
+      }),
       [usual],
     );
   }
   if (canTune(family, tuning)) return { value: tuning };
   const reversed = [...tuning].reverse();
-  const why = `each string of a ${family} goes at most ${RETUNING} semitones from its usual ${usual}`;
+  const holes = { family, most: RETUNING, usual };
   if (canTune(family, reversed)) {
-    return fault(written, `${why}; write them lowest first`, [reversed.map(pitchName).join(' '), usual]);
+    return fault(
+      written,
+      t('each string of a {family} goes at most {most} semitones from its usual {usual}; write them lowest first', holes),
+      [reversed.map(pitchName).join(' '), usual],
+    );
   }
   const far = node.pitches.filter((_, index) => {
     const alone = usualTuning(family).map((pitch, at) => (at === index ? (tuning[at] as (typeof tuning)[number]) : pitch));
@@ -52,7 +67,14 @@ export function chooseTuning(node: ValueNodes['tuning'], written: Word, family: 
   });
   const faults = far.flatMap((pitch) => {
     const meant = pitchName(usualTuning(family)[node.pitches.indexOf(pitch)] as (typeof tuning)[number]);
-    const found = fault(pitch, `${why}, and ${quoted(pitchName(pitch))} lies further`, [meant]);
+    const found = fault(
+      pitch,
+      t('each string of a {family} goes at most {most} semitones from its usual {usual}, and {pitch} lies further', {
+        ...holes,
+        pitch: quoted(pitchName(pitch)),
+      }),
+      [meant],
+    );
     return 'faults' in found ? found.faults : [];
   });
   return { faults };

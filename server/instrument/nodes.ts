@@ -1,4 +1,5 @@
 import type { TouchInterval } from '../../grammar/tree';
+import { later, t } from '../l10n/translate';
 import { cents } from '../music/temperament';
 import { semitonePlace } from './places';
 
@@ -28,6 +29,20 @@ export const ARTIFICIAL_NODES: Readonly<Record<TouchInterval, Node>> = {
   'minor-third': { k: 1, n: 6 },
   sixth: { k: 2, n: 5 },
 };
+
+const TOUCH_WORDS: Readonly<Record<string, string>> = {
+  octave: later('octave'),
+  fifth: later('fifth'),
+  fourth: later('fourth'),
+  third: later('third'),
+  'minor-third': later('minor third'),
+  sixth: later('sixth'),
+};
+
+/** `minor-third` as the trade says it. */
+export function touchWords(interval: string): string {
+  return t(TOUCH_WORDS[interval] ?? interval);
+}
 
 /** mm from the nut of `k/n` of the string sounding over `length` mm from its nut end `nutEnd` (0, or the stopped place). */
 export function touchPlace(nutEnd: number, length: number, k: number, n: number): number {

@@ -1,5 +1,6 @@
 import type Fraction from 'fraction.js';
 import type { Edit, Fix, Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { durationText } from '../music/duration';
 import type { Meter } from '../music/meter';
 import type { Exact } from '../music/time';
@@ -28,16 +29,25 @@ interface WrongBar {
 /** The problem of a bar that is not as long as its meter. */
 export function barCheck(wrong: WrongBar): LineProblem {
   const { length, full, meter, start, bar, inMotif, restore } = wrong;
-  const name = `${meter.count}/${meter.unit}`;
   const short = length.lt(full);
-  const by = durationText(short ? full.sub(length) : length.sub(full));
+  const holes = {
+    by: durationText(short ? full.sub(length) : length.sub(full)),
+    meter: `${meter.count}/${meter.unit}`,
+    length: durationText(length),
+  };
   return {
     code: 'bar-length',
     severity: 'error',
     span: { start: barFirst(start, bar), end: bar.end },
-    message: `This bar is ${by} too ${short ? 'short' : 'long'} for ${name}: its notes and rests come to ${durationText(length)}. ${
-      short ? 'Add what is missing' : 'Take it out, or put the bar line earlier'
-    }, or change the meter.`,
+    message: short
+      ? t(
+          'This bar is {by} too short for {meter}: its notes and rests come to {length}. Add what is missing, or change the meter.',
+          holes,
+        )
+      : t(
+          'This bar is {by} too long for {meter}: its notes and rests come to {length}. Take it out, or put the bar line earlier, or change the meter.',
+          holes,
+        ),
     fixes: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong),
   };
 }
@@ -50,7 +60,7 @@ function barFirst(start: BarStart, bar: Span): number {
 function completed(missing: Fraction, bar: Span, restore: Exact): Fix {
   const rest = missing.equals(restore) ? 'rest ' : `${durationText(missing)} rest ${durationText(restore)} `;
   return {
-    title: `Complete the bar with a ${durationText(missing)} rest`,
+    title: t('Complete the bar with a {missing} rest', { missing: durationText(missing) }),
     edits: [{ span: { start: bar.start, end: bar.start }, text: rest }],
   };
 }
@@ -67,10 +77,15 @@ function split({ length, full, start: { notes }, bar, restore }: WrongBar): read
     if (!next || lines.length === MOST_LINES) return [];
     lines.push({ span: { start: next.start, end: next.start }, text: '| ' });
   }
-  const title = lines.length === 1 ? 'Put a bar line where the bar is full' : 'Put bar lines where the bars are full';
+  const title = lines.length === 1 ? t('Put a bar line where the bar is full') : t('Put bar lines where the bars are full');
   // The bar that is still being written may be short.
   const open = bar.start === bar.end;
   if (open || end.equals(length)) return [{ title, edits: lines }];
   const rest = completed(end.sub(length), bar, restore);
-  return [{ title: `${title}, and a ${durationText(end.sub(length))} rest after`, edits: [...lines, ...rest.edits] }];
+  return [
+    {
+      title: t('{title}, and a {rest} rest after', { title, rest: durationText(end.sub(length)) }),
+      edits: [...lines, ...rest.edits],
+    },
+  ];
 }

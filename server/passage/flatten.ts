@@ -2,6 +2,7 @@ import { STRESSES, type Stress } from '../../grammar/marks';
 import { nearest } from '../../grammar/nearest';
 import { quoted, replacement } from '../../grammar/problems';
 import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { type Exact, exactly } from '../music/time';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
@@ -212,8 +213,11 @@ function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): E
       severity: 'error',
       span: { start: use.name.start, end: use.name.end },
       message: meant
-        ? `${quoted(name)} is not a word of this language. If you mean ${meant}, write that.`
-        : `${quoted(name)} is neither a note, a word of this language nor a motif of this file. Correct it, or define it on a line of its own: motif ${name} = D5 E5 F#5.`,
+        ? t('{written} is not a word of this language. If you mean {meant}, write that.', { written: quoted(name), meant })
+        : t(
+            '{written} is neither a note, a word of this language nor a motif of this file. Correct it, or define it on a line of its own: motif {name} = D5 E5 F#5.',
+            { written: quoted(name), name },
+          ),
       fixes: [...(meant ? [meant] : []), ...others].map((other) => replacement(use.name, other)),
     });
   }
@@ -259,13 +263,18 @@ function place(
 
 function tooLong(use: MotifUse, total: number, read: number): LineProblem {
   const count =
-    total >= Number.MAX_SAFE_INTEGER ? 'more notes and rests than can be counted' : `${total} notes, rests and bar lines`;
-  const left = read === 0 ? 'all of it is left out' : `only the first ${read} are read`;
+    total >= Number.MAX_SAFE_INTEGER
+      ? t('more notes and rests than can be counted')
+      : t('{total} notes, rests and bar lines', { total });
+  const left = read === 0 ? t('all of it is left out') : t('only the first {read} are read', { read });
   return {
     code: 'motif-too-long',
     severity: 'error',
     span: { start: use.start, end: use.end },
-    message: `${quoted(use.name.text)} stands for ${count} here, more than there is room for (${MOTIF_ROOM} on one line, ${FILE_ROOM} in a file), so ${left}. Use shorter motifs, or spread the uses over several lines.`,
+    message: t(
+      '{motif} stands for {count} here, more than there is room for ({room} on one line, {all} in a file), so {left}. Use shorter motifs, or spread the uses over several lines.',
+      { motif: quoted(use.name.text), count, room: MOTIF_ROOM, all: FILE_ROOM, left },
+    ),
     fixes: [],
   };
 }

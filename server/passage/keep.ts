@@ -1,6 +1,7 @@
 import type { StringNumber, Word } from '../../grammar/tree';
 import { fault, type Reading } from '../../grammar/values/read-value';
 import type { KeepNode, ValueNodes } from '../../grammar/values/value-tree';
+import { t } from '../l10n/translate';
 
 /** What every note keeps to from a place of the passage on, unless its own hints or its group's say otherwise. */
 export interface Keep {
@@ -16,15 +17,17 @@ export function chooseKeep(nodes: ValueNodes['keep'], _: Word): Reading<Keep> {
   for (const node of nodes) {
     const { start, end, ...one } = node;
     const again = Object.keys(one).some((key) => key in keep);
-    if (again) return fault(node, `${nameOf(node)} has been given already, and there can be only one`);
+    if (again) return fault(node, givenTwice(node));
     keep = { ...keep, ...one };
   }
   return { value: keep };
 }
 
-function nameOf(node: KeepNode): string {
-  if ('string' in node) return 'a string';
-  return 'position' in node ? 'a position' : 'no open strings';
+function givenTwice(node: KeepNode): string {
+  if ('string' in node) return t('a string has been given already, and there can be only one');
+  return 'position' in node
+    ? t('a position has been given already, and there can be only one')
+    : t('no open strings has been given already, and there can be only one');
 }
 
 export function sameKeep(one: Keep, other: Keep): boolean {

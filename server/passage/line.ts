@@ -2,6 +2,7 @@ import Fraction from 'fraction.js';
 import type { DirectionWord } from '../../grammar/marks';
 import { MOST_NOTES } from '../../grammar/note-parser';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { type Exact, exactly, lasting, NO_TIME, one, sum } from '../music/time';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
@@ -190,7 +191,7 @@ class LineReader {
   }
 
   #rest(atom: RestAtom): void {
-    this.#silence(atom, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : 'a rest comes between');
+    this.#silence(atom, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : t('a rest comes between'));
   }
 
   /** Keeps what is wrong with a note; that of a motif's note is told at the use, with nothing to mend there. */

@@ -1,6 +1,7 @@
 import { lifted, liftedFix } from '../../grammar/at';
 import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
+import { t } from '../l10n/translate';
 import { type Expansion, FILE_ROOM, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { Setup } from './passage';
@@ -156,9 +157,9 @@ function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
     span: { start: use.start, end: use.end },
     message:
       cycle.length === 2
-        ? `The motif ${cycle[0]} contains itself, so it would never end. Remove this use.`
-        : `These motifs contain one another, so they would never end: ${shown.join(' → ')}. Remove this use.`,
-    fixes: [{ title: 'Remove this use', edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
+        ? t('The motif {name} contains itself, so it would never end. Remove this use.', { name: use.name.text })
+        : t('These motifs contain one another, so they would never end: {names}. Remove this use.', { names: shown.join(' → ') }),
+    fixes: [{ title: t('Remove this use'), edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
   };
 }
 
@@ -189,14 +190,16 @@ export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<stri
       code: 'duplicate-motif',
       severity: 'error',
       span: nameSpan(line, node),
-      message: `There is a motif called ${node.name.text} already, and the first one counts. Give this one another name.`,
+      message: t('There is a motif called {name} already, and the first one counts. Give this one another name.', {
+        name: node.name.text,
+      }),
       fixes: [
         {
-          title: `Call it ${freeName(node.name.text, book)}`,
+          title: t('Call it {name}', { name: freeName(node.name.text, book) }),
           edits: [{ span: nameSpan(line, node), text: freeName(node.name.text, book) }],
         },
       ],
-      ...(first && { related: [{ span: nameSpan(first.line, first.node), message: 'the motif that counts' }] }),
+      ...(first && { related: [{ span: nameSpan(first.line, first.node), message: t('the motif that counts') }] }),
     });
   }
   for (const { name, line, node } of book.motifs) {
@@ -205,7 +208,7 @@ export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<stri
       code: 'unused-motif',
       severity: 'hint',
       span: nameSpan(line, node),
-      message: `The motif ${name} is never used.`,
+      message: t('The motif {name} is never used.', { name }),
       fixes: [],
     });
   }
@@ -229,6 +232,6 @@ export function onFile(problem: LineProblem, line: number, tree: Tree, motifs: M
     span: lifted(problem.span, start),
     fixes: problem.fixes.map((fix) => liftedFix(fix, start)),
     ...(origin &&
-      definition && { related: [{ span: lifted(origin.span, definition.start), message: 'written here, in the motif' }] }),
+      definition && { related: [{ span: lifted(origin.span, definition.start), message: t('written here, in the motif') }] }),
   };
 }

@@ -2,6 +2,7 @@ import Fraction from 'fraction.js';
 import type { Word } from '../../grammar/tree';
 import { fault, type Reading } from '../../grammar/values/read-value';
 import type { ValueNodes } from '../../grammar/values/value-tree';
+import { t } from '../l10n/translate';
 import type { Meter } from '../music/meter';
 import type { Temperament } from '../music/temperament';
 import { one } from '../music/time';
@@ -30,11 +31,13 @@ const MOST_PARTS = 1e6;
 export function chooseTempo({ beat, bpm }: ValueNodes['tempo']): Reading<Tempo> {
   const [above, below] = [beat.above.value, beat.below.value];
   if (!isCount(above) || !isCount(below)) {
-    return fault(beat, 'the beat is a note value with a whole number above and below, as in 1/4 or 3/8', ['1/4']);
+    return fault(beat, t('the beat is a note value with a whole number above and below, as in 1/4 or 3/8'), ['1/4']);
   }
   const { least, most } = BOUNDS.bpm;
   if (bpm.value < least || bpm.value > most) {
-    return fault(bpm, `a tempo has from ${least} to ${most} beats a minute`, [`${Math.min(most, Math.max(least, bpm.value))}`]);
+    return fault(bpm, t('a tempo has from {least} to {most} beats a minute', { least, most }), [
+      `${Math.min(most, Math.max(least, bpm.value))}`,
+    ]);
   }
   const plain = new Fraction(above, below);
   return { value: { beat: one(beat.dotted ? plain.mul(3, 2) : plain), bpm: bpm.value } };
@@ -48,12 +51,12 @@ export function chooseMeter({ count, unit }: ValueNodes['meter']): Reading<Meter
   const { least, most } = BOUNDS.meterCount;
   if (!Number.isInteger(count.value) || count.value < least || count.value > most) {
     const near = Math.min(most, Math.max(least, Math.round(count.value)));
-    return fault(count, `a bar has from ${least} to ${most} beats`, [`${near}`]);
+    return fault(count, t('a bar has from {least} to {most} beats', { least, most }), [`${near}`]);
   }
   if (!METER_UNITS.includes(unit.value)) {
     const far = (one: number) => Math.abs(one - unit.value);
     const near = METER_UNITS.reduce((best, next) => (far(next) < far(best) ? next : best));
-    return fault(unit, `the lower number names a note value: ${METER_UNITS.join(', ')}`, [`${near}`]);
+    return fault(unit, t('the lower number names a note value: {units}', { units: METER_UNITS.join(', ') }), [`${near}`]);
   }
   return { value: { count: count.value, unit: unit.value } };
 }
@@ -61,7 +64,11 @@ export function chooseMeter({ count, unit }: ValueNodes['meter']): Reading<Meter
 export function chooseStandard({ hz }: ValueNodes['standard'], written: Word): Reading<number> {
   const { least, most } = BOUNDS.a4;
   if (hz.value >= least && hz.value <= most) return { value: hz.value };
-  return fault(hz, `the tuning A has a frequency from ${least} to ${most} Hz, and ${written.text} is outside`, ['440']);
+  return fault(
+    hz,
+    t('the tuning A has a frequency from {least} to {most} Hz, and {written} is outside', { least, most, written: written.text }),
+    ['440'],
+  );
 }
 
 export function chooseTemperament(node: ValueNodes['temperament']): Reading<Temperament> {

@@ -1,4 +1,5 @@
 import type { NoteNode, PitchNode } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { type Pitch, pitchName, semitone } from '../music/pitch';
 import type { Asked, NoteSpec, Setup } from './passage';
 import { type About, readPins } from './pins';
@@ -58,13 +59,23 @@ function silent({ form }: NoteNode, written: Asked): LineProblem {
     const apart = semitone(written.touch) - semitone(written.stop);
     const why =
       apart > 0
-        ? `${pitchName(written.touch)} lies ${apart} semitones above ${pitchName(written.stop)}, and no harmonic speaks there`
-        : `the touched ${pitchName(written.touch)} must lie above the stopped ${pitchName(written.stop)}`;
+        ? t('{touch} lies {apart} semitones above {stop}, and no harmonic speaks there', {
+            touch: pitchName(written.touch),
+            apart,
+            stop: pitchName(written.stop),
+          })
+        : t('the touched {touch} must lie above the stopped {stop}', {
+            touch: pitchName(written.touch),
+            stop: pitchName(written.stop),
+          });
     return {
       code: 'unknown-touch',
       severity: 'error',
       span,
-      message: `This is not an artificial harmonic: ${why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.`,
+      message: t(
+        'This is not an artificial harmonic: {why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.',
+        { why },
+      ),
       fixes: [],
     };
   }
@@ -73,7 +84,10 @@ function silent({ form }: NoteNode, written: Asked): LineProblem {
     code: 'unknown-touch',
     severity: 'error',
     span,
-    message: `There is no natural harmonic at this diamond: no string of this instrument has a node of partials 2 to 8 where ${touched} would be stopped. Write the sounding pitch with a circle, or an artificial harmonic.`,
+    message: t(
+      'There is no natural harmonic at this diamond: no string of this instrument has a node of partials 2 to 8 where {touched} would be stopped. Write the sounding pitch with a circle, or an artificial harmonic.',
+      { touched },
+    ),
     fixes: [],
   };
 }
@@ -86,7 +100,10 @@ function mismatch(note: NoteNode, expected: Pitch, soundings: readonly Sounding[
     code: 'sounding-mismatch',
     severity: 'error',
     span,
-    message: `As printed this sounds ${soundingNames(soundings)}, not ${pitchName(expected)}. Correct the sounding pitch, or the printed notes.`,
+    message: t('As printed this sounds {soundings}, not {expected}. Correct the sounding pitch, or the printed notes.', {
+      soundings: soundingNames(soundings),
+      expected: pitchName(expected),
+    }),
     fixes: right.slice(0, 4).map((name) => ({ title: `Write = ${name}`, edits: [{ span, text: `= ${name}` }] })),
   };
 }

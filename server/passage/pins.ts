@@ -1,7 +1,8 @@
 import { MANNERS } from '../../grammar/hint-names';
 import { printForm } from '../../grammar/print';
 import type { Finger, Hint, HintList, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
-import { ARTIFICIAL_NODES, type Node } from '../instrument/nodes';
+import { ARTIFICIAL_NODES, type Node, touchWords } from '../instrument/nodes';
+import { later, t } from '../l10n/translate';
 import type { Keep } from './keep';
 import type { Pins } from './passage';
 import type { LineProblem } from './problem';
@@ -55,7 +56,7 @@ export function readPins(note: NoteNode, { around = [], keep = {}, notes = 1 }: 
     const claim = hintClaim(hint);
     const against = claims.find((other) => apart(claim, other));
     const why = against
-      ? `${claim.name} and ${against.name} can't both hold`
+      ? t("{one} and {other} can't both hold", { one: claim.name, other: against.name })
       : (brokenBadly(hint, notes) ?? clash(hint, pins, note.form, thumb));
     if (why) problems.push(contradiction(hint, why, withSpace(note, hints.indexOf(hint))));
     else take(hint, claim);
@@ -63,7 +64,9 @@ export function readPins(note: NoteNode, { around = [], keep = {}, notes = 1 }: 
   for (const hint of around.flatMap((list) => list.hints)) {
     if (taken.some((nearer) => sameQuestion(nearer, hint)) || brokenBadly(hint, notes)) continue;
     const claim = hintClaim(hint);
-    const why = apart(claim, form) ? `${claim.name} and ${form.name} can't both hold` : clash(hint, {}, note.form, thumb);
+    const why = apart(claim, form)
+      ? t("{one} and {other} can't both hold", { one: claim.name, other: form.name })
+      : clash(hint, {}, note.form, thumb);
     if (why) problems.push(groupContradiction(hint, why, note));
     else if (!claims.some((other) => apart(claim, other)) && !clash(hint, pins, note.form, thumb)) take(hint, claim);
   }
@@ -97,7 +100,10 @@ function groupContradiction({ start, end }: Hint, why: string, { form }: NoteNod
     code: 'hint-contradiction',
     severity: 'error',
     span: { start, end },
-    message: `This hint can't be met for ${printForm(form)}, which it also applies to: ${why}. Give that note a hint of its own, or take it out of the parentheses.`,
+    message: t(
+      "This hint can't be met for {form}, which it also applies to: {why}. Give that note a hint of its own, or take it out of the parentheses.",
+      { form: printForm(form), why },
+    ),
     fixes: [],
   };
 }
@@ -107,8 +113,8 @@ function contradiction(hint: Hint, why: string, gone: Span): LineProblem {
     code: 'hint-contradiction',
     severity: 'error',
     span: { start: hint.start, end: hint.end },
-    message: `This hint can't be met: ${why}. Keep one of them.`,
-    fixes: [{ title: 'Remove this hint', edits: [{ span: gone, text: '' }] }],
+    message: t("This hint can't be met: {why}. Keep one of them.", { why }),
+    fixes: [{ title: t('Remove this hint'), edits: [{ span: gone, text: '' }] }],
   };
 }
 
@@ -124,11 +130,11 @@ function withSpace({ form, expected, tie, hints }: NoteNode, index: number): Spa
 }
 
 function formClaim(form: NoteForm): Claim {
-  if (form.kind === 'artificial') return { name: 'the printed artificial harmonic', manners: ['artificial'] };
-  if (form.kind === 'diamond') return { name: 'the lone diamond, a natural harmonic', manners: ['natural'] };
+  if (form.kind === 'artificial') return { name: t('the printed artificial harmonic'), manners: ['artificial'] };
+  if (form.kind === 'diamond') return { name: t('the lone diamond, a natural harmonic'), manners: ['natural'] };
   return form.circle
-    ? { name: 'the circle, which asks for a harmonic', manners: HARMONIC }
-    : { name: 'the note', manners: MANNERS };
+    ? { name: t('the circle, which asks for a harmonic'), manners: HARMONIC }
+    : { name: t('the note'), manners: MANNERS };
 }
 
 function hintClaim(hint: Hint): Claim {
@@ -136,19 +142,22 @@ function hintClaim(hint: Hint): Claim {
     case 'string':
     case 'position':
     case 'breaking':
-      return { name: 'this hint', manners: MANNERS };
+      return { name: t('this hint'), manners: MANNERS };
     case 'manner':
       return { name: `“${hint.manner}”`, manners: [hint.manner] };
     case 'finger':
       return hint.finger === 0
-        ? { name: 'the open string (0)', manners: ['open'] }
+        ? { name: t('the open string (0)'), manners: ['open'] }
         : { name: fingerName(hint.finger), manners: FINGERED };
     case 'fingers':
-      return { name: `the two fingers ${hint.stop}-${hint.touch} of an artificial harmonic`, manners: ['artificial'] };
+      return {
+        name: t('the two fingers {stop}-{touch} of an artificial harmonic', { stop: hint.stop, touch: hint.touch }),
+        manners: ['artificial'],
+      };
     case 'interval':
-      return { name: `the artificial harmonic “${hint.interval}”`, manners: ['artificial'] };
+      return { name: t('the artificial harmonic “{interval}”', { interval: hint.interval }), manners: ['artificial'] };
     case 'node':
-      return { name: `a touch at ${hint.k}/${hint.n}`, manners: HARMONIC };
+      return { name: t('a touch at {k}/{n}', { k: hint.k, n: hint.n }), manners: HARMONIC };
   }
 }
 
@@ -177,24 +186,31 @@ function pinned(hint: Hint): Pins {
 function brokenBadly(hint: Hint, notes: number): string | undefined {
   if (hint.kind !== 'breaking') return undefined;
   if (notes < 3)
-    return `only a chord of three or four notes is broken, and ${notes === 1 ? 'this is one note' : 'these are two'}`;
+    return notes === 1
+      ? t('only a chord of three or four notes is broken, and this is one note')
+      : t('only a chord of three or four notes is broken, and these are two');
   if (notes === 4 && hint.breaking === 'together')
-    return 'no bow takes four strings at once; a chord of four notes is broken 2+2';
+    return t('no bow takes four strings at once; a chord of four notes is broken 2+2');
   const asked = hint.breaking === '2+2' ? 4 : 3;
-  return asked === notes ? undefined : `“${hint.breaking}” is for ${asked} notes, and this chord has ${notes}`;
+  return asked === notes
+    ? undefined
+    : t('“{breaking}” is for {asked} notes, and this chord has {notes}', { breaking: hint.breaking, asked, notes });
 }
 
 /** Why a hint can't hold beside the pins before it and the form of the note; `undefined` when it can. */
 function clash(hint: Hint, pins: Pins, form: NoteForm, thumb: boolean): string | undefined {
   switch (hint.kind) {
     case 'finger':
-      return hint.finger === 'T' && !thumb ? NO_THUMB : undefined;
+      return hint.finger === 'T' && !thumb ? t(NO_THUMB) : undefined;
     case 'fingers':
       return fingersClash(hint.stop, hint.touch, thumb);
     case 'interval': {
       const printed = form.kind === 'artificial' ? touchInterval(form.stop, form.touch) : undefined;
       if (printed && printed !== hint.interval)
-        return `the printed fingers are a ${words(printed)} apart, not a ${words(hint.interval)}`;
+        return t('the printed fingers are a {printed} apart, not a {interval}', {
+          printed: touchWords(printed),
+          interval: touchWords(hint.interval),
+        });
       if (pins.node && !sameNode(pins.node, ARTIFICIAL_NODES[hint.interval])) return nodeClash(hint.interval, pins.node);
       return undefined;
     }
@@ -207,25 +223,23 @@ function clash(hint: Hint, pins: Pins, form: NoteForm, thumb: boolean): string |
   }
 }
 
-const NO_THUMB = 'the thumb comes up onto the string on the cello only';
+const NO_THUMB = later('the thumb comes up onto the string on the cello only');
 
 function fingersClash(stop: Finger, touch: Finger, thumb: boolean): string | undefined {
-  if ((stop === 'T' || touch === 'T') && !thumb) return NO_THUMB;
+  if ((stop === 'T' || touch === 'T') && !thumb) return t(NO_THUMB);
   if (stop === 0 || touch === 0) {
-    return 'an artificial harmonic needs a finger to stop the string and another to touch it; on the open string it is a natural one';
+    return t(
+      'an artificial harmonic needs a finger to stop the string and another to touch it; on the open string it is a natural one',
+    );
   }
   if (touch === 'T' || (stop !== 'T' && touch <= stop)) {
-    return `the touching finger lies nearer the bridge, so it must be a higher one than the stopping finger, as in 1-4`;
+    return t('the touching finger lies nearer the bridge, so it must be a higher one than the stopping finger, as in 1-4');
   }
   return undefined;
 }
 
 function fingerName(finger: Finger): string {
-  return finger === 'T' ? 'the thumb' : finger === 0 ? 'the open string' : `finger ${finger}`;
-}
-
-function words(interval: TouchInterval): string {
-  return interval.replace('-', ' ');
+  return finger === 'T' ? t('the thumb') : finger === 0 ? t('the open string') : t('finger {finger}', { finger });
 }
 
 function sameNode(a: Node, b: Node): boolean {
@@ -234,5 +248,11 @@ function sameNode(a: Node, b: Node): boolean {
 
 function nodeClash(interval: TouchInterval, { k, n }: Node): string {
   const wanted = ARTIFICIAL_NODES[interval];
-  return `fingers a ${words(interval)} apart touch the string at ${wanted.k}/${wanted.n}, not at ${k}/${n}`;
+  return t('fingers a {interval} apart touch the string at {k}/{n}, not at {askedK}/{askedN}', {
+    interval: touchWords(interval),
+    k: wanted.k,
+    n: wanted.n,
+    askedK: k,
+    askedN: n,
+  });
 }

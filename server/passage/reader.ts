@@ -1,5 +1,6 @@
 import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
+import { later, t } from '../l10n/translate';
 import { type Exact, exactly, NO_TIME, one } from '../music/time';
 import { passageBars, type Stood, standing, trailingRests } from './assemble';
 import { type Context, NOTHING_PENDING, sameContext, sameKey } from './context';
@@ -49,7 +50,7 @@ interface Read {
 
 const DEFAULT_TEMPO: Tempo = { beat: exactly(1, 4), bpm: 96, assumed: true };
 const EIGHTH = exactly(1, 8);
-const AT_THE_END = 'the passage ends there';
+const AT_THE_END = later('the passage ends there');
 
 /** Reads the lines of one passage, top to bottom. */
 export class PassageReader {
@@ -131,7 +132,9 @@ export class PassageReader {
         code: 'meter-inside-bar',
         severity: 'error',
         span: lifted(node.key, start),
-        message: "The meter changes inside a bar, so the length of this bar can't be checked. Put a bar line before the change.",
+        message: t(
+          "The meter changes inside a bar, so the length of this bar can't be checked. Put a bar line before the change.",
+        ),
         fixes: [],
       });
     }
@@ -153,7 +156,7 @@ export class PassageReader {
   }
 
   #lastTies(): void {
-    for (const { note } of this.#context.held) this.#breakTie(note, AT_THE_END);
+    for (const { note } of this.#context.held) this.#breakTie(note, t(AT_THE_END));
   }
 
   #breakTie(note: number, why: string): void {

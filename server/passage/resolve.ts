@@ -1,6 +1,7 @@
 import { lifted } from '../../grammar/at';
 import type { MotifUse, Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
+import { t } from '../l10n/translate';
 import { alignment } from './alignment';
 import type { Context } from './context';
 import { FILE_ROOM } from './flatten';
@@ -118,7 +119,7 @@ function motifProblems(tree: Tree, motifs: MotifBook, setup: Setup, problems: Pa
       const use = uses.get(motif.name);
       problems.push({
         ...onFile(problem, motif.line, tree, motifs),
-        ...(use && { related: [{ span: use, message: 'used here' }] }),
+        ...(use && { related: [{ span: use, message: t('used here') }] }),
       });
     }
   }

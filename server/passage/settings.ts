@@ -1,11 +1,12 @@
 import { lifted, liftedFix } from '../../grammar/at';
-import { faultProblem } from '../../grammar/entry';
+import { cantBeRead } from '../../grammar/entry';
 import { lineBreakOf } from '../../grammar/parse';
 import { quoted } from '../../grammar/problems';
 import { SETTINGS, settingKey } from '../../grammar/settings';
 import type { Fix, SettingLine, Span, Tree } from '../../grammar/tree';
 import type { Reading } from '../../grammar/values/read-value';
 import type { Family } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 import type { PassageProblem } from './problem';
 import { familyOf, type Overrides, type Values } from './setup';
 import { chooseValue, isSettingKey, type SettingKey, type SettingValues } from './values';
@@ -100,7 +101,7 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
       code: key === 'player' ? 'player-file' : 'setting-value',
       severity: 'error',
       span: lifted(fault.span, start),
-      message: faultProblem('setting-value', `This ${key}`, fault).message,
+      message: cantBeRead(key, fault.why),
       fixes: fault.fixes.map((fix) => liftedFix(fix, start)),
     });
   }
@@ -110,15 +111,27 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
 /** What is wrong with the file of a player, told where the passage names it. Whoever plays instead makes it beside the point. */
 function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, overrides: Overrides): readonly PassageProblem[] {
   if (overrides.player) return [];
-  const answer = overrides.players?.(path) ?? { missing: 'no files can be read here' };
+  const answer = overrides.players?.(path) ?? { missing: t('no files can be read here') };
   const span = lifted(node.value, tree.lines[line]?.start ?? 0);
   if ('missing' in answer) {
-    const message = `The player file ${quoted(path)} can't be used: ${answer.missing}. Until then, this line is ignored. Put the file beside this one, or remove the line.`;
+    const message = t(
+      "The player file {path} can't be used: {missing}. Until then, this line is ignored. Put the file beside this one, or remove the line.",
+      { path: quoted(path), missing: answer.missing },
+    );
     return [{ code: 'player-file', severity: 'error', span, message, fixes: [removedLine(line, tree)] }];
   }
   if (answer.faults === 0) return [];
-  const many = answer.faults === 1 ? 'One line' : `${answer.faults} places`;
-  const message = `${many} of the player file ${quoted(path)} can't be read and ${answer.faults === 1 ? 'does' : 'do'} not count; the rest does. Open the file: each is marked there.`;
+  const holes = { path: quoted(path) };
+  const message =
+    answer.faults === 1
+      ? t(
+          "One line of the player file {path} can't be read and does not count; the rest does. Open the file: each is marked there.",
+          holes,
+        )
+      : t(
+          "{count} places of the player file {path} can't be read and do not count; the rest does. Open the file: each is marked there.",
+          { ...holes, count: answer.faults },
+        );
   return [{ code: 'player-file', severity: 'warning', span, message, fixes: [] }];
 }
 
@@ -140,9 +153,12 @@ function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassagePr
     code: 'setting-twice',
     severity: 'warning',
     span: lifted(first.node.key, start),
-    message: `This ${first.node.key.text} is set again on line ${second.line + 1}, and that one counts. Remove one of them.`,
+    message: t('This {key} is set again on line {line}, and that one counts. Remove one of them.', {
+      key: first.node.key.text,
+      line: second.line + 1,
+    }),
     fixes: [removedLine(first.line, tree)],
-    related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: 'the one that counts' }],
+    related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: t('the one that counts') }],
   };
 }
 
@@ -151,11 +167,11 @@ function removedLine(line: number, tree: Tree): Fix {
   const { start, node } = tree.lines[line] ?? { start: 0 };
   if (node?.comment) {
     return {
-      title: 'Remove this setting, keep its comment',
+      title: t('Remove this setting, keep its comment'),
       edits: [{ span: { start, end: start + node.comment.start }, text: '' }],
     };
   }
-  return { title: 'Remove this line', edits: [{ span: wholeLine(line, tree), text: '' }] };
+  return { title: t('Remove this line'), edits: [{ span: wholeLine(line, tree), text: '' }] };
 }
 
 /** A line with its break, or, at the end of the file, with the break before it. */
@@ -175,10 +191,13 @@ function misplaced({ node, line }: SettingPlace, head: number, tree: Tree): Pass
     code: 'setting-place',
     severity: 'error',
     span: lifted(node.key, own.start),
-    message: `The ${key} holds for a whole passage, so it can't change after the first note; between bars only ${free.join(', ')} can. Move it above the music, or start a new passage here.`,
+    message: t(
+      "The {key} holds for a whole passage, so it can't change after the first note; between bars only {free} can. Move it above the music, or start a new passage here.",
+      { key, free: free.join(', ') },
+    ),
     fixes: [
       {
-        title: `Move ${quoted(key)} above the music`,
+        title: t('Move {key} above the music', { key: quoted(key) }),
         edits: [
           { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}${lineBreakOf(tree.text)}` },
           { span: wholeLine(line, tree), text: '' },

@@ -1,5 +1,6 @@
 import type { Span } from '../../grammar/tree';
 import type { Instrument } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 import { semitone } from '../music/pitch';
 import type { HeldNote } from './context';
 import type { Asked, EventSpec, NoteSpec } from './passage';
@@ -35,9 +36,12 @@ export function continued(held: readonly HeldNote[], notes: readonly NoteSpec[],
     );
     const here = specs[free];
     if (!here) {
-      missed.push({ note: before.note, why: `the next note is not ${soundingNames(sounding(before.asked, instrument))}` });
+      missed.push({
+        note: before.note,
+        why: t('the next note is not {pitch}', { pitch: soundingNames(sounding(before.asked, instrument)) }),
+      });
     } else if (before.harmonic === 'no' && here.harmonic === 'must') {
-      missed.push({ note: before.note, why: 'the next note is a harmonic and this one is not, so it must be played again' });
+      missed.push({ note: before.note, why: t('the next note is a harmonic and this one is not, so it must be played again') });
     } else {
       pairs.push([before.note, free]);
       specs[free] = { ...here, asked: before.asked, harmonic: before.harmonic };
@@ -60,8 +64,11 @@ export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
     code: 'tie-broken',
     severity: 'error',
     span,
-    message: `This note is held over, but ${why}. A tie needs the same pitch as the very next note; write it, or remove the _.`,
-    fixes: origin ? [] : [{ title: 'Remove the tie', edits: [{ span, text: '' }] }],
+    message: t(
+      'This note is held over, but {why}. A tie needs the same pitch as the very next note; write it, or remove the _.',
+      { why },
+    ),
+    fixes: origin ? [] : [{ title: t('Remove the tie'), edits: [{ span, text: '' }] }],
     ...(origin && { origin }),
   };
 }

@@ -5,6 +5,7 @@ import type { FractionNode, ValueNodes } from '../../grammar/values/value-tree';
 import { attemptKey } from '../hand/attempts';
 import type { StringName } from '../instrument/instrument';
 import { ARTIFICIAL_NODES, HIGHEST_PARTIAL, NODES } from '../instrument/nodes';
+import { t } from '../l10n/translate';
 
 /** What was tried: a string, and how it was made to sound. */
 export interface Tried {
@@ -43,11 +44,19 @@ function chooseNode(string: StringName, fraction: FractionNode): Reading<Tried> 
   const same = NODES.find((node) => node.k * n === k * node.n);
   if (same) {
     const plain = `${same.k}/${same.n}`;
-    return fault(fraction, `${k}/${n} of a string is the same place as ${plain}, and sounds the same; write ${plain}`, [plain]);
+    return fault(
+      fraction,
+      t('{k}/{n} of a string is the same place as {plain}, and sounds the same; write {plain}', { k, n, plain }),
+      [plain],
+    );
   }
   return fault(
     fraction,
-    `no harmonic up to the eighth is touched at ${k}/${n}; the lower number goes from 2 to ${HIGHEST_PARTIAL}, and the upper is smaller`,
+    t('no harmonic up to the eighth is touched at {k}/{n}; the lower number goes from 2 to {most}, and the upper is smaller', {
+      k,
+      n,
+      most: HIGHEST_PARTIAL,
+    }),
     known(n, k) ? [`${n}/${k}`] : [],
   );
 }

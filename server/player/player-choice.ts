@@ -6,6 +6,7 @@ import type { HandChoice } from '../hand/hands';
 import type { OwnHand } from '../hand/own-hand';
 import type { Level } from '../hand/skill';
 import type { InstrumentChoice } from '../instrument/choice';
+import { t } from '../l10n/translate';
 
 /** What a player's file says that a passage is read with. */
 export interface PlayerChoice extends OwnHand {
@@ -42,24 +43,36 @@ export function choosePlayerPath(written: Word): Reading<string> {
   const inside = plain === '' ? [] : [ended(plain), ended(parts.at(-1) ?? plain)];
   if (/^(?:[a-z][a-z\d+.-]*:|[/\\~])/i.test(text)) {
     return misread(
-      `${quoted(text)} is a place on one machine or on the web; name a file in this passage's folder or below it, as in ines${PLAYER_ENDING}`,
+      t("{text} is a place on one machine or on the web; name a file in this passage's folder or below it, as in ines{ending}", {
+        text: quoted(text),
+        ending: PLAYER_ENDING,
+      }),
       [...inside].reverse(),
     );
   }
   if (text.split(/[/\\]/).includes('..')) {
     return misread(
-      `${quoted(text)} leads out of this passage's folder, where no player file is looked for; keep the file beside the passage or below it`,
+      t(
+        "{text} leads out of this passage's folder, where no player file is looked for; keep the file beside the passage or below it",
+        { text: quoted(text) },
+      ),
       [...inside].reverse(),
     );
   }
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what must not be in a name.
   if (text.length > LONGEST_PATH || /[\u0000-\u001f<>"|?*]/.test(text)) {
-    return misread(`${quoted(text)} has signs that file names can't have, or is too long for one`, []);
+    return misread(t("{text} has signs that file names can't have, or is too long for one", { text: quoted(text) }), []);
   }
   if (!text.endsWith(PLAYER_ENDING) || text.length === PLAYER_ENDING.length) {
-    return misread(`the name of a player file ends in ${PLAYER_ENDING}, and ${quoted(text)} does not`, inside.slice(0, 1));
+    return misread(
+      t('the name of a player file ends in {ending}, and {text} does not', { ending: PLAYER_ENDING, text: quoted(text) }),
+      inside.slice(0, 1),
+    );
   }
   if (plain !== text)
-    return misread(`${quoted(text)} is not a plain path; write it with / and no empty parts`, inside.slice(0, 1));
+    return misread(
+      t('{text} is not a plain path; write it with / and no empty parts', { text: quoted(text) }),
+      inside.slice(0, 1),
+    );
   return { value: text };
 }

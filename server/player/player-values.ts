@@ -7,6 +7,7 @@ import type { Comfort } from '../hand/own-hand';
 import type { Level } from '../hand/skill';
 import { chooseInstrument, type InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 
 /** What the lines of a player file say once read, attempts apart. */
 export interface PlayerValues {
@@ -34,6 +35,11 @@ const IN_TUNE = { least: 2, most: 50 } as const;
 const LANDING = { least: 0.2, most: 10 } as const;
 
 /** Which values a player can have, of those that are well written. */
+interface Range {
+  readonly least: number;
+  readonly most: number;
+}
+
 const CHOOSE: { readonly [K in PlayerKey]: (parts: never, family: Family) => Reading<PlayerValues[K]> } = {
   name: ({ text }: ValueNodes['text']) => ({ value: text }),
   instrument: chooseInstrument,
@@ -42,13 +48,17 @@ const CHOOSE: { readonly [K in PlayerKey]: (parts: never, family: Family) => Rea
   comfort: chooseComfort,
   level: ({ word }: ValueNodes['level']) => ({ value: word }),
   style: ({ word }: ValueNodes['style']) => ({ value: word }),
-  'in tune': (amount: NumberNode) => within(amount, IN_TUNE, 'cents'),
-  landing: (amount: NumberNode) => within(amount, LANDING, 'mm'),
-  spacing: (amount: NumberNode) => within(amount, LANDING, 'mm'),
+  'in tune': (amount: NumberNode) => within(amount, IN_TUNE, (range) => t('it goes from {least} to {most} cents', range)),
+  landing: (amount: NumberNode) => within(amount, LANDING, inMillimetres),
+  spacing: (amount: NumberNode) => within(amount, LANDING, inMillimetres),
 };
 
 export function chooseOwn<K extends PlayerKey>(key: K, parts: ValueNode, family: Family): Reading<PlayerValues[K]> {
   return CHOOSE[key](parts as never, family);
+}
+
+function inMillimetres(range: Range): string {
+  return t('it goes from {least} to {most} mm', range);
 }
 
 function chooseComfort(node: ValueNodes['comfort'], family: Family): Reading<Comfort> {
@@ -56,16 +66,12 @@ function chooseComfort(node: ValueNodes['comfort'], family: Family): Reading<Com
     const mm = measuredReaches(node.reaches, family);
     return 'value' in mm ? { value: { kind: 'measured', mm: mm.value } } : mm;
   }
-  const percent = within(node.percent, COMFORT, '% of a reach');
+  const percent = within(node.percent, COMFORT, (range) => t('it goes from {least} to {most} % of a reach', range));
   return 'value' in percent ? { value: { kind: 'share', share: percent.value / 100 } } : percent;
 }
 
-function within(
-  amount: NumberNode,
-  { least, most }: { readonly least: number; readonly most: number },
-  of: string,
-): Reading<number> {
+function within(amount: NumberNode, { least, most }: Range, asked: (range: Range) => string): Reading<number> {
   const { value } = amount;
   if (value >= least && value <= most) return { value };
-  return fault(amount, `it goes from ${least} to ${most} ${of}`, [`${Math.min(most, Math.max(least, value))}`]);
+  return fault(amount, asked({ least, most }), [`${Math.min(most, Math.max(least, value))}`]);
 }

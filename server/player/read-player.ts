@@ -1,11 +1,12 @@
 import { lifted, liftedFix } from '../../grammar/at';
-import { faultProblem } from '../../grammar/entry';
+import { cantBeRead, faultProblem } from '../../grammar/entry';
 import { linesOf } from '../../grammar/parse';
 import type { PlayerKey } from '../../grammar/player-keys';
 import { type AttemptsLine, type PlayerLineNode, readPlayerLine } from '../../grammar/player-line';
 import { type PlayerCode, replacement } from '../../grammar/problems';
 import type { LineOf, Span, SyntaxProblem, Word } from '../../grammar/tree';
 import type { Attempts } from '../hand/attempts';
+import { t } from '../l10n/translate';
 import { chooseTried, triedKey } from './attempt-words';
 import { beyondReach } from './comfort';
 import { type PlayerFile, type PlayerLine, type PlayerProblem, playerFamily } from './player-file';
@@ -55,20 +56,20 @@ function readValues(lines: readonly Line[], tell: Tell): Partial<PlayerValues> {
       if (node.kind !== 'entry' || !node.name || (node.name === 'instrument') !== only) continue;
       const { name, key, parts } = node;
       const before = seen.get(name);
-      const why = `This ${name} is set again further down, and that one counts. Remove one of them.`;
+      const why = t('This {name} is set again further down, and that one counts. Remove one of them.', { name });
       if (before) tell(before.line, told('player-twice', before.key, why), 'warning');
       seen.set(name, { line, key });
       const reading = parts && chooseOwn(name, parts, playerFamily(values));
       if (reading && 'value' in reading) Object.assign(values, { [name]: reading.value });
       if (reading && 'faults' in reading) {
-        for (const fault of reading.faults) tell(line, faultProblem('player-value', `This ${name}`, fault));
+        for (const fault of reading.faults) tell(line, faultProblem('player-value', cantBeRead(name, fault.why), fault));
       }
     }
   }
   const limit = seen.get('comfort');
   const why = limit && values.comfort && beyondReach(values.comfort, values.hand, playerFamily(values));
   if (limit && why) {
-    const message = `${why} What is comfortable can't lie beyond it; measure both again.`;
+    const message = t("{why} What is comfortable can't lie beyond it; measure both again.", { why });
     tell(limit.line, told('player-value', limit.key, message), 'warning');
   }
   return values;
@@ -91,18 +92,22 @@ function lineOf(line: Line, tell: Tell): PlayerLine {
 function attemptOf(line: Line, { tried, counts, value }: AttemptsLine, tell: Tell): Pick<PlayerLine, 'attempt'> {
   const what = tried && chooseTried(tried);
   if (what && 'faults' in what) {
-    for (const fault of what.faults) tell(line, faultProblem('player-attempt', 'What was tried', fault));
+    for (const fault of what.faults)
+      tell(line, faultProblem('player-attempt', t("What was tried can't be read: {why}.", { why: fault.why }), fault));
   }
   if (!what || !counts || 'faults' in what) return {};
   const [clean, all] = [counts.clean.value, counts.tried.value];
   if (clean > all) {
-    const why = `${clean} of ${all} can't be: no more can come out clean than were tried. The clean ones come first.`;
+    const why = t("{clean} of {all} can't be: no more can come out clean than were tried. The clean ones come first.", {
+      clean,
+      all,
+    });
     tell(line, told('player-attempt', value, why, [replacement(value, `${all} of ${clean}`)]));
   } else if (all > MOST_ATTEMPTS) {
-    const why = `${all} attempts are more than anybody makes; write at most ${MOST_ATTEMPTS}.`;
+    const why = t('{all} attempts are more than anybody makes; write at most {most}.', { all, most: MOST_ATTEMPTS });
     tell(line, told('player-attempt', counts.tried, why));
   } else if (!Number.isInteger(clean) || !Number.isInteger(all)) {
-    const why = 'Attempts are counted in whole numbers, as in 4 of 10.';
+    const why = t('Attempts are counted in whole numbers, as in 4 of 10.');
     tell(line, told('player-attempt', value, why, [replacement(value, `${Math.floor(clean)} of ${Math.ceil(all)}`)]));
   } else return { attempt: { tried: what.value, attempts: { clean, tried: all } } };
   return {};

@@ -1,4 +1,5 @@
 import { absolute, pathAt } from '../../grammar/at';
+import { t } from '../l10n/translate';
 import type { RatedFix, Subject } from './rule';
 import { spotOf } from './spot';
 import { unplayableRule } from './unplayable';
@@ -6,8 +7,9 @@ import { unplayableRule } from './unplayable';
 /** A held note can't be kept under the fingers of what comes next. */
 export default unplayableRule('broken-hold', ['held'], (subject, { event }) => ({
   span: spotOf(subject, event),
-  message:
+  message: t(
     "The held note can't ring on here: the other note needs its finger or its string. Let it go (remove the `_`), or put the other note on another string.",
+  ),
   fixes: () => letGo(subject, event),
 }));
 
@@ -21,5 +23,5 @@ function letGo({ tree, passage }: Subject, event: number): readonly RatedFix[] {
     const tie = place && pathAt(tree, line.start + place.start).note?.tie;
     return tie ? [{ span: absolute(line, tie), text: '' }] : [];
   });
-  return edits.length ? [{ title: 'Let the held note go', edits }] : [];
+  return edits.length ? [{ title: t('Let the held note go'), edits }] : [];
 }

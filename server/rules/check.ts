@@ -1,6 +1,7 @@
 import { absolute, lineAt } from '../../grammar/at';
 import { SYNTAX_CODES } from '../../grammar/problems';
 import type { Tree } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { keptEnds } from '../passage/kept-ends';
 import type { EventSource } from '../passage/passage';
 import { PASSAGE_CODES } from '../passage/problem';
@@ -124,7 +125,7 @@ function collector(tree: Tree, level: LevelAt) {
         const key = `${rule.code} ${finding.span.start}`;
         const earlier = related.get(key);
         if (!earlier) {
-          const places = [{ span: place, message: 'This note of the motif.' }];
+          const places = [{ span: place, message: t('This note of the motif.') }];
           related.set(key, places);
           problems.push(problemOf(rule.code, severity, finding, places));
         } else if (earlier.every(({ span }) => span.start !== place.start))

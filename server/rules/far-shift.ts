@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { mmWords } from '../scene/words';
 import { type Step, stepAt } from '../solver/read';
 import type { Alternative } from '../solver/solution';
@@ -34,9 +35,10 @@ const rule: EventRule = {
     return [
       {
         span: spotOf(subject, event),
-        message:
-          `The hand must move ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s to get here, too far to arrive safely. ` +
-          'Slow down, make time with an open string, a rest or a shorter note before it, or play it nearer the hand.',
+        message: t(
+          'The hand must move {distance} in {seconds} s to get here, too far to arrive safely. Slow down, make time with an open string, a rest or a shorter note before it, or play it nearer the hand.',
+          { distance: mmWords(step.distance), seconds: step.seconds.toFixed(2) },
+        ),
         fixes: () => playInPassage(subject, event, near),
       },
     ];

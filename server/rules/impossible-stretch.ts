@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { fingersWords, mmWords } from '../scene/words';
 import { hintSpot, spotOf } from './spot';
 import { unplayableRule } from './unplayable';
@@ -9,15 +10,21 @@ export default unplayableRule('impossible-stretch', ['stretch'], (subject, { eve
   const { notes } = subject.passage.events[event]!.spec;
   const [asked, reach] = apart(reason.asked, reason.reach);
   const pinned = notes.findIndex(({ pins }) => pins.fingers || pins.interval);
-  const way = relaxations.some(({ kind }) => kind === 'fingering') ? 'take one of the other ways below' : 'choose another note';
+  const holes = { asked, fingers: fingersWords(low, high), hand: subject.passage.setup.hand.name, reach, low, high };
   return {
     span:
       pinned < 0
         ? spotOf(subject, event, notes.length === 1 ? 0 : undefined)
         : hintSpot(subject, event, pinned, ['fingers', 'interval']),
-    message:
-      `Out of reach: this needs ${asked} between ${fingersWords(low, high)}; this hand (${subject.passage.setup.hand.name}) spans ${reach} there. ` +
-      `Don't force it: ${way}, or set the hand's own reach with \`hand: ${low}-${high} …\` if yours is larger.`,
+    message: relaxations.some(({ kind }) => kind === 'fingering')
+      ? t(
+          "Out of reach: this needs {asked} between {fingers}; this hand ({hand}) spans {reach} there. Don't force it: take one of the other ways below, or set the hand's own reach with `hand: {low}-{high} …` if yours is larger.",
+          holes,
+        )
+      : t(
+          "Out of reach: this needs {asked} between {fingers}; this hand ({hand}) spans {reach} there. Don't force it: choose another note, or set the hand's own reach with `hand: {low}-{high} …` if yours is larger.",
+          holes,
+        ),
   };
 });
 

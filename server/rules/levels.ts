@@ -1,6 +1,7 @@
 import { absolute } from '../../grammar/at';
 import { nearest } from '../../grammar/nearest';
 import type { Line, Span, Tree } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import type { Problem, Severity } from './rule';
 
 /** How loudly a rule speaks; `off` silences it. */
@@ -38,10 +39,10 @@ export function levelComments(tree: Tree, codes: readonly string[]): LevelCommen
     if (!check) return;
     const target = check.file ? undefined : line.node.kind === 'blank' ? nextWritten(tree.lines, index) : index;
     for (const { code, level } of check.levels) {
-      if (!codes.includes(code.text)) problems.push(unknown(code.text, absolute(line, code), codes, 'unknown-check', 'check'));
+      if (!codes.includes(code.text)) problems.push(unknown(code.text, absolute(line, code), codes, 'unknown-check', noCheck));
       else if (!level) problems.push(noLevel(absolute(line, code)));
       else if (!isLevel(level.text))
-        problems.push(unknown(level.text, absolute(line, level), LEVELS, 'unknown-level', 'level for a check', LIKELY));
+        problems.push(unknown(level.text, absolute(line, level), LEVELS, 'unknown-level', noLevelOf, LIKELY));
       else if (check.file) file[code.text] = level.text;
       else if (target !== undefined) lines.set(target, { ...lines.get(target), [code.text]: level.text });
     }
@@ -63,7 +64,7 @@ function unknown(
   span: Span,
   known: readonly string[],
   code: (typeof COMMENT_CODES)[number],
-  what: string,
+  tell: (word: string, known: string) => string,
   /** Where nothing is near: what may be meant all the same. */
   otherwise: readonly string[] = [],
 ): Problem {
@@ -71,10 +72,21 @@ function unknown(
   return {
     code,
     severity: 'warning',
-    message: `There is no ${what} called “${word}”, so this comment changes nothing. Write one of: ${(near.length ? near : known).join(', ')}.`,
+    message: tell(word, (near.length ? near : known).join(', ')),
     span,
-    fixes: (near.length ? near : otherwise).map((text) => ({ title: `Write ${text}`, edits: [{ span, text }] })),
+    fixes: (near.length ? near : otherwise).map((text) => ({ title: t('Write {text}', { text }), edits: [{ span, text }] })),
   };
+}
+
+function noCheck(word: string, known: string): string {
+  return t('There is no check called “{word}”, so this comment changes nothing. Write one of: {known}.', { word, known });
+}
+
+function noLevelOf(word: string, known: string): string {
+  return t('There is no level for a check called “{word}”, so this comment changes nothing. Write one of: {known}.', {
+    word,
+    known,
+  });
 }
 
 function noLevel(span: Span): Problem {
@@ -82,8 +94,11 @@ function noLevel(span: Span): Problem {
   return {
     code: 'unknown-level',
     severity: 'warning',
-    message: `This comment names no level, so it changes nothing. Write one of: ${LEVELS.join(', ')}.`,
+    message: t('This comment names no level, so it changes nothing. Write one of: {levels}.', { levels: LEVELS.join(', ') }),
     span,
-    fixes: LIKELY.map((level) => ({ title: `Write ${level} after it`, edits: [{ span: after, text: ` ${level}` }] })),
+    fixes: LIKELY.map((level) => ({
+      title: t('Write {level} after it', { level }),
+      edits: [{ span: after, text: ` ${level}` }],
+    })),
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { mmWords, often } from '../scene/words';
 import { littleRoom } from '../solver/doubtful';
 import type { EventRule, Finding } from './rule';
@@ -18,9 +19,10 @@ const rule: EventRule = {
       found ??= [];
       found.push({
         span: spotOf(subject, event, note),
-        message:
-          `This harmonic leaves the touching finger only ${mmWords(way.tolerance ?? 0)} on either side before another partial speaks, and even a hand that is already in place hits it no more than ${often(sure)}. ` +
-          'Take a lower partial or a longer string: a fifth or a fourth harmonic, or the same sound on a higher string.',
+        message: t(
+          'This harmonic leaves the touching finger only {tolerance} on either side before another partial speaks, and even a hand that is already in place hits it no more than {sure}. Take a lower partial or a longer string: a fifth or a fourth harmonic, or the same sound on a higher string.',
+          { tolerance: mmWords(way.tolerance ?? 0), sure: often(sure) },
+        ),
         fixes: () => playAsOneOf(subject, event, (other) => other.ways.every((one) => littleRoom(one, setup) === undefined)),
       });
     }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { intervalWords, mmWords } from '../scene/words';
 import { isThird } from '../solver/own';
 import type { EventRule } from './rule';
@@ -14,9 +15,10 @@ const rule: EventRule = {
     return [
       {
         span: spotOf(subject, event, 0),
-        message:
-          `A ${intervalWords(way.interval)} harmonic on its own: it is the most delicate kind, speaks softly and leaves the touching finger only ${mmWords(way.tolerance ?? 0)} on either side. ` +
-          'It belongs in double stops, where nothing else lies under the hand. Use a fourth or a fifth harmonic, or a natural one.',
+        message: t(
+          'A {interval} harmonic on its own: it is the most delicate kind, speaks softly and leaves the touching finger only {tolerance} on either side. It belongs in double stops, where nothing else lies under the hand. Use a fourth or a fifth harmonic, or a natural one.',
+          { interval: intervalWords(way.interval), tolerance: mmWords(way.tolerance ?? 0) },
+        ),
         fixes: () => playAsOneOf(subject, event, (other) => !other.ways.some(isThird)),
       },
     ];

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { PAIN } from '../scene/words';
 import { EFFORT } from '../solver/effort';
 import type { Finding, PassageRule, Subject } from './rule';
@@ -43,8 +44,9 @@ function finding(subject: Subject, run: readonly number[], seconds: number): Fin
   const last = spotOf(subject, run.at(-1)!);
   return {
     span: { start: first.start, end: Math.max(first.end, last.end) },
-    message:
-      `${run.length} stretches in a row near the limit of this hand, ${seconds.toFixed(0)} s without a rest. Add rests, practise it in pieces, or use fourth harmonics instead of fifths. ` +
-      PAIN,
+    message: t(
+      '{count} stretches in a row near the limit of this hand, {seconds} s without a rest. Add rests, practise it in pieces, or use fourth harmonics instead of fifths. {pain}',
+      { count: run.length, seconds: seconds.toFixed(0), pain: t(PAIN) },
+    ),
   };
 }

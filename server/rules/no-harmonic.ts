@@ -1,4 +1,5 @@
 import { CONSTANTS } from '../instrument/constants';
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
 import { mmWords, printedPitch } from '../scene/words';
@@ -13,12 +14,17 @@ import { unplayableRule } from './unplayable';
 export default unplayableRule('no-harmonic', ['no-harmonic'], (subject, { event, reason, relaxations }) => {
   if (reason.kind !== 'no-harmonic' || relaxations.some(({ kind }) => kind === 'octaves')) return undefined;
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;
-  const what = asked.kind === 'sounding' ? `${printedPitch(pitchName(asked.pitch))} as a harmonic` : 'this harmonic';
   const closed = closedWay(subject, event, reason.note);
-  const why = closed ? noRoom(closed) : 'No natural or artificial harmonic of this instrument gives that pitch.';
+  const why = closed ? noRoom(closed) : t('No natural or artificial harmonic of this instrument gives that pitch.');
   return {
     span: spotOf(subject, event, reason.note),
-    message: `There is no way to sound ${what}. ${why} Stop the note instead, or ask for another harmonic.`,
+    message:
+      asked.kind === 'sounding'
+        ? t('There is no way to sound {pitch} as a harmonic. {why} Stop the note instead, or ask for another harmonic.', {
+            pitch: printedPitch(pitchName(asked.pitch)),
+            why,
+          })
+        : t('There is no way to sound this harmonic. {why} Stop the note instead, or ask for another harmonic.', { why }),
   };
 });
 
@@ -38,5 +44,8 @@ const memory = new WeakMap<NoteSpec, { readonly setup: Setup; readonly way: Way 
 
 /** Why nothing can be done with it. */
 export function noRoom({ partial, length, stringName }: Way): string {
-  return `With ${mmWords(length)} of the ${stringName} string left to sound there is no room at all: a finger ${CONSTANTS.fingerWidth.value} mm wide damps partial ${partial} as much as the partials beside it.`;
+  return t(
+    'With {length} of the {string} string left to sound there is no room at all: a finger {fingerWidth} mm wide damps partial {partial} as much as the partials beside it.',
+    { length: mmWords(length), string: stringName, fingerWidth: CONSTANTS.fingerWidth.value, partial },
+  );
 }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { printedPitch } from '../scene/words';
 import { spotOf } from './spot';
@@ -10,9 +11,22 @@ export default unplayableRule('octave-slip', ['out-of-range', 'no-harmonic'], (s
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;
   if (asked.kind !== 'sounding') return undefined;
   const there = { ...asked.pitch, octave: asked.pitch.octave + slip.by };
-  const how = reason.kind === 'no-harmonic' ? 'sound as a harmonic' : 'be played';
+  const holes = {
+    pitch: printedPitch(pitchName(asked.pitch)),
+    instrument: subject.passage.setup.instrument.name,
+    there: printedPitch(pitchName(there)),
+  };
   return {
     span: spotOf(subject, event, reason.note),
-    message: `${printedPitch(pitchName(asked.pitch))} can't ${how} on this ${subject.passage.setup.instrument.name}; ${printedPitch(pitchName(there))} can. Middle C is C4 and the tuning A is A4: check the octave number.`,
+    message:
+      reason.kind === 'no-harmonic'
+        ? t(
+            "{pitch} can't sound as a harmonic on this {instrument}; {there} can. Middle C is C4 and the tuning A is A4: check the octave number.",
+            holes,
+          )
+        : t(
+            "{pitch} can't be played on this {instrument}; {there} can. Middle C is C4 and the tuning A is A4: check the octave number.",
+            holes,
+          ),
   };
 });

@@ -1,4 +1,5 @@
 import { ordinal } from '../../grammar/hint-names';
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { centsAway, printedPitch } from '../scene/words';
 import { isOffPitch, offTemperament } from '../solver/doubtful';
@@ -11,7 +12,8 @@ function figure(way: Way, off: number): string {
   const asked = centsAway(way.cents - off);
   const sounds = centsAway(way.cents);
   const pitch = printedPitch(pitchName(way.sounding));
-  return `${sounds ? `${sounds} ${pitch}` : `as ${pitch}`}${asked && `, where the temperament asks for ${asked}`}`;
+  const heard = sounds ? t('{cents} {pitch}', { cents: sounds, pitch }) : t('as {pitch}', { pitch });
+  return asked ? t('{heard}, where the temperament asks for {asked}', { heard, asked }) : heard;
 }
 
 /** A natural harmonic off the temperament: no finger can correct it. */
@@ -28,9 +30,10 @@ const rule: EventRule = {
       found ??= [];
       found.push({
         span: spotOf(subject, event, note),
-        message:
-          `This natural harmonic sounds ${figure(way, offTemperament(way, setup))}: it is the ${ordinal(way.partial)} partial on ${way.stringName}, and no finger can correct it. ` +
-          'Where it must agree with other notes, use an artificial harmonic: its stopping finger can adjust.',
+        message: t(
+          'This natural harmonic sounds {figure}: it is the {partial} partial on {string}, and no finger can correct it. Where it must agree with other notes, use an artificial harmonic: its stopping finger can adjust.',
+          { figure: figure(way, offTemperament(way, setup)), partial: ordinal(way.partial), string: way.stringName },
+        ),
         fixes: () => playAsOneOf(subject, event, (other) => !other.ways.some((one) => isOffPitch(one, setup))),
       });
     }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { printedPitch } from '../scene/words';
 import { spotOf } from './spot';
@@ -8,9 +9,17 @@ export default unplayableRule('out-of-range', ['out-of-range'], (subject, { even
   if (reason.kind !== 'out-of-range' || relaxations.some(({ kind }) => kind === 'octaves')) return undefined;
   const { asked } = subject.passage.events[event]!.spec.notes[reason.note]!;
   const { name } = subject.passage.setup.instrument;
-  const what = asked.kind === 'sounding' ? printedPitch(pitchName(asked.pitch)) : 'this printed form';
   return {
     span: spotOf(subject, event, reason.note),
-    message: `No string of the ${name} can play ${what}: it lies below the lowest string or past the end of the fingerboard. Write another pitch, or another instrument or tuning.`,
+    message:
+      asked.kind === 'sounding'
+        ? t(
+            'No string of the {name} can play {pitch}: it lies below the lowest string or past the end of the fingerboard. Write another pitch, or another instrument or tuning.',
+            { name, pitch: printedPitch(pitchName(asked.pitch)) },
+          )
+        : t(
+            'No string of the {name} can play this printed form: it lies below the lowest string or past the end of the fingerboard. Write another pitch, or another instrument or tuning.',
+            { name },
+          ),
   };
 });

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { mmWords, printedPitch } from '../scene/words';
 import { alternatives } from '../solver/alternatives';
@@ -26,13 +27,24 @@ const rule: EventRule = {
     const better = alternatives(solution, event, WORTH).find(({ fingering }) => safer(fingering.ways[0]!, way));
     if (!better) return undefined;
     const other = better.fingering.ways[0]!;
-    const name = other.kind === 'natural' ? 'natural' : 'fifth';
+    const holes = {
+      pitch: printedPitch(pitchName(way.sounding)),
+      room: mmWords(other.tolerance ?? 0),
+      less: mmWords(way.tolerance ?? 0),
+    };
     return [
       {
         span: spotOf(subject, event, 0),
         message:
-          `At this tempo a ${name} harmonic for ${printedPitch(pitchName(way.sounding))} is safer than the fourth: it forgives a miss of ${mmWords(other.tolerance ?? 0)} instead of ${mmWords(way.tolerance ?? 0)}` +
-          `${name === 'fifth' ? ', needs less pressure from the first finger and speaks more clearly, but is a wider stretch' : ', and needs no stopping finger'}. The passage stays about as easy.`,
+          other.kind === 'natural'
+            ? t(
+                'At this tempo a natural harmonic for {pitch} is safer than the fourth: it forgives a miss of {room} instead of {less}, and needs no stopping finger. The passage stays about as easy.',
+                holes,
+              )
+            : t(
+                'At this tempo a fifth harmonic for {pitch} is safer than the fourth: it forgives a miss of {room} instead of {less}, needs less pressure from the first finger and speaks more clearly, but is a wider stretch. The passage stays about as easy.',
+                holes,
+              ),
         fixes: () => playAs(subject, event, better.fingering),
       },
     ];

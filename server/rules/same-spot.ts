@@ -1,4 +1,5 @@
 import { ONE_SPOT, touchToStop } from '../instrument/offset';
+import { t } from '../l10n/translate';
 import { mmWords } from '../scene/words';
 import type { Way } from '../solver/way';
 import type { EventRule, Finding } from './rule';
@@ -21,12 +22,19 @@ const rule: EventRule = {
       const toStop = now.kind === 'stopped';
       const [touch, stop] = toStop ? [there.touch!, now.stop!] : [now.touch!, there.stop!];
       const toNut = touchToStop(instrument, instrument.strings[now.string]!, touch.mm, stop.mm);
+      const holes = { distance: mmWords(Math.abs(toNut)), end: toStop === toNut > 0 ? t('nut') : t('bridge') };
       found ??= [];
       found.push({
         span: spotOf(subject, event, note),
-        message:
-          `Same spot as the note before, but ${toStop ? 'stopped now instead of touched' : 'touched now instead of stopped'}: move the finger about ${mmWords(Math.abs(toNut))} toward the ${toStop === toNut > 0 ? 'nut' : 'bridge'}. ` +
-          'A stopping finger ends the string at its bridge-side edge and stretches it; a touching finger works from its middle.',
+        message: toStop
+          ? t(
+              'Same spot as the note before, but stopped now instead of touched: move the finger about {distance} toward the {end}. A stopping finger ends the string at its bridge-side edge and stretches it; a touching finger works from its middle.',
+              holes,
+            )
+          : t(
+              'Same spot as the note before, but touched now instead of stopped: move the finger about {distance} toward the {end}. A stopping finger ends the string at its bridge-side edge and stretches it; a touching finger works from its middle.',
+              holes,
+            ),
       });
     }
     return found;

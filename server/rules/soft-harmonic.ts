@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import type { EventRule, Finding } from './rule';
 import { playAsOneOf, spotOf } from './spot';
 
@@ -20,8 +21,14 @@ const rule: EventRule = {
       found.push({
         span: spotOf(subject, event, note),
         message: plucked
-          ? `A plucked harmonic of partial ${partial} hardly rings. Take a lower partial, best an octave, a fifth or a fourth, or play it arco.`
-          : `A harmonic of partial ${partial} speaks softly and can't be forced to ${dynamic}: pressed, it breaks. Mark it softer, or take a lower partial, best a fifth or a fourth harmonic.`,
+          ? t(
+              'A plucked harmonic of partial {partial} hardly rings. Take a lower partial, best an octave, a fifth or a fourth, or play it arco.',
+              { partial },
+            )
+          : t(
+              "A harmonic of partial {partial} speaks softly and can't be forced to {dynamic}: pressed, it breaks. Mark it softer, or take a lower partial, best a fifth or a fourth harmonic.",
+              { partial, dynamic },
+            ),
         fixes: () => playAsOneOf(subject, event, (other) => other.ways.every((one) => one.partial < SOFT_FROM)),
       });
     }

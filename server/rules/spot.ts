@@ -1,5 +1,6 @@
 import { absolute, pathAt } from '../../grammar/at';
 import type { Hint, Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { wayLabel } from '../scene/scene';
 import { alternatives } from '../solver/alternatives';
 import { otherwise } from '../solver/otherwise';
@@ -40,7 +41,7 @@ export function labelOf(fingering: Fingering): string {
 /** The fix that writes a fingering behind its notes; none where they come out of a motif. */
 export function playAs({ tree, passage }: Subject, event: number, fingering: Fingering): readonly RatedFix[] {
   const edits = pinEdits(tree, passage, event, fingering);
-  return edits.length ? [{ title: `Play it as ${labelOf(fingering)}`, edits }] : [];
+  return edits.length ? [{ title: t('Play it as {fingering}', { fingering: labelOf(fingering) }), edits }] : [];
 }
 
 /**

@@ -1,4 +1,5 @@
 import { secondsToSpeak } from '../hand/response';
+import { t } from '../l10n/translate';
 import { intervalWords, mmWords, often } from '../scene/words';
 import { chanceAt } from '../solver/ceiling';
 import { chanceOfWays, chancesOf, product } from '../solver/chances';
@@ -32,13 +33,20 @@ const rule: EventRule = {
     const { spec, tempo } = passage.events[event]!;
     const slower =
       safe === undefined
-        ? 'Practise it slowly'
-        : `At ${tempo.beat.toFraction()} = ${Math.floor(tempo.bpm * safe)} it would come out ${often(RISKY)}`;
+        ? t('Practise it slowly, or choose a fingering that lies nearer or speaks more easily.')
+        : t('At {tempo} it would come out {often}, or choose a fingering that lies nearer or speaks more easily.', {
+            tempo: `${tempo.beat.toFraction()} = ${Math.floor(tempo.bpm * safe)}`,
+            often: often(RISKY),
+          });
     const from = solution.events[event - 1]?.fingering.hand.mm;
     return [
       {
         span: spotOf(subject, event),
-        message: `At this tempo it comes out clean ${often(chance)}: ${why(solution, event, step)}. ${slower}, or choose a fingering that lies nearer or speaks more easily.`,
+        message: t('At this tempo it comes out clean {chance}: {why}. {slower}', {
+          chance: often(chance),
+          why: why(solution, event, step),
+          slower,
+        }),
         fixes: () =>
           playInPassage(subject, event, ({ fingering: { ways, hand } }) => {
             const distance = from === undefined ? 0 : Math.abs(hand.mm - from);
@@ -57,8 +65,8 @@ function why({ passage, work, events }: Solution, event: number, step: Step): st
   const { ways } = events[event]!.fingering;
   const { landing, speech, together } = chancesOf(work.lattice.columns[event]!.states, work.path[event]!, step, spec.seconds);
   const least = Math.min(product(landing), product(speech), together);
-  const lasts = `the note lasts ${spec.seconds.toFixed(2)} s`;
-  if (least === together) return `${lasts}, too short to keep finger and bow together`;
+  const seconds = spec.seconds.toFixed(2);
+  if (least === together) return t('the note lasts {seconds} s, too short to keep finger and bow together', { seconds });
   if (least === product(speech)) {
     const [slowest] = ways
       .filter(({ partial }) => partial > 1)
@@ -67,13 +75,21 @@ function why({ passage, work, events }: Solution, event: number, step: Step): st
         seconds: secondsToSpeak(setup.hand.skill, answerOf(way, ways.length > 1), spec.plucked ? 'mf' : spec.dynamic),
       }))
       .sort((a, b) => b.seconds - a.seconds);
-    const kind = slowest!.way.kind === 'natural' ? 'natural' : intervalWords(slowest!.way.interval);
-    return `${lasts}, and a ${kind} harmonic here takes about ${slowest!.seconds.toFixed(2)} s to speak`;
+    const kind = slowest!.way.kind === 'natural' ? t('natural') : intervalWords(slowest!.way.interval);
+    return t('the note lasts {seconds} s, and a {kind} harmonic here takes about {needed} s to speak', {
+      seconds,
+      kind,
+      needed: slowest!.seconds.toFixed(2),
+    });
   }
   const room = Math.min(...ways.flatMap(({ tolerance }) => (tolerance === undefined ? [] : [tolerance])));
   return step.distance > 0
-    ? `the hand moves ${mmWords(step.distance)} in ${step.seconds.toFixed(2)} s and must land within ${mmWords(room)}`
-    : `${lasts}, and the finger must land within ${mmWords(room)}`;
+    ? t('the hand moves {distance} in {seconds} s and must land within {room}', {
+        distance: mmWords(step.distance),
+        seconds: step.seconds.toFixed(2),
+        room: mmWords(room),
+      })
+    : t('the note lasts {seconds} s, and the finger must land within {room}', { seconds, room: mmWords(room) });
 }
 
 /** How many times the written tempo is slow enough, in hundredths; undefined where none is. The chance falls with the tempo. */

@@ -1,5 +1,6 @@
 import { absolute, pathAt } from '../../grammar/at';
 import type { Edit } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Relaxation, Unplayable, UnplayableReason } from '../solver/solution';
@@ -73,13 +74,13 @@ function rewritten(
   if (!written || source.definition) return [];
   const form = { span: spotOf(subject, event, note), text: written };
   const { hints } = source.notes[note]!;
-  if (!hints) return [{ title: `Write ${written}`, edits: [form] }];
+  if (!hints) return [{ title: t('Write {written}', { written }), edits: [form] }];
   const { tree } = subject;
   const { start, end } = absolute(tree.lines[source.line]!, hints);
   const gap = tree.text.slice(form.span.end, start);
   const without: Edit = { span: { start: start - (gap.length - gap.trimEnd().length), end }, text: '' };
   // A plain pitch that its hints asked for as a harmonic is written as it was.
   const same = tree.text.slice(form.span.start, form.span.end) === written;
-  const title = written.includes('[') ? `Write ${written}` : `Write ${written}, without its hints`;
+  const title = written.includes('[') ? t('Write {written}', { written }) : t('Write {written}, without its hints', { written });
   return [{ title, edits: same ? [without] : [form, without] }];
 }

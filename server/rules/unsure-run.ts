@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { spotWords } from '../scene/spot-words';
 import { listed, often } from '../scene/words';
 import { leastSureStretch } from '../solver/risks';
@@ -31,7 +32,10 @@ const rule: PassageRule = {
     return [
       {
         span: spotOf(subject, spots[0]!.event),
-        message: `No note here is very risky by itself, but at this tempo the whole run comes out clean ${often(stretch.chance)}. The least certain: ${listed(named)}. Practise these, slow down, or set a higher level for a more advanced player.`,
+        message: t(
+          'No note here is very risky by itself, but at this tempo the whole run comes out clean {chance}. The least certain: {named}. Practise these, slow down, or set a higher level for a more advanced player.',
+          { chance: often(stretch.chance), named: listed(named) },
+        ),
       },
     ];
   },

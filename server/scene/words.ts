@@ -1,6 +1,14 @@
+import { touchWords } from '../instrument/nodes';
+import { later, t } from '../l10n/translate';
 import type { SceneNote } from '../protocol/scene';
 
-const ORDINALS: Readonly<Record<string, string>> = { '1': 'first', '2': 'second', '3': 'third', '4': 'fourth' };
+const FINGERS: Readonly<Record<string, string>> = {
+  T: later('thumb'),
+  '1': later('first finger'),
+  '2': later('second finger'),
+  '3': later('third finger'),
+  '4': later('fourth finger'),
+};
 
 /** `F#6` as printed: `F♯6`. Signs that every system's fonts have; a double sharp is two signs for the same reason. */
 export function printedPitch(pitch: string): string {
@@ -13,18 +21,28 @@ export function printedPitch(pitch: string): string {
 /** `F#6` for a voice: `F sharp 6`. */
 export function spokenPitch(pitch: string): string {
   const [, letter = '', sign = '', octave = ''] = /^([A-G])([#b]*)(.*)$/.exec(pitch) ?? [];
-  const name = { '#': ' sharp', '##': ' double sharp', b: ' flat', bb: ' double flat' }[sign] ?? '';
-  return `${letter}${name} ${octave}`;
+  switch (sign) {
+    case '#':
+      return t('{letter} sharp {octave}', { letter, octave });
+    case '##':
+      return t('{letter} double sharp {octave}', { letter, octave });
+    case 'b':
+      return t('{letter} flat {octave}', { letter, octave });
+    case 'bb':
+      return t('{letter} double flat {octave}', { letter, octave });
+    default:
+      return `${letter} ${octave}`;
+  }
 }
 
 /** `fingers 1 and 4`, `the thumb and finger 3`. */
 export function fingersWords(low: string, high: string): string {
-  return low === 'T' ? `the thumb and finger ${high}` : `fingers ${low} and ${high}`;
+  return low === 'T' ? t('the thumb and finger {high}', { high }) : t('fingers {low} and {high}', { low, high });
 }
 
 /** `first finger`, `thumb`. */
 export function fingerWords(finger: string): string {
-  return finger === 'T' ? 'thumb' : `${ORDINALS[finger] ?? finger} finger`;
+  return t(FINGERS[finger] ?? finger);
 }
 
 /** Tenths where they matter: `8.2 mm`, `164 mm`. */
@@ -35,49 +53,65 @@ export function mmWords(mm: number): string {
 /** `+2 cents`, `-14 cents`; empty where nobody could tell. A plain hyphen: editors flag a minus sign as a lookalike. */
 export function centsWords(cents: number): string {
   const whole = Math.round(cents);
-  return whole === 0 ? '' : `${whole > 0 ? '+' : '-'}${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'}`;
+  if (whole === 0) return '';
+  const signed = `${whole > 0 ? '+' : ''}${whole}`;
+  return Math.abs(whole) === 1 ? t('{signed} cent', { signed }) : t('{signed} cents', { signed });
 }
 
 /** `14 cents below`, `2 cents above`; empty where nobody could tell. */
 export function centsAway(cents: number): string {
   const whole = Math.abs(Math.round(cents));
-  return whole === 0 ? '' : `${whole} ${whole === 1 ? 'cent' : 'cents'} ${cents > 0 ? 'above' : 'below'}`;
+  if (whole === 0) return '';
+  if (cents > 0) return whole === 1 ? t('1 cent above') : t('{whole} cents above', { whole });
+  return whole === 1 ? t('1 cent below') : t('{whole} cents below', { whole });
 }
 
 /** A chance as players count: `8 times in 10`, `19 times in 20`, `nearly always`, `hardly ever`. */
 export function often(share: number): string {
-  if (share >= 0.985) return 'nearly always';
-  if (share >= 0.93) return '19 times in 20';
+  if (share >= 0.985) return t('nearly always');
+  if (share >= 0.93) return t('19 times in 20');
   const tenths = Math.round(share * 10);
-  return tenths === 0 ? 'hardly ever' : tenths === 1 ? 'once in 10' : `${tenths} times in 10`;
+  if (tenths === 0) return t('hardly ever');
+  return tenths === 1 ? t('once in 10') : t('{tenths} times in 10', { tenths });
 }
 
 /** How a note is played, in one short line: «II natural 1/3, finger 2», «IV stopped, finger 1», «III fourth harmonic, fingers 1-4». */
-export function mannerLabel(note: SceneNote): string {
-  switch (note.kind) {
+export function mannerLabel({ kind, string, stop, touch, interval }: SceneNote): string {
+  switch (kind) {
     case 'open':
-      return `${note.string} open`;
+      return t('{string} open', { string });
     case 'stopped':
-      return `${note.string} stopped, finger ${note.stop?.finger}`;
+      return t('{string} stopped, finger {finger}', { string, finger: `${stop?.finger}` });
     case 'natural':
-      return `${note.string} natural ${note.touch?.fraction}, finger ${note.touch?.finger}`;
+      return t('{string} natural {fraction}, finger {finger}', {
+        string,
+        fraction: `${touch?.fraction}`,
+        finger: `${touch?.finger}`,
+      });
     case 'artificial':
-      return `${note.string} ${intervalWords(note.interval)} harmonic, fingers ${note.stop?.finger}-${note.touch?.finger}`;
+      return t('{string} {interval} harmonic, fingers {low}-{high}', {
+        string,
+        interval: intervalWords(interval),
+        low: `${stop?.finger}`,
+        high: `${touch?.finger}`,
+      });
   }
 }
 
 /** `minor-third` as the trade says it. */
 export function intervalWords(interval: string | undefined): string {
-  return interval === undefined ? 'artificial' : interval.replace('-', ' ');
+  return interval === undefined ? t('artificial') : touchWords(interval);
 }
 
 /** `a`, `a and b`, `a, b and c`. */
 export function listed(parts: readonly string[]): string {
-  return parts.length < 2 ? (parts[0] ?? '') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+  return parts.length < 2
+    ? (parts[0] ?? '')
+    : t('{parts} and {last}', { parts: parts.slice(0, -1).join(', '), last: parts.at(-1) ?? '' });
 }
 
 /** Stands wherever playing can hurt. */
-export const PAIN = 'Pain means stop: rest, and ask a teacher or a clinician.';
+export const PAIN = later('Pain means stop: rest, and ask a teacher or a clinician.');
 
 /** With a capital to begin. */
 export function capital(text: string): string {
@@ -90,7 +124,7 @@ export function sentence(text: string): string {
 
 /** What ends a tempo, as players say it. */
 export const LIMITS = {
-  'left hand': 'the left hand',
-  response: 'how soon the harmonics speak',
-  'finger and bow': 'finger and bow together',
+  'left hand': later('the left hand'),
+  response: later('how soon the harmonics speak'),
+  'finger and bow': later('finger and bow together'),
 } as const;
