@@ -90,19 +90,14 @@ function slot({ finger }: PlacedFinger): number {
 
 /** One number for string, kind, node, fingers and place (to half a millimetre) of a note; never 0. */
 function signature({ string, kind, stop, touch }: Way): number {
-  const finger = (one: Way['stop']) => (one ? fingerIndex(one.finger) : 0);
   let packed = 1;
-  for (const [value, size] of [
-    [string, 4],
-    [MANNERS.indexOf(kind), 4],
-    [touch?.k ?? 0, 8],
-    [touch?.n ?? 0, 9],
-    [finger(stop), 6],
-    [finger(touch), 6],
-    [Math.round((stop?.mm ?? 0) * 2), 2048],
-  ] as const) {
-    packed = packed * size + value;
-  }
+  packed = packed * 4 + string;
+  packed = packed * 4 + MANNERS.indexOf(kind);
+  packed = packed * 8 + (touch?.k ?? 0);
+  packed = packed * 9 + (touch?.n ?? 0);
+  packed = packed * 6 + (stop ? fingerIndex(stop.finger) : 0);
+  packed = packed * 6 + (touch ? fingerIndex(touch.finger) : 0);
+  packed = packed * 2048 + Math.round((stop?.mm ?? 0) * 2);
   // Below 2^29: 4 * 4 * 8 * 9 * 6 * 6 * 2048 is 85 million, and the leading 1 as much again.
   return packed;
 }

@@ -196,11 +196,11 @@ export interface Leaning {
 
 /** What every choice costs on an instrument in a style, in the solver's whole numbers. */
 export function habitCosts({ instrument: { family }, style }: Leaning): Int32Array {
-  const key = `${family} ${style ?? ''}`;
-  let known = costs.get(key);
+  const styles = costs[family];
+  let known = styles.get(style);
   if (!known) {
     known = Int32Array.from(HABITS, (name) => fromNats(costOf(name, family) + leaning(style, name)));
-    costs.set(key, known);
+    styles.set(style, known);
   }
   return known;
 }
@@ -212,10 +212,15 @@ function costOf(name: string, instrument: InstrumentFamily): number {
 
 /** Weighs the choices of no style anew, nats: for those who fit them. Solvers made before keep what they have worked out. */
 export function setHabitCosts(instrument: InstrumentFamily, nats: Float64Array): void {
-  costs.set(`${instrument} `, Int32Array.from(nats, fromNats));
+  costs[instrument].set(undefined, Int32Array.from(nats, fromNats));
 }
 
-const costs = new Map<string, Int32Array>();
+/** By family and style. */
+const costs: Readonly<Record<InstrumentFamily, Map<Style | undefined, Int32Array>>> = {
+  violin: new Map(),
+  viola: new Map(),
+  cello: new Map(),
+};
 
 /** Choices that say that nothing out of the ordinary is done. */
 const ORDINARY: ReadonlySet<string> = new Set(['none', 'otherwise', 'no', 'no shift', 'stopped', 'below', 'in the frame']);

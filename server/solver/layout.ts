@@ -41,12 +41,9 @@ export interface Layout extends ShapeSet {
   readonly scaled: boolean;
 }
 
-interface Row {
+interface Row extends Reached {
   readonly shape: number;
-  readonly place: number;
-  readonly there: number;
   readonly free: boolean;
-  readonly bends: readonly number[];
 }
 
 export function layoutOf(
@@ -58,13 +55,16 @@ export function layoutOf(
   const { family, strings } = setup.instrument;
   const places = handPlaces(setup.instrument);
   let { shapes, facts } = set;
-  const rowsIn = (key: number, bent = true): Row[] =>
-    shapes.flatMap((shape, index) =>
-      placesOf(shape, notes, places, setup, key, bent).map(({ place, there, bends }) => {
-        const others = bends.reduce((sum, bend, i) => (i === facts.lead[index] ? sum : sum + Math.abs(bend)), 0);
-        return { shape: index, place, there: there + fromNats(EFFORT.bent * others), free: shape.fingers.length === 0, bends };
-      }),
-    );
+  const rowsIn = (key: number, bent = true): Row[] => {
+    const found: Row[] = [];
+    for (const [index, shape] of shapes.entries()) {
+      const free = shape.fingers.length === 0;
+      for (const reached of placesOf(shape, facts.lead[index]!, notes, setup, key, bent)) {
+        found.push({ shape: index, free, ...reached, there: reached.there + fromNats(EFFORT.bent * reached.others) });
+      }
+    }
+    return found;
+  };
   let rows = rowsIn(fifths, notes.length < 3);
   if (rows.length === 0 && notes.length > 2) {
     // What the hand can't hold at once in its frame it may set in two halves, as the bow breaks it.
@@ -90,7 +90,7 @@ export function layoutOf(
     there: Int32Array.from(rows, (row) => row.there),
     classes,
     classIndex: classOf.map((one) => classes.indexOf(one)),
-    bend: Int8Array.from(rows, ({ shape, bends }) => bends[facts.lead[shape]!] ?? 0),
+    bend: Int8Array.from(rows, (row) => row.bend),
     ...groupsOf(rows, places.length),
     places,
     positions: Uint8Array.from(places, (_, place) => positionOf(place, family)),
@@ -106,73 +106,85 @@ function nearestKeys(fifths: number): readonly number[] {
     .sort((a, b) => Math.abs(a - fifths) - Math.abs(b - fifths));
 }
 
+/** A hand place that a shape can be taken from. */
 interface Reached {
   readonly place: number;
   /** What the reach from there costs. */
   readonly there: number;
-  /** Of every finger of the shape. */
-  readonly bends: readonly number[];
+  /** Semitones by which the lead is out of the frame; the other fingers in all; the one that is farthest out. */
+  readonly bend: number;
+  readonly others: number;
+  readonly most: number;
 }
 
 /** The hand places a shape can be taken from, those of its notes' hints. */
 function placesOf(
   shape: Shape,
+  lead: number,
   notes: readonly NoteSpec[],
-  places: Float64Array,
   setup: Setup,
   fifths: number,
   bent: boolean,
 ): readonly Reached[] {
   const { family } = setup.instrument;
   const positions = notes.flatMap((note) => (note.pins.position === undefined ? [] : [note.pins.position]));
-  const all =
-    shape.fingers.length === 0
-      ? [...places.keys()].map((place) => ({ place, there: 0, bends: [] }))
-      : takenFrom(shape, places, setup, fifths, bent);
-  return all.filter(({ place }) => positions.every((position) => inPosition(place, position, family)));
+  const all = shape.fingers.length === 0 ? everywhere(setup) : takenFrom(shape, lead, setup, fifths, bent);
+  return positions.length === 0
+    ? all
+    : all.filter(({ place }) => positions.every((position) => inPosition(place, position, family)));
+}
+
+function everywhere({ instrument }: Setup): readonly Reached[] {
+  return Array.from(handPlaces(instrument), (_, place) => ({ place, there: 0, bend: 0, others: 0, most: 0 }));
 }
 
 /** `bent`: where no place has all fingers in its frame, those in reach that bend them least. */
-function takenFrom(shape: Shape, places: Float64Array, setup: Setup, fifths: number, bent: boolean): readonly Reached[] {
-  const { family } = setup.instrument;
-  const reached = (some: readonly Stood[]) =>
-    some.flatMap(({ place, bends }) => {
-      const from = (lift: number) => reachCost(shape, (finger) => firstFinger(finger, place, places, setup, fifths, lift), setup);
-      // A first finger that is not down comes along with a lone one that leaves the frame.
-      const [bend] = bends;
-      const there = bends.length === 1 && bend !== 0 ? Math.min(from(0), from(Math.sign(bend!))) : from(0);
-      return there < NEVER ? [{ place, there, bends }] : [];
-    });
-  const within = reached(stoodFrom(shape, setup, fifths, true));
+function takenFrom(shape: Shape, lead: number, setup: Setup, fifths: number, bent: boolean): readonly Reached[] {
+  const within = reachedFrom(shape, lead, setup, fifths, true);
   // Where a cellist's fingers can stand is settled, and a chord set in two halves is taken without a shift.
-  if (within.length > 0 || !bent || family === 'cello' || shape.hands.length > 1) return within;
-  const taken = reached(stoodFrom(shape, setup, fifths, false));
-  const most = ({ bends }: Reached) => Math.max(...bends.map(Math.abs));
-  const least = Math.min(...taken.map(most));
-  return taken.filter((one) => most(one) === least);
+  if (within.length > 0 || !bent || setup.instrument.family === 'cello' || shape.hands.length > 1) return within;
+  const taken = reachedFrom(shape, lead, setup, fifths, false);
+  const least = Math.min(...taken.map(({ most }) => most));
+  return taken.filter(({ most }) => most === least);
 }
 
-type Stood = Omit<Reached, 'there'>;
-
-/** The places from which every finger of a shape can stand where it must, whether in reach or not; `framed`: each in its frame, or as far out of it as it goes. */
-function stoodFrom({ fingers }: Shape, setup: Setup, fifths: number, framed: boolean): readonly Stood[] {
+/** The places from which every finger of a shape is in reach; `framed`: each in its frame, or as far out of it as it goes. */
+function reachedFrom(shape: Shape, lead: number, setup: Setup, fifths: number, framed: boolean): readonly Reached[] {
+  const { fingers } = shape;
   const { family } = setup.instrument;
   const thumb = fingers.some(({ finger }) => finger === 'T');
   const lone = fingers.length === 1 ? fingers[0]! : undefined;
   const fits = (bend: number) =>
     !framed || family === 'cello' || (lone ? standsAlone(lone.finger, bend, family) : Math.abs(bend) <= 1);
-  const [first, ...rest] = fingers.map((finger) => standingsOf(finger, setup, fifths, thumb));
-  const stood: Stood[] = [];
-  for (const { place, bend } of first!) {
-    if (!fits(bend)) continue;
-    const bends = [bend];
-    for (const other of rest) {
-      const there = other.find((one) => one.place === place && fits(one.bend));
-      if (there) bends.push(there.bend);
+  const standing = fingers.map((finger) => standingsOf(finger, setup, fifths, thumb));
+  const found: Reached[] = [];
+  for (const { place } of standing[0]!) {
+    let [bend, others, most] = [0, 0, 0];
+    let stands = true;
+    for (let f = 0; f < standing.length && stands; f++) {
+      const one = bendAt(standing[f]!, place);
+      stands = one !== undefined && fits(one);
+      if (!stands) break;
+      if (f === lead) bend = one!;
+      else others += Math.abs(one!);
+      most = Math.max(most, Math.abs(one!));
     }
-    if (bends.length === fingers.length) stood.push({ place, bends });
+    if (!stands) continue;
+    let there = spanCost(shape, place, setup, fifths, 0);
+    // A first finger that is not down comes along with a lone one that leaves the frame.
+    if (lone && bend !== 0) there = Math.min(there, spanCost(shape, place, setup, fifths, Math.sign(bend)));
+    if (there < NEVER) found.push({ place, there, bend, others, most });
   }
-  return stood;
+  return found;
+}
+
+function bendAt(standing: readonly Standing[], place: number): number | undefined {
+  for (const one of standing) if (one.place === place) return one.bend;
+  return undefined;
+}
+
+function spanCost(shape: Shape, place: number, setup: Setup, fifths: number, lift: number): number {
+  return reachCost(shape, (finger) => firstFinger(finger, place, setup, fifths, lift), setup);
 }
 
 /** How a finger stands on the lowest of its strings. */
@@ -187,15 +199,8 @@ function standingsOf(
 }
 
 /** mm of the first finger on a finger's string, the hand at a place, the finger so many semitones out of the frame. */
-function firstFinger(
-  { strings }: PlacedFinger,
-  place: number,
-  places: Float64Array,
-  { instrument }: Setup,
-  fifths: number,
-  lift: number,
-): number {
-  if (instrument.family === 'cello') return places[place]!;
+function firstFinger({ strings }: PlacedFinger, place: number, { instrument }: Setup, fifths: number, lift: number): number {
+  if (instrument.family === 'cello') return handPlaces(instrument)[place]!;
   const { pitch } = instrument.strings[strings[0]!]!;
   return semitonePlace(instrument.length, Math.max(0.5, scaleSemitone(step(pitch) + place, fifths) - semitone(pitch) + lift));
 }

@@ -3,7 +3,7 @@ import type { NoteSpec, Setup } from '../passage/passage';
 import { partings } from './breaking';
 import { factsOf, type ShapeFacts } from './facts';
 import { meetsPins } from './pins';
-import { isShape, type Obstacle, type Shape, shapeOf } from './shape';
+import { isShape, type Obstacle, refusal, type Shape, shapeOf } from './shape';
 import type { Way } from './way';
 import { waysOf } from './ways';
 
@@ -51,6 +51,11 @@ export function shapesOf(
     for (const one of some) {
       if (more.length >= MOST_TOGETHER) break;
       for (const way of ways) {
+        const refused = refusal(one, way, notes.length);
+        if (refused) {
+          obstacles.add(refused);
+          continue;
+        }
         const together = [...one, way];
         if (tried(together)) more.push(together);
       }

@@ -55,7 +55,6 @@ export type Obstacle =
 export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length, parted?: number): Shape | Obstacle {
   const apart = stringsObstacle(ways, notes);
   if (apart) return apart;
-  if (parted === undefined && anyTwo(ways, fingersClash)) return FINGERS_CLASH;
   const hands: SetHand[] = [];
   for (const half of parted === undefined ? [ways] : [ways.slice(0, parted), ways.slice(parted)]) {
     const fingers = place(half);
@@ -121,7 +120,17 @@ function put(placed: PlacedFinger[], string: number, at: NonNullable<Way['stop']
   return true;
 }
 
-/** True where one finger would have to be in two places or play two roles: seen before any is put down, for most pairs of ways are refused so. */
+/** What stands in the way of one more way beside others, as far as it is seen at a glance: most are refused so, before anything is made of them. */
+export function refusal(others: readonly Way[], way: Way, notes: number): Obstacle | undefined {
+  for (const other of others) {
+    if (other.string === way.string) return SAME_STRING;
+    if (Math.abs(other.string - way.string) >= notes) return NOT_NEIGHBOURS;
+    if (fingersClash(other, way)) return FINGERS_CLASH;
+  }
+  return undefined;
+}
+
+/** True where one finger would have to be in two places or play two roles. */
 function fingersClash(one: Way, two: Way): boolean {
   return (
     clashes(one.stop, true, two.stop, true) ||
@@ -129,11 +138,6 @@ function fingersClash(one: Way, two: Way): boolean {
     clashes(one.touch, false, two.stop, true) ||
     clashes(one.touch, false, two.touch, false)
   );
-}
-
-function anyTwo(ways: readonly Way[], test: (one: Way, two: Way) => boolean): boolean {
-  for (let i = 0; i < ways.length; i++) for (let j = i + 1; j < ways.length; j++) if (test(ways[i]!, ways[j]!)) return true;
-  return false;
 }
 
 function clashes(a: Way['stop'], aStops: boolean, b: Way['stop'], bStops: boolean): boolean {
