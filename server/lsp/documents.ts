@@ -10,7 +10,12 @@ export function openDocuments(
   changed: (document: TextDocument, changes: readonly TextDocumentContentChangeEvent[]) => void,
 ): TextDocuments<TextDocument> {
   return new TextDocuments({
-    create: TextDocument.create,
+    create(...of) {
+      const document = TextDocument.create(...of);
+      // The library makes its table of lines when it is first asked for a place, and in a long text whoever asks would wait for it.
+      void document.lineCount;
+      return document;
+    },
     update(document, changes, version) {
       for (const change of changes) TextDocument.update(document, [inside(document, change)], version);
       changed(document, changes);

@@ -1,6 +1,7 @@
 import { semitone } from '../music/pitch';
 import type { EventSpec } from '../passage/passage';
 import { ornamentOf } from '../solver/ornament';
+import { fingeredAs, firstHeard } from '../solver/repeats';
 import type { Fingering, Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
 import { shortBreaking } from './breaking-words';
@@ -8,8 +9,6 @@ import { positionWords } from './position-words';
 
 /** Open notes shorter than this, in seconds, are told as short ones. Assumption. */
 const SHORT = 0.4;
-/** Events that must come again in the same way before it is told as a figure. */
-const FIGURE = 3;
 
 /**
  * Why an event is played as it is, in a player's words: `keeps 3rd position`, `shifts to 3rd position on the half step`, `as in
@@ -51,7 +50,8 @@ function settledBy(solution: Solution, event: number): string | undefined {
   if (spec.held.length === spec.notes.length) return 'held over';
   if (spec.notes.every(({ pins }) => isPinned(pins))) return 'as its hints ask';
   const before = solution.events[event - 1]?.fingering;
-  if (before && sign(before) === sign(fingering)) return isFingered(fingering) ? 'keeps its finger' : 'open string again';
+  if (before && fingeredAs(before) === fingeredAs(fingering))
+    return isFingered(fingering) ? 'keeps its finger' : 'open string again';
   const bar = heardIn(solution, event);
   if (bar !== undefined) return `as in bar ${bar}`;
   if (!isFingered(fingering)) return openReason(solution, event, spec);
@@ -73,77 +73,6 @@ function isFingered({ ways }: Fingering): boolean {
   return ways.some(({ kind }) => kind !== 'open');
 }
 
-/** Strings, fingers and places: equal for fingerings that are one to the hand. */
-function sign({ ways }: Fingering): string {
-  return ways.map(({ string, stop, touch }) => [string, stop?.finger, stop?.mm, touch?.finger, touch?.mm].join(' ')).join('+');
-}
-
-/** Notes of one solution that are looked for by going through it: who asks on gets a table, which takes longer to make. */
-const FEW = 16;
-const asked = new WeakMap<Solution, number>();
-const figures = new WeakMap<Solution, ReadonlyMap<string, number>>();
-
-/** Where each figure of a solution is heard first. */
-function tableOf(solution: Solution): ReadonlyMap<string, number> {
-  const known = figures.get(solution);
-  if (known) return known;
-  const found = new Map<string, number>();
-  for (let at = 0; at + FIGURE <= solution.events.length; at++) {
-    const key = figureAt(solution, at);
-    if (key !== undefined && !found.has(key)) found.set(key, at);
-  }
-  figures.set(solution, found);
-  return found;
-}
-
-/** Where the figures that an event is in are heard first, by the event's place in the figure; undefined where that is here. */
-function firstHeard(solution: Solution, event: number): readonly (number | undefined)[] {
-  const count = (asked.get(solution) ?? 0) + 1;
-  asked.set(solution, count);
-  return count > FEW ? lookedUp(solution, event) : lookedFor(solution, event);
-}
-
-function lookedUp(solution: Solution, event: number): readonly (number | undefined)[] {
-  const table = tableOf(solution);
-  return Array.from({ length: FIGURE }, (_, place) => {
-    const key = figureAt(solution, event - place);
-    const at = key === undefined ? undefined : table.get(key);
-    return at === event - place ? undefined : at;
-  });
-}
-
-/** Every figure has the event itself in it, so one note is compared first. */
-function lookedFor(solution: Solution, event: number): readonly (number | undefined)[] {
-  const found: (number | undefined)[] = new Array(FIGURE).fill(undefined);
-  for (let at = 0; at < event; at++) {
-    if (!sameNotes(solution, at, event)) continue;
-    for (let place = 0; place < FIGURE; place++) {
-      if (found[place] === undefined && sameFigure(solution, at - place, event - place)) found[place] = at - place;
-    }
-  }
-  return found;
-}
-
-function sameFigure(solution: Solution, one: number, other: number): boolean {
-  for (let at = 0; at < FIGURE; at++) if (!sameNotes(solution, one + at, other + at)) return false;
-  return true;
-}
-
-function sameNotes({ passage, events }: Solution, one: number, other: number): boolean {
-  const [a, b] = [events[one]?.fingering.ways, events[other]?.fingering.ways];
-  if (!a?.length || a.length !== b?.length || passage.events[one]!.duration !== passage.events[other]!.duration) return false;
-  for (let note = 0; note < a.length; note++) if (!sameWay(a[note]!, b[note]!)) return false;
-  return true;
-}
-
-function sameWay(a: Way, b: Way): boolean {
-  return a.string === b.string && sameFinger(a.stop, b.stop) && sameFinger(a.touch, b.touch);
-}
-
-function sameFinger(a: Way['stop'] | Way['touch'], b: Way['stop'] | Way['touch']): boolean {
-  return a?.finger === b?.finger && a?.mm === b?.mm;
-}
-
 /** The earlier bar that has the same notes in the same way, with the event before and the one after. */
 function heardIn(solution: Solution, event: number): number | undefined {
   const { events } = solution.passage;
@@ -153,16 +82,6 @@ function heardIn(solution: Solution, event: number): number | undefined {
     if (bar !== here) return bar;
   }
   return undefined;
-}
-
-function figureAt({ passage, events }: Solution, start: number): string | undefined {
-  const signs: string[] = [];
-  for (let at = start; at < start + FIGURE; at++) {
-    const fingering = events[at]?.fingering;
-    if (!fingering || fingering.ways.length === 0) return undefined;
-    signs.push(`${sign(fingering)} ${passage.events[at]!.duration.toFraction()}`);
-  }
-  return signs.join(' / ');
 }
 
 function openReason(solution: Solution, event: number, spec: EventSpec): string {

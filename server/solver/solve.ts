@@ -2,6 +2,7 @@ import { keptEnds } from '../passage/kept-ends';
 import type { Passage } from '../passage/passage';
 import { bestPath, latticeSteps } from './lattice';
 import { solvedEvent } from './read';
+import { keepRepeats } from './repeats';
 import type { Solution, SolvedEvent } from './solution';
 import { createTables } from './tables';
 import { unplayableOf } from './unplayable';
@@ -85,6 +86,7 @@ function* solutionOf(passage: Passage, work: Work, earlier?: Solution): Generato
   shares.chances.set(kept.shares.chances.subarray(then), kept.until);
   const solution = { passage, events, unplayables, ...totals(shares, events, unplayables), work };
   sharesOf.set(solution, shares);
+  if (earlier) keepRepeats(solution, earlier);
   return solution;
 }
 

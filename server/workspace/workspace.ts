@@ -1,5 +1,6 @@
 import type { Settings } from '../protocol/settings';
-import { Cancelled, createPace, type Runtime } from './pace';
+import { findRepeats } from '../solver/repeats';
+import { Cancelled, createPace, giveWay, type Runtime } from './pace';
 import type { Players } from './players';
 import { type Draft, draft, type Snapshot, solveSteps } from './snapshot';
 
@@ -47,9 +48,6 @@ const MOMENT = 4;
 
 /** A file of so many events is fingered before anybody has found the place to point at. */
 const SHORT = 2000;
-
-/** Turns of the event loop that a message takes to leave. */
-const TURNS = 6;
 
 interface Document {
   text: string;
@@ -111,13 +109,14 @@ export function createWorkspace(
   async function solve(document: Document, begun: Draft, wanted: () => boolean): Promise<Snapshot> {
     const pace = createPace(runtime, wanted);
     // Whoever waits for the draft is served before a long passage holds everything up.
-    for (let turn = 0; turn < TURNS && document.took > PATIENCE; turn++) await runtime.pause();
+    if (document.took > PATIENCE) await giveWay(runtime);
     if (!wanted()) throw new Cancelled();
     const steps = solveSteps(begun, document.last);
     const start = runtime.now();
     for (;;) {
       const step = steps.next();
       if (step.done) {
+        for (const solution of step.value.solutions) for (const _ of findRepeats(solution)) await pace();
         document.last = step.value;
         document.done = true;
         document.took = runtime.now() - start;
@@ -129,7 +128,7 @@ export function createWorkspace(
 
   /** The backward pass, which other ways are read from, is made while nobody waits, and dropped at the next edit. */
   async function prepare({ solutions }: Snapshot, wanted: () => boolean): Promise<void> {
-    for (let turn = 0; turn < TURNS; turn++) await runtime.pause();
+    await giveWay(runtime);
     const pace = createPace(runtime, wanted);
     for (const { work } of solutions) for (const _ of work.prepare()) await pace();
   }

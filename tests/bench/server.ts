@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import type { Position } from 'vscode-languageserver';
 import type { SceneReply } from '../../server/protocol/messages';
 import { type LanguageClient, PULLING, startClient } from '../support/language-client';
@@ -21,8 +21,6 @@ interface Driven {
   /** What the preview is sent, bytes: all of a scene, and after a key in the middle of the cases (now and then all is sent again). */
   readonly scene: number;
   readonly change: number;
-  /** The first hover after opening, processor ms, with what else the server does until it has answered. */
-  readonly hover: number;
 }
 
 /** The built server in a process of its own: what a key costs it, by the length of the file. Curves are kept for the report. */
@@ -53,7 +51,7 @@ export async function serverBench(curves: Curve[]): Promise<readonly Figure[]> {
       1 / 100,
       bytes,
     ),
-    against('server: first hover in 10,000 notes just fingered, against opening them', long.hover, long.opened, 1 / 70),
+    await firstHover(10_000),
     ...(await hostile()),
   ];
 }
@@ -67,9 +65,6 @@ async function driven(notes: number): Promise<Driven> {
     await client.open(uri, typist.text());
     await client.solved(uri, 1);
     const opened = processor(client) - before;
-    const idle = processor(client);
-    await client.request('textDocument/hover', { textDocument: { uri }, position: typist.spot() });
-    const hover = processor(client) - idle;
     await client.pull(uri);
     await typist.type(KEYS, 50);
     const key = Math.min(...(await inTurn(PACES, (pace) => typist.type(KEYS, pace))));
@@ -77,10 +72,32 @@ async function driven(notes: number): Promise<Driven> {
     await typist.type(KEYS, 50);
     const begun = typist.sent.length;
     const previewed = Math.min(...(await inTurn(PACES, (pace) => typist.type(KEYS, pace))));
-    return { opened, key, previewed, scene, change: median(typist.sent.slice(begun)), hover };
+    return { opened, key, previewed, scene, change: median(typist.sent.slice(begun)) };
   } finally {
     await client.stop();
   }
+}
+
+/** By the clock, from a server with other work to do; of several servers the quickest, for what else the machine does only ever adds. */
+async function firstHover(notes: number): Promise<Figure> {
+  const took = await inTurn([1, 2, 3, 4], async () => {
+    const uri = 'file:///bench/hover.passage';
+    const client = await startClient({ capabilities: PULLING, options: { commands: true } });
+    const typist = new Typist(client, uri, variedFile(notes));
+    await client.open(uri, typist.text());
+    await client.solved(uri, 1);
+    const asked = performance.now();
+    await client.request('textDocument/hover', { textDocument: { uri }, position: typist.spot() });
+    const answered = performance.now() - asked;
+    await client.stop();
+    return answered;
+  });
+  return {
+    what: `server: first hover in ${notes.toLocaleString('en')} notes just fingered, against ten milliseconds`,
+    ratio: Math.min(...took) / 10,
+    goal: { most: 1 },
+    measured: took.map(ms).join(', '),
+  };
 }
 
 function median(all: readonly number[]): number {
@@ -226,8 +243,9 @@ async function hostile(): Promise<readonly Figure[]> {
   });
 }
 
-/** Processor time that the server has taken so far, ms, in steps of 10 (proc(5), fields 14 and 15 at 100 ticks a second). */
+/** Processor time that the server has taken so far, ms, all its threads together (the kernel's documentation, `sched-stats`). */
 function processor({ process: { pid } }: LanguageClient): number {
-  const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1]!.split(' ');
-  return (Number(fields[11]) + Number(fields[12])) * 10;
+  const tasks = `/proc/${pid}/task`;
+  const taken = readdirSync(tasks).map((task) => Number(readFileSync(`${tasks}/${task}/schedstat`, 'utf8').split(' ')[0]));
+  return taken.reduce((sum, one) => sum + one, 0) / 1e6;
 }
