@@ -1,7 +1,8 @@
+import { t } from '../../server/l10n/translate';
 import type { HeardMark, HeardRun } from '../../server/protocol/heard';
 import { gravest, VERDICTS } from '../../server/scene/heard/verdicts';
 import { filled } from '../../server/scene/look';
-import { tag } from '../../server/scene/svg';
+import { escaped, tag } from '../../server/scene/svg';
 
 /** Of every event what a run heard of it. */
 export type HeardEvents = ReadonlyMap<number, readonly HeardMark[]>;
@@ -26,9 +27,9 @@ export function markHeard(group: SVGElement, marks: readonly HeardMark[] | undef
   const x = number('x') + number('width') / 2;
   const y = number('y') + number('height') - 3;
   const text = (up: number, size: number, words: string) =>
-    tag('text', { x, y: y - up, ...filled(role), 'font-size': size, 'text-anchor': 'middle' }, words);
+    tag('text', { x, y: y - up, ...filled(role), 'font-size': size, 'text-anchor': 'middle' }, escaped(words));
   const drawn = document.createElementNS('http://www.w3.org/2000/svg', 'g');
   drawn.setAttribute('class', 'pw-heard');
-  drawn.innerHTML = text(SIZE.word, SIZE.sign, sign) + (mark.verdict === 'spoke' ? '' : text(0, SIZE.word, brief));
+  drawn.innerHTML = text(SIZE.word, SIZE.sign, sign) + (mark.verdict === 'spoke' ? '' : text(0, SIZE.word, t(brief)));
   group.append(drawn);
 }

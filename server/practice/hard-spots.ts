@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { mmWords, often } from '../scene/words';
 import { stepAt } from '../solver/read';
 import type { SolvedEvent } from '../solver/solution';
@@ -120,7 +121,7 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const share = solution.cost > 0 ? solved.cost / solution.cost : 0;
   const step = stepAt(solution, event);
   const travel = step && step.distance > 0 ? ` The hand comes from ${mmWords(step.distance)} away.` : '';
-  const reasons = leadingTerms(solved, solution.passage.setup).map((name) => TERMS[name].replace(/:.*/, ''));
+  const reasons = leadingTerms(solved, solution.passage.setup).map((name) => t(TERMS[name]).replace(/:.*/, ''));
   const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
   return (
     `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${Math.round(share * 100)} % of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +

@@ -1,6 +1,7 @@
 import type { Finger } from '../../grammar/tree';
 import { handPlaces, isBetween, nearestPlace, placeName, THUMB_PLACE } from '../hand/places';
 import type { Instrument } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 import type { Fingering, Solution } from '../solver/solution';
 
 /** Where the hand is at an event, as players of the instrument say it. */
@@ -20,12 +21,12 @@ export function positionWords(solution: Solution, event: number): PositionWords 
   if (!fingering || !isFingered(fingering)) return undefined;
   const { instrument } = solution.passage.setup;
   if (instrument.thumb) return cellistsWords(solution, event, instrument);
-  return { words: `${placeName(placeOf(fingering, instrument), instrument.family)} position` };
+  return { words: t('{place} position', { place: placeName(placeOf(fingering, instrument), instrument.family) }) };
 }
 
 /** The same for one fingering by itself, whatever stands around it. */
 export function fingeringPosition({ hand }: Fingering, instrument: Instrument): string {
-  return `${placeName(nearestPlace(handPlaces(instrument), hand.mm), instrument.family)} position`;
+  return t('{place} position', { place: placeName(nearestPlace(handPlaces(instrument), hand.mm), instrument.family) });
 }
 
 /**
@@ -35,17 +36,17 @@ export function fingeringPosition({ hand }: Fingering, instrument: Instrument): 
 function cellistsWords(solution: Solution, event: number, instrument: Instrument): PositionWords {
   const { run, own } = whileHandStays(solution, event, instrument);
   const place = placeOf(run[own]!, instrument);
-  if (place >= THUMB_PLACE || run.some((each) => hasFinger(each, 'T'))) return { words: 'thumb position' };
+  if (place >= THUMB_PLACE || run.some((each) => hasFinger(each, 'T'))) return { words: t('thumb position') };
   const back = run.map((each) => firstFingerIsBack(each, place, instrument));
-  const name = (at: number) => `${placeName(at, 'cello')} position`;
+  const name = (at: number) => t('{place} position', { place: placeName(at, 'cello') });
   if (!isBetween(place, 'cello')) {
     if (!back[own]) return { words: name(place) };
-    return { words: `${name(place)}, first finger back`, ...(!back[own - 1] && { extends: 1 }) };
+    return { words: t('{position}, first finger back', { position: name(place) }), ...(!back[own - 1] && { extends: 1 }) };
   }
   if (!back.includes(true) || run.some((each, i) => hasFinger(each, 1) && !back[i])) return { words: name(place) };
   const opens = run.findIndex((each) => !hasFinger(each, 1)) === own;
   const finger = opens ? fingersOf(run[own]!)[0] : undefined;
-  return { words: `${name(place - 1)}, extended`, ...(finger !== undefined && { extends: finger }) };
+  return { words: t('{position}, extended', { position: name(place - 1) }), ...(finger !== undefined && { extends: finger }) };
 }
 
 /** The fingerings around an event for which the hand stays, and which of them is the event's own. */

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { semitone } from '../music/pitch';
 import type { EventSpec } from '../passage/passage';
 import { ornamentOf } from '../solver/ornament';
@@ -6,6 +7,7 @@ import type { Fingering, Solution, SolvedEvent } from '../solver/solution';
 import type { Way } from '../solver/way';
 import { shortBreaking } from './breaking-words';
 import { positionWords } from './position-words';
+import { fingerWords } from './words';
 
 /** Open notes shorter than this, in seconds, are told as short ones. Assumption. */
 const SHORT = 0.4;
@@ -18,7 +20,7 @@ const SHORT = 0.4;
 export function reasonFor(solution: Solution, event: number): string | undefined {
   const reason = settledBy(solution, event);
   const extra = reason && [ornamentWords(solution, event), brokenWords(solution, event)].filter(Boolean).join(', ');
-  return extra ? `${reason}, ${extra}` : reason;
+  return extra ? t('{reason}, {extra}', { reason, extra }) : reason;
 }
 
 /** `trilled with the second finger`; undefined where nothing asks for a second finger, or none is free. */
@@ -32,9 +34,10 @@ function ornamentWords(solution: Solution, event: number): string | undefined {
     solution.passage.setup,
     solution.work.lattice.columns[event]!.states.around.fifths,
   )?.finger;
-  const word = finger === undefined ? undefined : FINGERS[Number(finger)];
-  if (spec.ornament === 'trill') return word ? `trilled with the ${word} finger` : 'with no finger free to trill';
-  return word ? `plucked with the ${word} finger` : 'with no finger free to pluck';
+  const hand = Number(finger) in FINGERS ? fingerWords(String(finger)) : undefined;
+  if (spec.ornament === 'trill')
+    return hand ? t('trilled with the {finger}', { finger: hand }) : t('with no finger free to trill');
+  return hand ? t('plucked with the {finger}', { finger: hand }) : t('with no finger free to pluck');
 }
 
 function brokenWords({ events }: Solution, event: number): string | undefined {
@@ -47,22 +50,22 @@ function settledBy(solution: Solution, event: number): string | undefined {
   const { spec } = solution.passage.events[event] ?? {};
   if (!solved || !spec || solved.fingering.ways.length === 0) return undefined;
   const { fingering } = solved;
-  if (spec.held.length === spec.notes.length) return 'held over';
-  if (spec.notes.every(({ pins }) => isPinned(pins))) return 'as its hints ask';
+  if (spec.held.length === spec.notes.length) return t('held over');
+  if (spec.notes.every(({ pins }) => isPinned(pins))) return t('as its hints ask');
   const before = solution.events[event - 1]?.fingering;
   if (before && fingeredAs(before) === fingeredAs(fingering))
-    return isFingered(fingering) ? 'keeps its finger' : 'open string again';
+    return isFingered(fingering) ? t('keeps its finger') : t('open string again');
   const bar = heardIn(solution, event);
-  if (bar !== undefined) return `as in bar ${bar}`;
+  if (bar !== undefined) return t('as in bar {bar}', { bar });
   if (!isFingered(fingering)) return openReason(solution, event, spec);
   const from = lastFingered(solution, event);
   const position = positionWords(solution, event)?.words ?? '';
-  if (spec.slide) return `slides up to ${position}`;
-  if (!from) return fourthFinger(solution, event) ?? `begins in ${position}`;
+  if (spec.slide) return t('slides up to {position}', { position });
+  if (!from) return fourthFinger(solution, event) ?? t('begins in {position}', { position });
   if (from.solved.fingering.hand.mm !== fingering.hand.mm && from.position !== position)
-    return `shifts to ${position}${occasion(solution, from, event)}`;
-  if (fingering.barred) return `one finger lies over both strings in ${position}`;
-  return fourthFinger(solution, event) ?? `keeps ${position}`;
+    return shiftWords(solution, from, event, position);
+  if (fingering.barred) return t('one finger lies over both strings in {position}', { position });
+  return fourthFinger(solution, event) ?? t('keeps {position}', { position });
 }
 
 function isPinned({ string, finger, fingers, manner, node }: EventSpec['notes'][number]['pins']): boolean {
@@ -87,8 +90,8 @@ function heardIn(solution: Solution, event: number): number | undefined {
 function openReason(solution: Solution, event: number, spec: EventSpec): string {
   const from = lastFingered(solution, event);
   const after = positionWords(solution, event + 1)?.words;
-  if (from && after && from.position !== after) return `the open string covers the shift to ${after}`;
-  return spec.seconds < SHORT ? 'open string on a short note' : 'open string';
+  if (from && after && from.position !== after) return t('the open string covers the shift to {after}', { after });
+  return spec.seconds < SHORT ? t('open string on a short note') : t('open string');
 }
 
 interface Fingered {
@@ -107,25 +110,30 @@ function lastFingered(solution: Solution, event: number): Fingered | undefined {
   return undefined;
 }
 
-/** What makes the place of a shift a good one: ` on the half step`, ` in the rest`. */
-function occasion({ passage, events }: Solution, { solved, at }: Fingered, event: number): string {
+/** A shift, with what makes its place a good one: `shifts to 3rd position on the half step`. */
+function shiftWords({ passage, events }: Solution, { solved, at }: Fingered, event: number, position: string): string {
   const { spec, beat } = passage.events[event]!;
   const before = passage.events[event - 1]!.spec;
-  if (before.rest > 0) return ' in the rest';
-  if (at < event - 1) return ' during the open string';
+  if (before.rest > 0) return t('shifts to {position} in the rest', { position });
+  if (at < event - 1) return t('shifts to {position} during the open string', { position });
   const [one, two] = [solved.fingering.ways, events[event]!.fingering.ways];
   if (one.length === 1 && two.length === 1 && one[0]!.string === two[0]!.string) {
     const apart = Math.abs(semitone(one[0]!.sounding) - semitone(two[0]!.sounding));
     const [finger, other] = [fingerOf(one[0]!), fingerOf(two[0]!)];
-    if (apart === 1 && one[0]!.kind === two[0]!.kind) return ' on the half step';
-    if (finger === other) return `, the ${FINGERS[Number(finger)] ?? 'same'} finger leading`;
-    if (other === 1) return ' to a fresh first finger';
+    if (apart === 1 && one[0]!.kind === two[0]!.kind) return t('shifts to {position} on the half step', { position });
+    if (finger === other)
+      return Number(finger) in FINGERS
+        ? t('shifts to {position}, the {finger} leading', { position, finger: fingerWords(String(finger)) })
+        : t('shifts to {position}, the same finger leading', { position });
+    if (other === 1) return t('shifts to {position} to a fresh first finger', { position });
   }
-  if (before.slurred && !spec.slurred) return '';
-  return beat.mod(1).equals(0) ? ' on the beat' : '';
+  return (!before.slurred || spec.slurred) && beat.mod(1).equals(0)
+    ? t('shifts to {position} on the beat', { position })
+    : t('shifts to {position}', { position });
 }
 
-const FINGERS: Readonly<Record<number, string>> = { 1: 'first', 2: 'second', 3: 'third', 4: 'fourth' };
+/** Those that have a number. */
+const FINGERS = { 1: true, 2: true, 3: true, 4: true };
 
 function fingerOf({ stop, touch }: Way): unknown {
   return (stop ?? touch)?.finger;
@@ -142,7 +150,7 @@ function fourthFinger(solution: Solution, event: number): string | undefined {
     const beside = solution.events[event + step]?.fingering.ways;
     return beside?.length === 1 && beside[0]!.string === way!.string;
   });
-  if (along.length === 2) return 'fourth finger avoids two crossings';
-  if (along.length === 1) return 'fourth finger avoids a crossing';
-  return 'fourth finger instead of the open string';
+  if (along.length === 2) return t('fourth finger avoids two crossings');
+  if (along.length === 1) return t('fourth finger avoids a crossing');
+  return t('fourth finger instead of the open string');
 }

@@ -1,4 +1,5 @@
 import { scaleSemitone } from '../hand/frame';
+import { t } from '../l10n/translate';
 import { pitchName, semitone, step } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
 import type { Asked, EventSpec, Mark, PassageEvent, Setup } from '../passage/passage';
@@ -243,12 +244,12 @@ function writtenAs(asked: Asked, harmonic: boolean): string {
 }
 
 function termsOf(answer: SolvedEvent, setup: Setup): SceneEvent['terms'] {
-  return outOfTheOrdinary(answer.terms, setup).map(([name, nats]) => ({ name, meaning: TERMS[name], nats }));
+  return outOfTheOrdinary(answer.terms, setup).map(([name, nats]) => ({ name, meaning: t(TERMS[name]), nats }));
 }
 
 /** The usual caution, only where the hand opens past comfortable. */
 function cautionFor({ events }: Solution): string | undefined {
   return events.some((answer) => answer?.terms.stretch)
-    ? `Some shapes open the hand beyond what is comfortable. Warm up, and rest often. ${PAIN}`
+    ? t('Some shapes open the hand beyond what is comfortable. Warm up, and rest often. {pain}', { pain: t(PAIN) })
     : undefined;
 }

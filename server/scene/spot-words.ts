@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import type { Solution } from '../solver/solution';
 import { often, printedPitch } from './words';
@@ -6,5 +7,5 @@ import { often, printedPitch } from './words';
 export function spotWords({ events, passage }: Solution, event: number): string {
   const { fingering, chance } = events[event]!;
   const pitches = fingering.ways.map(({ sounding }) => printedPitch(pitchName(sounding))).join('+');
-  return `${pitches} in bar ${passage.events[event]!.bar} (${often(chance)})`;
+  return t('{pitches} in bar {bar} ({chance})', { pitches, bar: passage.events[event]!.bar, chance: often(chance) });
 }

@@ -66,6 +66,14 @@ export function centsAway(cents: number): string {
   return whole === 1 ? t('1 cent below') : t('{whole} cents below', { whole });
 }
 
+/** The place alone, of the words for a position: `lower 2nd` of `lower 2nd position, extended`. */
+export function placeOnly(position: string): string {
+  const [before = '', after = ''] = t('{place} position', { place: '\n' }).split('\n');
+  const from = position.startsWith(before) ? before.length : 0;
+  const end = after ? position.indexOf(after, from) : -1;
+  return end < 0 ? position.slice(from) : position.slice(from, end);
+}
+
 /** A chance as players count: `8 times in 10`, `19 times in 20`, `nearly always`, `hardly ever`. */
 export function often(share: number): string {
   if (share >= 0.985) return t('nearly always');

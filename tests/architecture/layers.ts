@@ -109,7 +109,6 @@ export const PATTERNS: Readonly<Record<string, string>> = {
   'server/music/pitch.ts': 'names of pitches that the theory library reads too freely',
   'server/player/player-choice.ts': 'paths of files',
   'server/practice/hard-spots.ts': 'our own words for the parts of a cost',
-  'server/scene/board/lanes.ts': 'our own words for a position',
   'server/scene/board/lettering.ts': 'widths of letters',
   'server/scene/board/rulers.ts': 'our own words for a position',
   'server/scene/staff/clef.ts': 'names of notes as the engraver spells them',

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { HeardMark } from '../../protocol/heard';
 import type { SceneAlternative, SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
 import { gravest } from '../heard/verdicts';
@@ -43,7 +44,7 @@ export function drawBoard(passage: ScenePassage, eventIndex: number, options: Bo
     frame,
     ground(frame, event),
     event ? fingers(frame, passage, event, options) : '',
-    `Fingerboard: ${event?.account ?? passage.board.name}`,
+    t('Fingerboard: {account}', { account: event?.account ?? passage.board.name }),
   );
 }
 
@@ -64,7 +65,12 @@ export function drawBoardLayers(passage: ScenePassage, options: BoardOptions): B
       fingers(frame, passage, event, options),
     ),
   );
-  return framed(frame, ground(frame, undefined), layers.join(''), `Fingerboard of the ${passage.board.name}, to scale`);
+  return framed(
+    frame,
+    ground(frame, undefined),
+    layers.join(''),
+    t('Fingerboard of the {board}, to scale', { board: passage.board.name }),
+  );
 }
 
 /** Outer margins, px: lettering beside the nut, rulers and lanes beside the board. */

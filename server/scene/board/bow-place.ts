@@ -1,4 +1,5 @@
 import { contactPoint } from '../../instrument/bow';
+import { t } from '../../l10n/translate';
 import type { SceneNote } from '../../protocol/scene';
 import { filled, outlined } from '../look';
 import { num, tag } from '../svg';
@@ -25,7 +26,7 @@ export function bowPlace(frame: Frame, note: SceneNote): string {
   const label = tag(
     'text',
     { x: words.x, y: words.y, ...filled('ink'), 'font-size': 10.5 * px, 'text-anchor': 'middle' },
-    `bow, ${Math.round(nearest)} to ${mmWords(farthest)}`,
+    t('bow, {nearest} to {farthest}', { nearest: Math.round(nearest), farthest: mmWords(farthest) }),
   );
   return tag(
     'g',

@@ -1,7 +1,8 @@
+import { t } from '../../l10n/translate';
 import type { SceneEvent } from '../../protocol/scene';
 import { filled, outlined } from '../look';
-import { num, tag } from '../svg';
-import { mmWords } from '../words';
+import { escaped, num, tag } from '../svg';
+import { mmWords, placeOnly } from '../words';
 import type { Frame } from './frame';
 
 /** The hand beside string I: from where the first finger falls to the farthest finger placed. */
@@ -16,8 +17,8 @@ export function handLane(frame: Frame, event: SceneEvent): string {
   const points = [frame.at(from, lane + tick), frame.at(from, lane), frame.at(to, lane), frame.at(to, lane + tick)];
   const span = Math.max(...placed) - Math.min(...placed);
   const words = [
-    upright ? (event.position ?? '').replace(/ position\b.*/, '') : (event.position ?? ''),
-    ...(span > 0.5 ? [`${mmWords(span)}${upright ? '' : ' apart'}`] : []),
+    upright ? placeOnly(event.position ?? '') : (event.position ?? ''),
+    ...(span > 0.5 ? [upright ? mmWords(span) : t('{span} apart', { span: mmWords(span) })] : []),
   ];
   const d = `M${points.map(({ x, y }) => `${num(x)} ${num(y)}`).join('L')}`;
   const size = 11 * px;
@@ -25,7 +26,7 @@ export function handLane(frame: Frame, event: SceneEvent): string {
   const text = upright
     ? words
         .map((word, row) =>
-          tag('text', { x: middle.x, y: middle.y + (row * 13 - 2) * px, ...filled('ink'), 'font-size': size }, word),
+          tag('text', { x: middle.x, y: middle.y + (row * 13 - 2) * px, ...filled('ink'), 'font-size': size }, escaped(word)),
         )
         .join('')
     : tag(
@@ -53,10 +54,14 @@ export function nextLane(frame: Frame, event: SceneEvent, next: SceneEvent): str
   const left = frame.at(next.handMm - head, lane - 3 * px);
   const right = frame.at(next.handMm - head, lane + 3 * px);
   const d = `M${num(a.x)} ${num(a.y)}L${num(b.x)} ${num(b.y)}M${num(left.x)} ${num(left.y)}L${num(b.x)} ${num(b.y)}L${num(right.x)} ${num(right.y)}`;
-  const words = `next: hand ${mmWords(Math.abs(way))} ${way > 0 ? 'toward the bridge' : 'toward the nut'}`;
+  const distance = mmWords(Math.abs(way));
+  const words =
+    way > 0
+      ? t('next: hand {distance} toward the bridge', { distance })
+      : t('next: hand {distance} toward the nut', { distance });
   const text = upright
     ? ''
-    : tag('text', { x: Math.max(a.x, b.x) + 7 * px, y: lane + 4 * px, ...filled('faint'), 'font-size': 11 * px }, words);
+    : tag('text', { x: Math.max(a.x, b.x) + 7 * px, y: lane + 4 * px, ...filled('faint'), 'font-size': 11 * px }, escaped(words));
   return tag(
     'g',
     { class: 'pw-way' },

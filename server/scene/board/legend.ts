@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { SceneBoard, SceneNote } from '../../protocol/scene';
 import { outlined } from '../look';
 import { num, tag } from '../svg';
@@ -30,17 +31,17 @@ export function legend(board: SceneBoard): readonly LegendItem[] {
       board,
       { ...NOTE, kind: 'stopped', stop: { ...STOP, mm: MM + 3 } },
       'now',
-      'finger presses; the string ends at its flat edge',
+      t('finger presses; the string ends at its flat edge'),
     ),
-    item(board, { ...NOTE, kind: 'natural', touch: TOUCH }, 'now', 'finger only touches'),
+    item(board, { ...NOTE, kind: 'natural', touch: TOUCH }, 'now', t('finger only touches')),
     item(
       board,
       { ...NOTE, kind: 'natural', touch: TOUCH, tolerance: 6.5 },
       'now',
-      'its room: the note speaks anywhere in the band',
+      t('its room: the note speaks anywhere in the band'),
     ),
-    item(board, { ...NOTE, kind: 'open' }, 'now', 'open string'),
-    item(board, { ...NOTE, kind: 'natural', touch: TOUCH }, 'next', 'where the finger goes next'),
+    item(board, { ...NOTE, kind: 'open' }, 'now', t('open string')),
+    item(board, { ...NOTE, kind: 'natural', touch: TOUCH }, 'next', t('where the finger goes next')),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { HeardMark } from '../../protocol/heard';
 import type { SceneEvent, SceneNote } from '../../protocol/scene';
 import { VERDICTS } from '../heard/verdicts';
@@ -54,7 +55,7 @@ export function callout(frame: Frame, note: SceneNote, heard: HeardMark | undefi
   const { x, y } = frame.at(mm, frame.across(note.stringIndex, mm));
   const room = note.tolerance === undefined ? '' : ` ±${mmWords(note.tolerance)}`;
   const inside = tag('tspan', { 'font-weight': 700 }, escaped(printedPitch(note.sounding))) + escaped(room);
-  const told = heard ? escaped(` ${VERDICTS[heard.verdict].mark} ${VERDICTS[heard.verdict].word}`) : '';
+  const told = heard ? escaped(` ${VERDICTS[heard.verdict].mark} ${t(VERDICTS[heard.verdict].word)}`) : '';
   return haloed({ x, y: y - 4 * px, 'font-size': 11.5 * px }, 'ink', inside + told, px);
 }
 
@@ -82,5 +83,5 @@ export function trouble(frame: Frame, event: SceneEvent): string {
   const { px } = frame;
   const { x, y } = frame.at(frame.upright ? 14 : 6, 0);
   const place = { x: frame.upright ? -frame.half : x, y: y + 5 * px, 'font-size': 14 * px, 'font-weight': 700 };
-  return haloed(place, 'warn', escaped(sentence(`${event.written} can't be played`)), px);
+  return haloed(place, 'warn', escaped(sentence(t("{written} can't be played", { written: event.written }))), px);
 }

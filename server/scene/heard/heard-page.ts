@@ -1,3 +1,4 @@
+import { later, t } from '../../l10n/translate';
 import type { Heard, HeardMark, HeardRun } from '../../protocol/heard';
 import type { ScenePassage } from '../../protocol/scene';
 import { PAGE_CSS } from '../page/page-style';
@@ -17,26 +18,29 @@ const WIDTH = 1080;
  * @param recording its name
  */
 export function renderHeardPage({ summary, runs }: Heard, passage: ScenePassage, recording: string): string {
-  const title = `${passage.title || 'Passage'} · ${recording}`;
+  const title = `${passage.title || t('Passage')} · ${recording}`;
   const body = `<header><h1>${escaped(title)}</h1></header>
 <main>
 <ul>${summary.map((sentence) => `<li>${escaped(sentence)}</li>`).join('')}</ul>
-<ul class="legend" aria-label="Verdicts">${Object.values(VERDICTS)
-    .map(({ mark, word }) => `<li>${mark} ${word}</li>`)
+<ul class="legend" aria-label="${escaped(t('Verdicts'))}">${Object.values(VERDICTS)
+    .map(({ mark, word }) => `<li>${mark} ${escaped(t(word))}</li>`)
     .join('')}</ul>
 ${runs.map((run) => section(run, passage)).join('\n')}
 </main>
-<footer>Made with Passagework. Curves are cents from the written pitch, at the tuning of the recording. ${PAIN}</footer>`;
+<footer>${escaped(t('Made with Passagework. Curves are cents from the written pitch, at the tuning of the recording. {pain}', { pain: t(PAIN) }))}</footer>`;
   return pageShell({ title, style: `${PAGE_CSS}${CURVE_CSS}`, body, script: PRESS });
 }
 
+const HEADS = [later('Bar'), later('Beat'), later('Note'), later('Played'), later('Line of the text'), later('Heard')];
+
 function section(run: HeardRun, passage: ScenePassage): string {
-  const name = `${run.whole ? 'Take' : 'Part'} from ${run.from.toFixed(1)} s`;
+  const from = run.from.toFixed(1);
+  const name = run.whole ? t('Take from {from} s', { from }) : t('Part from {from} s', { from });
   return `<section>
-<h2>${name}</h2>
-<figure class="curve"><div class="scroll" tabindex="0" role="region" aria-label="Pitch curve, ${name}">${drawPitchCurve(run, passage, WIDTH).svg}</div></figure>
-<div class="scroll" tabindex="0" role="region" aria-label="Notes, ${name}"><table>
-<thead><tr><th scope="col">Bar</th><th scope="col">Beat</th><th scope="col">Note</th><th scope="col">Played</th><th scope="col">Line of the text</th><th scope="col">Heard</th></tr></thead>
+<h2>${escaped(name)}</h2>
+<figure class="curve"><div class="scroll" tabindex="0" role="region" aria-label="${escaped(t('Pitch curve, {name}', { name }))}">${drawPitchCurve(run, passage, WIDTH).svg}</div></figure>
+<div class="scroll" tabindex="0" role="region" aria-label="${escaped(t('Notes, {name}', { name }))}"><table>
+<thead><tr>${HEADS.map((head) => `<th scope="col">${escaped(t(head))}</th>`).join('')}</tr></thead>
 <tbody>
 ${run.marks.map((mark) => row(mark, passage)).join('\n')}
 </tbody>

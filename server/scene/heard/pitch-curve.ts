@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { HeardMark, HeardRun } from '../../protocol/heard';
 import type { ScenePassage } from '../../protocol/scene';
 import { filled, outlined } from '../look';
@@ -52,7 +53,7 @@ export function drawPitchCurve(run: HeardRun, passage: ScenePassage, least: numb
       width,
       height,
       role: 'img',
-      'aria-label': `Pitch of every note in the recording, cents from written against time; the list of notes tells the same`,
+      'aria-label': t('Pitch of every note in the recording, cents from written against time; the list of notes tells the same'),
       'font-family': 'system-ui, "Segoe UI", Helvetica, Arial, sans-serif',
     },
     inside.join(''),
@@ -66,7 +67,7 @@ function scale(top: number, width: number): string {
     const label = tag(
       'text',
       { x: LEFT - 6, y: y + 4, ...filled('faint'), 'font-size': SIZE, 'text-anchor': 'end' },
-      cents === 0 ? '0 cents' : `${cents > 0 ? '+' : '-'}${Math.abs(cents)}`,
+      cents === 0 ? escaped(t('0 cents')) : `${cents > 0 ? '+' : '-'}${Math.abs(cents)}`,
     );
     const line = {
       ...outlined(cents === 0 ? 'faint' : 'line', cents === 0 ? 1.2 : 0.5),
@@ -84,7 +85,8 @@ function second(time: number, x: number, height: number, index: number): string 
 function column(mark: HeardMark, passage: ScenePassage, x: (time: number) => number, top: number): string {
   const { event, note, verdict, words, onset, end, curve } = mark;
   const [from, to] = [x(onset), Math.max(x(onset) + 4, x(end))];
-  const { mark: sign, word, brief, role } = VERDICTS[verdict];
+  const { mark: sign, role } = VERDICTS[verdict];
+  const [word, brief] = [t(VERDICTS[verdict].word), t(VERDICTS[verdict].brief)];
   const pitch = printedPitch(passage.events[event]?.notes[note]?.sounding ?? '');
   const wide = to - from >= NARROW;
   const middle = { x: (from + to) / 2, 'text-anchor': 'middle', 'font-size': SIZE };
@@ -108,7 +110,7 @@ function column(mark: HeardMark, passage: ScenePassage, x: (time: number) => num
       tag(
         'text',
         { ...middle, y: top + LANE + 14, ...filled(role) },
-        wide && verdict !== 'spoke' ? `${sign} ${to - from > 8 * word.length ? word : brief}` : sign,
+        wide && verdict !== 'spoke' ? `${sign} ${escaped(to - from > 8 * word.length ? word : brief)}` : sign,
       ),
     ].join(''),
   );

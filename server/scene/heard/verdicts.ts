@@ -1,3 +1,4 @@
+import { later } from '../../l10n/translate';
 import type { HeardMark, HeardRun, Verdict } from '../../protocol/heard';
 import type { Role } from '../look';
 
@@ -12,11 +13,11 @@ export interface VerdictLook {
 
 /** From what matters most to a player to what matters least. */
 export const VERDICTS: Readonly<Record<Verdict, VerdictLook>> = {
-  other: { mark: '✕', word: 'another pitch', brief: 'other', role: 'stop' },
-  'not-heard': { mark: '○', word: 'not heard', brief: 'silent', role: 'stop' },
-  late: { mark: '›', word: 'late', brief: 'late', role: 'warn' },
-  'not-judged': { mark: '?', word: 'not judged', brief: 'unsure', role: 'faint' },
-  spoke: { mark: '✓', word: 'spoke', brief: 'spoke', role: 'touch' },
+  other: { mark: '✕', word: later('another pitch'), brief: later('other'), role: 'stop' },
+  'not-heard': { mark: '○', word: later('not heard'), brief: later('silent'), role: 'stop' },
+  late: { mark: '›', word: later('late'), brief: later('late'), role: 'warn' },
+  'not-judged': { mark: '?', word: later('not judged'), brief: later('unsure'), role: 'faint' },
+  spoke: { mark: '✓', word: later('spoke'), brief: later('spoke'), role: 'touch' },
 };
 
 const ORDER = Object.keys(VERDICTS) as readonly Verdict[];

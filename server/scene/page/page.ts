@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { Scene, ScenePassage } from '../../protocol/scene';
 import { drawBoardLayers, scaleToFit } from '../board/board';
 import { reachOfPassage } from '../board/frame';
@@ -20,40 +21,50 @@ const WIDTH = 1080;
  */
 export function renderPage(scene: Scene): string {
   const several = scene.passages.length > 1;
-  const title = several ? `${scene.passages.length} passages` : scene.passages[0]?.title || 'Passage';
+  const title = several
+    ? t('{passages} passages', { passages: scene.passages.length })
+    : scene.passages[0]?.title || t('Passage');
   const body = `<header><h1>${escaped(title)}</h1>${WAVE}</header>
 <main>
 ${scene.passages.map((passage) => section(passage, several)).join('\n')}
 </main>
-<footer>Made with Passagework. Lengths are millimetres along the string; chances come from a model of hand and string and are no promise.
-${PAIN}</footer>`;
-  return pageShell({ title: `${title} · how to play it`, style: PAGE_CSS, body, script: STEPPER });
+<footer>${escaped(t('Made with Passagework. Lengths are millimetres along the string; chances come from a model of hand and string and are no promise.'))}
+${escaped(t(PAIN))}</footer>`;
+  return pageShell({ title: t('{title} · how to play it', { title }), style: PAGE_CSS, body, script: STEPPER });
 }
 
 function section(passage: ScenePassage, named: boolean): string {
   const scale = scaleToFit(reachOfPassage(passage), WIDTH, false);
   const tempo = passage.events[0]?.tempo;
   const facts = [
-    ['instrument', passage.board.name],
-    ['string length', `${passage.board.length} mm`],
-    ['hand', passage.hand],
-    ...(tempo ? [['tempo', `${tempo.beat} = ${tempo.bpm}`]] : []),
-    ['clean', often(passage.clean)],
-  ].map(([name, value]) => `<li><span>${name}</span> <b>${escaped(String(value))}</b></li>`);
+    [t('instrument'), passage.board.name],
+    [t('string length'), `${passage.board.length} mm`],
+    [t('hand'), passage.hand],
+    ...(tempo ? [[t('tempo'), `${tempo.beat} = ${tempo.bpm}`]] : []),
+    [t('clean'), often(passage.clean)],
+  ].map(([name, value]) => `<li><span>${escaped(String(name))}</span> <b>${escaped(String(value))}</b></li>`);
   const marks = legend(passage.board).map(({ svg, words }) => `<li>${svg}${escaped(words)}</li>`);
   const first = passage.events[0];
-  const of = named ? escaped(` of ${passage.title || 'the passage'}`) : '';
+  const of = named ? passage.title || t('the passage') : undefined;
+  const labels = of
+    ? [
+        t('Staff of {passage}', { passage: of }),
+        t('Fingerboard of {passage}', { passage: of }),
+        t('Table of notes of {passage}', { passage: of }),
+      ]
+    : [t('Staff'), t('Fingerboard'), t('Table of notes')];
+  const [staff, board, table] = labels.map(escaped);
   return `<section>
-${named ? `<h2>${escaped(passage.title || 'Passage')}</h2>` : ''}
+${named ? `<h2>${escaped(passage.title || t('Passage'))}</h2>` : ''}
 <ul class="facts">${facts.join('')}</ul>
 ${passage.caution === undefined ? '' : `<p class="caution">${escaped(passage.caution)}</p>`}
-<figure class="staff"><div class="scroll" tabindex="0" role="region" aria-label="Staff${of}">${drawStaff(passage, { width: WIDTH }).svg}</div></figure>
-<div class="steps"><button type="button" data-step="-1">Previous note</button><button type="button" data-step="1">Next note</button>
-<span class="hint">or the arrow keys, or a click on a note</span></div>
-<figure class="board"><div class="scroll" tabindex="0" role="region" aria-label="Fingerboard${of}">${drawBoardLayers(passage, { scale }).svg}</div></figure>
-<p class="account" aria-live="polite">${escaped(first?.account ?? 'Nothing to play yet.')}</p>
+<figure class="staff"><div class="scroll" tabindex="0" role="region" aria-label="${staff}">${drawStaff(passage, { width: WIDTH }).svg}</div></figure>
+<div class="steps"><button type="button" data-step="-1">${escaped(t('Previous note'))}</button><button type="button" data-step="1">${escaped(t('Next note'))}</button>
+<span class="hint">${escaped(t('or the arrow keys, or a click on a note'))}</span></div>
+<figure class="board"><div class="scroll" tabindex="0" role="region" aria-label="${board}">${drawBoardLayers(passage, { scale }).svg}</div></figure>
+<p class="account" aria-live="polite">${escaped(first?.account ?? t('Nothing to play yet.'))}</p>
 <ul class="legend">${marks.join('')}</ul>
-<div class="scroll" tabindex="0" role="region" aria-label="Table of notes${of}">${eventTable(passage)}</div>
+<div class="scroll" tabindex="0" role="region" aria-label="${table}">${eventTable(passage)}</div>
 </section>`;
 }
 

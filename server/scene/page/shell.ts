@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { escaped } from '../svg';
 import { GENERATOR } from './generator';
 
@@ -12,7 +13,7 @@ export interface Shell {
 /** A page that loads nothing and says who made it. Its policy lets run and shows what stands inline, until it is sealed (sealed.ts). */
 export function pageShell({ title, style, body, script }: Shell): string {
   return `<!doctype html>
-<html lang="en">
+<html lang="${escaped(t('en'))}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width,initial-scale=1">

@@ -1,25 +1,26 @@
+import { later, t } from '../../l10n/translate';
 import type { SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
 import { escaped } from '../svg';
 import { centsWords, intervalWords, often, printedPitch } from '../words';
 
 const HEADS: readonly (readonly [text: string, numeric: boolean])[] = [
-  ['note', false],
-  ['bar', true],
-  ['beat', true],
-  ['asked', false],
-  ['sounds', false],
-  ['string', false],
-  ['how', false],
-  ['fingers', false],
-  ['mm from the nut', true],
-  ['room, mm', true],
-  ['clean', false],
+  [later('note'), false],
+  [later('bar'), true],
+  [later('beat'), true],
+  [later('asked'), false],
+  [later('sounds'), false],
+  [later('string'), false],
+  [later('how'), false],
+  [later('fingers'), false],
+  [later('mm from the nut'), true],
+  [later('room, mm'), true],
+  [later('clean'), false],
 ];
 
 /** Every event of a passage in figures: the drawing in words, and what a printed page keeps. */
 export function eventTable(passage: ScenePassage): string {
-  const head = HEADS.map(([text, numeric]) => `<th scope="col"${numeric ? ' class="n"' : ''}>${text}</th>`).join('');
-  return `<table><caption>Every note, and how it is played</caption><thead><tr>${head}</tr></thead><tbody>${passage.events.map(row).join('')}</tbody></table>`;
+  const head = HEADS.map(([text, numeric]) => `<th scope="col"${numeric ? ' class="n"' : ''}>${escaped(t(text))}</th>`).join('');
+  return `<table><caption>${escaped(t('Every note, and how it is played'))}</caption><thead><tr>${head}</tr></thead><tbody>${passage.events.map(row).join('')}</tbody></table>`;
 }
 
 function row(event: SceneEvent): string {
@@ -28,7 +29,7 @@ function row(event: SceneEvent): string {
   const cell = (text: string | readonly string[], kind = ''): string =>
     `<td${kind && ` class="${kind}"`}>${[text].flat().map(escaped).join('<br>')}</td>`;
   const each = (of: (note: SceneNote) => string): readonly string[] => notes.map(of);
-  const button = `<td><button type="button" aria-label="Show note ${event.index + 1} on the board">${event.index + 1}</button></td>`;
+  const button = `<td><button type="button" aria-label="${escaped(t('Show note {number} on the board', { number: event.index + 1 }))}">${event.index + 1}</button></td>`;
   const start = button + cell(String(event.bar), 'n') + cell(event.beat, 'n') + cell(event.written.split('+').map(asked));
   const rest =
     event.problem !== undefined
@@ -55,7 +56,7 @@ function asked(written: string): string {
 }
 
 function how({ kind, touch, interval, partial }: SceneNote): string {
-  if (kind === 'natural') return `natural ${touch?.fraction}, partial ${partial}`;
-  if (kind === 'artificial') return `${intervalWords(interval)} harmonic`;
-  return kind;
+  if (kind === 'natural') return t('natural {fraction}, partial {partial}', { fraction: touch?.fraction ?? '', partial });
+  if (kind === 'artificial') return t('{interval} harmonic', { interval: intervalWords(interval) });
+  return kind === 'open' ? t('open') : t('stopped');
 }

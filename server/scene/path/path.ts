@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { SceneEvent, ScenePassage } from '../../protocol/scene';
 import { filled, LIGHT, outlined, type Role } from '../look';
 import { num, tag } from '../svg';
@@ -51,7 +52,9 @@ export function drawPath(passage: ScenePassage, { width, height }: PathSize): Pa
     ...events.flatMap((event, index) => dots(event, xs[index] as number, y, dot)),
     ...letters(events, xs),
   ];
-  const label = `Path of the hand${passage.title ? `: ${passage.title}` : ''}, ${events.length} notes`;
+  const label = passage.title
+    ? t('Path of the hand: {title}, {notes} notes', { title: passage.title, notes: events.length })
+    : t('Path of the hand, {notes} notes', { notes: events.length });
   const svg = tag(
     'svg',
     {

@@ -87,7 +87,7 @@ export function wordsOver(
   if (position) {
     const half = (position.length * LETTER.position) / 2;
     const look = { ...filled('ink'), 'font-family': SERIF, 'font-size': 10.5, 'font-style': 'italic', 'text-anchor': 'middle' };
-    place(x - half, x + half, 13, (bottom) => tag('text', { x, y: bottom - 1, ...look }, position));
+    place(x - half, x + half, 13, (bottom) => tag('text', { x, y: bottom - 1, ...look }, escaped(position)));
   }
   for (const word of (event.directions ?? []).flatMap((direction) => PRINTED_WORDS[direction] ?? []))
     place(x - 6, x - 6 + word.length * LETTER.word, 15, (bottom) => instructionOver(word, x - 6, bottom - 2));

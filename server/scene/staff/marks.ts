@@ -1,4 +1,6 @@
+import { t } from '../../l10n/translate';
 import type { SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
+import { placeOnly } from '../words';
 import { stepOf } from './clef';
 
 /** `changes`: where an editor prints them, because the hand does something new; `all`: on every note. */
@@ -48,7 +50,9 @@ export function fingeringMarks<Event extends Fingered>(
     marks.set(event, {
       fingers: told ? fingersOf(event) : [],
       ...(strings !== known.strings && { strings }),
-      ...(short(here.position) !== short(known.position ?? '1st position') && { position: short(here.position) }),
+      ...(short(here.position) !== short(known.position ?? t('{place} position', { place: '1st' })) && {
+        position: short(here.position),
+      }),
     });
     known = here;
   }
@@ -116,6 +120,5 @@ function fingersOf(event: Fingered): readonly string[] {
 
 /** `upper 3rd position, extended` → `upper 3rd pos.`: the `x` before the finger says the rest. */
 function short(position = ''): string {
-  const [place = ''] = position.split(',');
-  return place.replace('position', 'pos.');
+  return position && t('{place} pos.', { place: placeOnly(position) });
 }

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
 import { inPieces, staffBars } from './bars';
@@ -52,7 +53,10 @@ export function drawStaff(passage: ScenePassage, options: StaffOptions): StaffDr
     return moved(drawn.markup, down);
   });
   const height = Math.ceil(y - (plans.length > 0 ? GAP : 0) + MARGIN);
-  const label = `Staff${passage.title ? `: ${passage.title}` : ''}, ${passage.events.length} notes`;
+  const notes = passage.events.length;
+  const label = passage.title
+    ? t('Staff: {title}, {notes} notes', { title: passage.title, notes })
+    : t('Staff, {notes} notes', { notes });
   return { svg: svgOf(markup.join(''), width, height, label), width, height, boxes };
 }
 
@@ -62,7 +66,9 @@ export function drawSystems(passage: ScenePassage, options: StaffOptions): reado
   return plans.map((plan, index) => {
     const { markup, top, bottom, boxes } = drawSystem(plan, passage.events);
     const height = Math.ceil(bottom - top);
-    const label = `Staff${passage.title ? `: ${passage.title}` : ''}, line ${index + 1} of ${plans.length}`;
+    const label = passage.title
+      ? t('Staff: {title}, line {line} of {lines}', { title: passage.title, line: index + 1, lines: plans.length })
+      : t('Staff, line {line} of {lines}', { line: index + 1, lines: plans.length });
     const svg = svgOf(moved(markup, -top), width, height, label);
     return { svg, width, height, boxes: boxes.map((box) => ({ ...box, y: box.y - top })) };
   });
