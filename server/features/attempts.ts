@@ -1,6 +1,7 @@
 import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
 import { attemptKey, expected, uncertainty } from '../hand/attempts';
+import { t } from '../l10n/translate';
 import { type Tried, triedWords } from '../player/attempt-words';
 import { COMMANDS, type LogParams } from '../protocol/messages';
 import { often } from '../scene/words';
@@ -41,7 +42,16 @@ function playedLine({ passage }: Solution): (way: Way) => readonly string[] {
   return (way) => {
     const tried = triedWay(way, passage.setup);
     return tried
-      ? [`${triedName(way)} as ${literal(player?.name ?? 'the player')} has tried it: ${record(tried)}.${riddle(tried)}`]
+      ? [
+          followed(
+            t('{way} as {player} has tried it: {record}.', {
+              way: triedName(way),
+              player: literal(player?.name ?? t('the player')),
+              record: record(tried),
+            }),
+            riddle(tried),
+          ),
+        ]
       : [];
   };
 }
@@ -56,8 +66,12 @@ function leftLines(solution: Solution, event: number, chosen: readonly Way[]): r
       const tried = seen.has(keyOf(way)) ? undefined : triedWay(way, setup);
       seen.add(keyOf(way));
       if (!tried || lines.length === MOST_LEFT) continue;
-      const why = expected(tried.belief) < tried.model ? 'is left aside' : 'is not needed here';
-      lines.push(`${triedName(way)} ${why} (+${extraCost.toFixed(2)}): ${record(tried)}.${riddle(tried)}`);
+      const holes = { way: triedName(way), cost: extraCost.toFixed(2), record: record(tried) };
+      const why =
+        expected(tried.belief) < tried.model
+          ? t('{way} is left aside (+{cost}): {record}.', holes)
+          : t('{way} is not needed here (+{cost}): {record}.', holes);
+      lines.push(followed(why, riddle(tried)));
     }
   }
   return lines;
@@ -67,14 +81,26 @@ function leftLines(solution: Solution, event: number, chosen: readonly Way[]): r
 function record({ model, attempts, belief }: TriedWay): string {
   const [share, spread] = [expected(belief), uncertainty(belief)];
   const [least, most] = [often(share - spread), often(share + spread)];
-  const between = least === most ? '' : `, or between ${least} and ${most}`;
-  return `**${attempts.clean} of ${attempts.tried}** came out clean; the model expects ${often(model)}, both together ${often(share)}${between}`;
+  const holes = { clean: attempts.clean, tried: attempts.tried, model: often(model), share: often(share) };
+  return least === most
+    ? t('**{clean} of {tried}** came out clean; the model expects {model}, both together {share}', holes)
+    : t(
+        '**{clean} of {tried}** came out clean; the model expects {model}, both together {share}, or between {least} and {most}',
+        { ...holes, least, most },
+      );
+}
+
+/** Two sentences, the second only where there is one. */
+function followed(first: string, second: string): string {
+  return second ? `${first} ${second}` : first;
 }
 
 function riddle({ model, belief }: TriedWay): string {
   const below = model - expected(belief);
   return below > SURPRISING * uncertainty(belief)
-    ? ' The model assumes an even string and a well-placed bow; with a record this much worse, try bowing elsewhere first, then another string.'
+    ? t(
+        'The model assumes an even string and a well-placed bow; with a record this much worse, try bowing elsewhere first, then another string.',
+      )
     : '';
 }
 
@@ -104,9 +130,15 @@ function logLinks(way: Way, { uri }: LinkTarget, file: string): readonly string[
   const attempt = triedWords(tried);
   const link = (title: string, clean: boolean) => {
     const params: LogParams = { uri, file, attempt, clean };
-    return `[${title}](${commandLink(COMMANDS.logAttempt, [params])} "Count it in ${file}")`;
+    return `[${title}](${commandLink(COMMANDS.logAttempt, [params])} "${t('Count it in {file}', { file })}")`;
   };
-  return [`Just tried ${attempt}? ${link('clean', true)} · ${link('not clean', false)}`];
+  return [
+    t('Just tried {attempt}? {clean} · {notClean}', {
+      attempt,
+      clean: link(t('clean'), true),
+      notClean: link(t('not clean'), false),
+    }),
+  ];
 }
 
 /** Counts an attempt at the note under the cursor in the player's file, as it is fingered. */
@@ -115,7 +147,9 @@ export function attemptActions(reading: SolvedReading, span: Span): readonly Act
   return (found?.attempts ?? []).flatMap((attempt) =>
     [true, false].map(
       (clean): Action => ({
-        title: `Log an attempt at ${attempt}: ${clean ? 'clean' : 'not clean'}`,
+        title: clean
+          ? t('Log an attempt at {attempt}: clean', { attempt })
+          : t('Log an attempt at {attempt}: not clean', { attempt }),
         kind: 'rewrite',
         edits: [],
         log: { file: found?.file ?? '', attempt, clean },

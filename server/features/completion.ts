@@ -5,6 +5,7 @@ import { SETTINGS } from '../../grammar/settings';
 import type { Span } from '../../grammar/tree';
 import { knownSizes } from '../instrument/build';
 import type { Family } from '../instrument/instrument';
+import { later, t } from '../l10n/translate';
 import { semitone } from '../music/pitch';
 import { CODES } from '../rules/check';
 import { LEVELS } from '../rules/levels';
@@ -49,10 +50,10 @@ export function completions(reading: SolvedReading, offset: number): readonly Co
 function offers(reading: SolvedReading, caret: Caret, offset: number): readonly Offer[] {
   switch (caret.kind) {
     case 'code':
-      return CODES.map((label) => ({ label, kind: 'value', detail: 'A check whose level this comment sets.' }));
+      return CODES.map((label) => ({ label, kind: 'value', detail: t('A check whose level this comment sets.') }));
     case 'level':
       return LEVELS.map((label) => {
-        const detail = label === 'off' ? 'Silences the check.' : `Reports it as: ${label}.`;
+        const detail = label === 'off' ? t('Silences the check.') : t('Reports it as: {label}.', { label });
         return { label, kind: 'value', detail };
       });
     case 'value':
@@ -60,7 +61,7 @@ function offers(reading: SolvedReading, caret: Caret, offset: number): readonly 
     case 'hints':
       return [
         ...wayOffers(reading, offset, caret.before),
-        ...HINT_WORDS.map(({ text, meaning }): Offer => ({ label: text, kind: 'hint', detail: meaning })),
+        ...HINT_WORDS.map(({ text, meaning }): Offer => ({ label: text, kind: 'hint', detail: t(meaning) })),
       ];
     case 'touch':
     case 'sounding': {
@@ -71,18 +72,18 @@ function offers(reading: SolvedReading, caret: Caret, offset: number): readonly 
       return soundingOffers(passage.setup, caret.stop, caret.touch).map((offer) => ({ ...offer, text: `${text}${offer.label}` }));
     }
     case 'change':
-      return caret.change === 'up' || caret.change === 'down' ? INTERVAL_OFFERS : [];
+      return caret.change === 'up' || caret.change === 'down' ? INTERVAL_OFFERS.map(told) : [];
     case 'music': {
       const typed = caret.word.end > caret.word.start;
       const motif = caret.motif !== undefined && motifsIn(reading.tree).some(({ name }) => name.text === caret.motif);
       // In an empty file everything begins with what is played on, and with an example.
       if (caret.start && isEmpty(reading))
-        return [...settingOffers(), ...SNIPPETS, ...musicOffers(reading, caret, lineAt(reading.tree, offset))];
+        return [...settingOffers(), ...SNIPPETS.map(told), ...musicOffers(reading, caret, lineAt(reading.tree, offset))];
       return [
-        ...(motif ? CHANGE_OFFERS : []),
+        ...(motif ? CHANGE_OFFERS.map(told) : []),
         ...(caret.start && typed ? settingOffers() : []),
         ...musicOffers(reading, caret, lineAt(reading.tree, offset)),
-        ...(caret.start ? SNIPPETS : []),
+        ...(caret.start ? SNIPPETS.map(told) : []),
         ...(caret.start && !typed ? settingOffers() : []),
       ];
     }
@@ -94,11 +95,13 @@ function offers(reading: SolvedReading, caret: Caret, offset: number): readonly 
 /** The words that the grammar expects, the sizes of an instrument behind its name, and an example where nothing stands yet. */
 export function valueOffers({ key, before, words, word }: Extract<Caret, { kind: 'value' }>): readonly Offer[] {
   const { meaning, example } = key;
-  const offer = (label: string): Offer => ({ label, kind: 'value', detail: meaning });
+  const offer = (label: string): Offer => ({ label, kind: 'value', detail: t(meaning) });
   const family = key.value === 'instrument' && before.length === 1 && FAMILIES.find((name) => name === before[0]?.toLowerCase());
   const known = [...words, ...(family ? knownSizes(family) : [])].map(offer);
   const empty = before.length === 0 && word.start === word.end;
-  return empty && !words.includes(example) ? [...known, { ...offer(example), detail: `For example. ${meaning}` }] : known;
+  return empty && !words.includes(example)
+    ? [...known, { ...offer(example), detail: t('For example. {meaning}', { meaning: t(meaning) }) }]
+    : known;
 }
 
 /** No line but the one that is being typed says anything. */
@@ -108,85 +111,90 @@ function isEmpty({ tree, resolved }: SolvedReading): boolean {
 
 function settingOffers(): readonly Offer[] {
   return [
-    { label: 'passage:', kind: 'setting', detail: 'Starts a passage.', text: 'passage: ' },
+    { label: 'passage:', kind: 'setting', detail: t('Starts a passage.'), text: 'passage: ' },
     ...SETTINGS.map(
       ({ key, meaning, example }): Offer => ({
         label: `${key}:`,
         kind: 'setting',
-        detail: `${meaning} For example: ${key}: ${example}`,
+        detail: t('{meaning} For example: {key}: {example}', { meaning: t(meaning), key, example }),
         text: `${key}: `,
       }),
     ),
     {
       label: 'motif',
       kind: 'snippet',
-      detail: 'Names a group of notes for reuse.',
+      detail: t('Names a group of notes for reuse.'),
       text: `motif \${1:name} = $0`,
       snippet: true,
     },
   ];
 }
 
+/** Of a table: in the reader's language. */
+function told({ detail, ...offer }: Offer): Offer {
+  return { ...offer, detail: t(detail) };
+}
+
 const CHANGE_OFFERS: readonly Offer[] = [
-  { label: 'up', kind: 'word', detail: 'The motif higher by an interval: up M2.' },
-  { label: 'down', kind: 'word', detail: 'The motif lower by an interval: down P4.' },
-  { label: 'on', kind: 'word', detail: 'The motif beginning on a pitch: on E5.' },
+  { label: 'up', kind: 'word', detail: later('The motif higher by an interval: up M2.') },
+  { label: 'down', kind: 'word', detail: later('The motif lower by an interval: down P4.') },
+  { label: 'on', kind: 'word', detail: later('The motif beginning on a pitch: on E5.') },
   {
     label: 'in',
     kind: 'snippet',
-    detail: 'The motif moved by steps of a key.',
+    detail: later('The motif moved by steps of a key.'),
     text: `in \${1:D} \${2|major,minor|} up \${3:2}`,
     snippet: true,
   },
-  { label: 'backwards', kind: 'word', detail: 'The last note first.' },
+  { label: 'backwards', kind: 'word', detail: later('The last note first.') },
 ];
 
 const INTERVAL_OFFERS: readonly Offer[] = [
-  ['m2', 'minor second'],
-  ['M2', 'major second'],
-  ['m3', 'minor third'],
-  ['M3', 'major third'],
-  ['P4', 'perfect fourth'],
-  ['P5', 'perfect fifth'],
-  ['m6', 'minor sixth'],
-  ['M6', 'major sixth'],
-  ['m7', 'minor seventh'],
-  ['M7', 'major seventh'],
-  ['P8', 'octave'],
+  ['m2', later('minor second')],
+  ['M2', later('major second')],
+  ['m3', later('minor third')],
+  ['M3', later('major third')],
+  ['P4', later('perfect fourth')],
+  ['P5', later('perfect fifth')],
+  ['m6', later('minor sixth')],
+  ['M6', later('major sixth')],
+  ['m7', later('minor seventh')],
+  ['M7', later('major seventh')],
+  ['P8', later('octave')],
 ].map(([label = '', detail = '']) => ({ label, kind: 'word', detail }));
 
 const MUSIC_WORDS: readonly Offer[] = [
-  { label: 'slur', kind: 'snippet', detail: 'Notes under one bow.', text: 'slur($0)', snippet: true },
-  { label: 'down', kind: 'snippet', detail: 'Notes in one down bow.', text: 'down($0)', snippet: true },
-  { label: 'up', kind: 'snippet', detail: 'Notes in one up bow.', text: 'up($0)', snippet: true },
-  { label: 'slide', kind: 'word', detail: 'Slide into the harmonic that follows and let it ring.' },
-  { label: 'rest', kind: 'word', detail: 'A rest.' },
+  { label: 'slur', kind: 'snippet', detail: later('Notes under one bow.'), text: 'slur($0)', snippet: true },
+  { label: 'down', kind: 'snippet', detail: later('Notes in one down bow.'), text: 'down($0)', snippet: true },
+  { label: 'up', kind: 'snippet', detail: later('Notes in one up bow.'), text: 'up($0)', snippet: true },
+  { label: 'slide', kind: 'word', detail: later('Slide into the harmonic that follows and let it ring.') },
+  { label: 'rest', kind: 'word', detail: later('A rest.') },
   ...['1/1', '1/2', '1/4', '1/8', '1/16', '1/12'].map(
     (label): Offer => ({
       label,
       kind: 'word',
-      detail: label === '1/12' ? 'Triplet eighths from here on.' : 'This duration from here on.',
+      detail: label === '1/12' ? later('Triplet eighths from here on.') : later('This duration from here on.'),
     }),
   ),
-  ...DYNAMICS.map((label): Offer => ({ label, kind: 'word', detail: 'This dynamic from here on.' })),
+  ...DYNAMICS.map((label): Offer => ({ label, kind: 'word', detail: later('This dynamic from here on.') })),
   ...STRESSES.map(
     (label): Offer => ({
       label,
       kind: 'word',
-      detail: label.endsWith('p') ? 'Stressed, then soft.' : 'A stress on the next note.',
+      detail: label.endsWith('p') ? later('Stressed, then soft.') : later('A stress on the next note.'),
     }),
   ),
   ...[...MARKS, ...DIRECTIONS, ...JUMPS].map(({ word, meaning }): Offer => ({ label: word, kind: 'word', detail: meaning })),
-  { label: 'ending 1', kind: 'word', detail: 'The bars from here to the repeat sign are played the first time only.' },
+  { label: 'ending 1', kind: 'word', detail: later('The bars from here to the repeat sign are played the first time only.') },
 ];
 
 type Music = Extract<Caret, { kind: 'music' }>;
 
 function musicOffers(reading: SolvedReading, caret: Music, line: number): readonly Offer[] {
   const motifs = motifsIn(reading.tree).map(
-    ({ name }): Offer => ({ label: name.text, kind: 'motif', detail: 'A motif of this file.' }),
+    ({ name }): Offer => ({ label: name.text, kind: 'motif', detail: t('A motif of this file.') }),
   );
-  return [...motifs, ...pitchOffers(reading, caret, line), ...NOTE_SNIPPETS, ...MUSIC_WORDS];
+  return [...motifs, ...pitchOffers(reading, caret, line), ...[...NOTE_SNIPPETS, ...MUSIC_WORDS].map(told)];
 }
 
 /** Harmonics that can be had here, those nearest to the note before first: melodies move by small steps. */
@@ -201,7 +209,12 @@ function pitchOffers({ resolved }: SolvedReading, { pitches: before }: Music, li
     .map(({ name, surest, ways }) => ({
       label: `${name}o`,
       kind: 'pitch',
-      detail: `${surest}${ways > 1 ? `, and ${ways - 1} more ${ways === 2 ? 'way' : 'ways'}` : ''}`,
+      detail:
+        ways === 1
+          ? surest
+          : ways === 2
+            ? t('{surest}, and 1 more way', { surest })
+            : t('{surest}, and {count} more ways', { surest, count: ways - 1 }),
     }));
 }
 

@@ -1,5 +1,6 @@
 import { absolute, covers, pathAt } from '../../grammar/at';
 import type { Edit, NoteNode, PitchNode, Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { type Pitch, pitchName, semitone, spell, step } from '../music/pitch';
 import type { NoteSpec } from '../passage/passage';
 import type { Way } from '../solver/way';
@@ -32,9 +33,12 @@ function toPrinted(node: NoteNode, way: Way, spec: NoteSpec, lift: Lift): readon
   const edits: Edit[] = [{ span: lift(node.form), text: form }];
   if (!way.stop && spec.pins.string === undefined && !node.hints) {
     const behind = lift({ start: node.end, end: node.end });
-    edits.push({ span: behind, text: ` [${way.stringName} at ${way.touch.k}/${way.touch.n}]` });
+    edits.push({
+      span: behind,
+      text: ` [${way.stringName} at ${way.touch.k}/${way.touch.n}]`,
+    });
   }
-  return [{ title: `Write it as printed: ${form}`, kind: 'rewrite', edits }];
+  return [{ title: t('Write it as printed: {form}', { form }), kind: 'rewrite', edits }];
 }
 
 /** `E5<>A5` by what it sounds: `E7o`. An expected pitch behind it has then been said. */
@@ -43,7 +47,7 @@ function toSounding(node: NoteNode, way: Way, lift: Lift): readonly Action[] {
   const end = node.expected?.end ?? node.form.end;
   return [
     {
-      title: `Write it as it sounds: ${sounding}`,
+      title: t('Write it as it sounds: {sounding}', { sounding }),
       kind: 'rewrite',
       edits: [{ span: lift({ start: node.form.start, end }), text: sounding }],
     },
@@ -58,7 +62,7 @@ function respell({ form, expected }: NoteNode, at: number, lift: Lift): readonly
   const pitch = pitches.find((one) => covers(one, at)) ?? pitches[0];
   if (!pitch) return [];
   return otherNames(pitch).map((name) => ({
-    title: `Respell ${pitchName(pitch)} as ${name}`,
+    title: t('Respell {pitch} as {name}', { pitch: pitchName(pitch), name }),
     kind: 'rewrite' as const,
     edits: [{ span: lift(pitch), text: name }],
   }));

@@ -1,5 +1,6 @@
 import { caretAt } from '../../grammar/caret';
 import { questionOf } from '../../grammar/hints';
+import { t } from '../l10n/translate';
 import { HINT_WORDS, type HintWord } from './hint-words';
 import type { Reading } from './reading';
 
@@ -36,7 +37,7 @@ export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefine
   label += ']';
   return {
     label,
-    documentation: 'Hints in any order, each one binding. What is left out is chosen for you.',
+    documentation: t('Hints in any order, each one binding. What is left out is chosen for you.'),
     parts,
     active: QUESTIONS.findIndex(({ group }) => group === active),
   };
@@ -44,7 +45,7 @@ export function hintHelp({ tree }: Reading, offset: number): HintHelp | undefine
 
 function explain(group: HintWord['group']): string {
   return HINT_WORDS.filter((word) => word.group === group)
-    .map(({ text, meaning }) => `\`${text}\` ${meaning}`)
+    .map(({ text, meaning }) => `\`${text}\` ${t(meaning)}`)
     .join('  \n');
 }
 

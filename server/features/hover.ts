@@ -2,6 +2,7 @@ import { absolute, covering, covers, type Path, pathAt } from '../../grammar/at'
 import { settingKey } from '../../grammar/settings';
 import type { NoteNode, Span } from '../../grammar/tree';
 import { handWords } from '../hand/hands';
+import { later, t } from '../l10n/translate';
 import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
 import { spotWords } from '../scene/spot-words';
@@ -29,7 +30,7 @@ export interface HoverOptions extends Pick<Settings, 'safeChance'> {
 }
 
 /** What is said of notes whose fingering is not there yet. */
-const COMING = 'Still working out how to play this. Hover here again in a moment.';
+const COMING = later('Still working out how to play this. Hover here again in a moment.');
 
 /**
  * What can be said about the place under the pointer; of a reading without fingerings, what the text alone tells. `safeChance` is what
@@ -58,11 +59,11 @@ function settingHover(spot: Path): Hover | undefined {
   const setting = settingKey(spot.line.node.key.text);
   if (!setting) return undefined;
   const place = setting.betweenBars
-    ? 'Before the first passage it applies to the whole file; inside a passage, to that passage; between bars, from there on.'
-    : 'Before the first passage it applies to the whole file; after that, to its own passage.';
+    ? t('Before the first passage it applies to the whole file; inside a passage, to that passage; between bars, from there on.')
+    : t('Before the first passage it applies to the whole file; after that, to its own passage.');
   return {
     span: absolute(spot.line, spot.line.node.key),
-    markdown: `**${setting.key}** ${setting.meaning}\n\n\`${setting.key}: ${setting.example}\`\n\n${place}`,
+    markdown: `**${setting.key}** ${t(setting.meaning)}\n\n\`${setting.key}: ${setting.example}\`\n\n${place}`,
   };
 }
 
@@ -71,28 +72,34 @@ function passageHover({ resolved, solutions }: SolvedReading, { line, index }: P
   const passage = resolved.passages[at];
   const solution = solutions[at];
   if (!passage) return undefined;
-  const head = `**${literal(passage.title)}** for ${passage.setup.instrument.name}, ${whose(passage)}`;
+  const head = t('**{title}** for {instrument}, {whose}', {
+    title: literal(passage.title),
+    instrument: passage.setup.instrument.name,
+    whose: whose(passage),
+  });
   const span = { start: line.start, end: line.end };
-  if (!solution) return { span, markdown: `${head}\n\n${COMING}` };
+  if (!solution) return { span, markdown: `${head}\n\n${t(COMING)}` };
   const events = passage.events.length;
   const stuck = solution.unplayables.length;
   const state = stuck
-    ? `${stuck} of ${events} notes cannot be played.`
-    : `${events} notes; ${runWords(solution)}\n\n${safeTempoWords(solution, safeChance)}`;
+    ? t('{stuck} of {events} notes cannot be played.', { stuck, events })
+    : `${t('{count} notes; {run}', { count: events, run: runWords(solution) })}\n\n${safeTempoWords(solution, safeChance)}`;
   return { span, markdown: `${head}\n\n${state}` };
 }
 
 /** How often all of it comes out, and the spots that decide it; of a long passage the spots alone. */
 function runWords(solution: Solution): string {
   const spots = spotsAtRisk(solution).map((event) => spotWords(solution, event));
-  const risky = spots.length ? ` At risk: ${listed(spots)}.` : ' No note stands out.';
-  return isLong(solution)
-    ? `${countAtRisk(solution)} spots at risk.${spots.length ? risky : ''}`
-    : `all clean and in tune **${often(solution.clean)}**.${risky}`;
+  const sentences = isLong(solution)
+    ? [t('{count} spots at risk.', { count: countAtRisk(solution) })]
+    : [t('all clean and in tune **{chance}**.', { chance: often(solution.clean) })];
+  if (spots.length) sentences.push(t('At risk: {spots}.', { spots: listed(spots) }));
+  else if (!isLong(solution)) sentences.push(t('No note stands out.'));
+  return sentences.join(' ');
 }
 
 function whose({ setup: { player, hand } }: Passage): string {
-  return player ? `played by ${literal(player.name)}` : handWords(hand.name);
+  return player ? t('played by {player}', { player: literal(player.name) }) : handWords(hand.name);
 }
 
 function musicHover(reading: SolvedReading, spot: Path, options: HoverOptions): Hover | undefined {
@@ -114,8 +121,11 @@ function noteHover(reading: SolvedReading, spot: Path, note: NoteNode, { target,
   const { passages } = reading.resolved;
   const [written] = eventsAt(passages, spot);
   const event = written ?? firstPlayed(passages, spot);
-  const markdown = event && (reading.solutions[event.passage] ? noteAccount(reading, event, target, others) : COMING);
+  const markdown = event && (reading.solutions[event.passage] ? noteAccount(reading, event, target, others) : t(COMING));
   if (!markdown) return undefined;
   const place = written?.source.source.notes[noteAt(written.source, spot.column)]?.form ?? note.form;
-  return { span: absolute(spot.line, place), markdown: written ? markdown : `Where the motif is first used:\n\n${markdown}` };
+  return {
+    span: absolute(spot.line, place),
+    markdown: written ? markdown : `${t('Where the motif is first used:')}\n\n${markdown}`,
+  };
 }

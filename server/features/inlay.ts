@@ -1,5 +1,6 @@
 import { lineAt } from '../../grammar/at';
 import type { Edit, Line, Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import type { NoteSpec, Passage, PassageEvent } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
@@ -108,13 +109,15 @@ function fingerings({ passage, events }: Solution, event: number, marks: Marks, 
     if (!way || !asked || place.hints || isHeld(spec.held, note)) return [];
     const label = hintShown(way, asked, { string: all || marks.strings !== undefined, fingers: marks.fingers.length > 0 });
     if (label === '') return [];
-    const barred = solved.fingering.barred ? ', one finger over both strings' : '';
+    const told = { way: wayLabel(way), pitch: printedPitch(pitchName(way.sounding)) };
     const { end } = place.span;
     return [
       {
         at: place.form.end,
         label,
-        tooltip: `${wayLabel(way)}${barred}, sounds ${printedPitch(pitchName(way.sounding))}. Double-click to write it into the text.`,
+        tooltip: solved.fingering.barred
+          ? t('{way}, one finger over both strings, sounds {pitch}. Double-click to write it into the text.', told)
+          : t('{way}, sounds {pitch}. Double-click to write it into the text.', told),
         edit: { span: { start: end, end }, text: ` [${label}]` },
       },
     ];

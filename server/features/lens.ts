@@ -1,5 +1,6 @@
 import { absolute } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import type { Settings } from '../protocol/settings';
 import { runWords } from '../scene/run-words';
 import type { Solution } from '../solver/solution';
@@ -38,8 +39,8 @@ function stuck(reading: SolvedReading, { passage, unplayables }: Solution, span:
   const first = place(reading, passage.events[unplayables[0]?.event ?? -1]);
   return {
     span,
-    title: count === 1 ? '1 note cannot be played' : `${count} notes cannot be played`,
-    tooltip: 'Go to the first of them.',
+    title: count === 1 ? t('1 note cannot be played') : t('{count} notes cannot be played', { count }),
+    tooltip: t('Go to the first of them.'),
     ...(first && { reveal: first }),
   };
 }
@@ -49,7 +50,14 @@ function hardest(reading: SolvedReading, { passage, events, hardest: at }: Solut
   const reveal = place(reading, event);
   if (!event || !reveal || !events[at]?.fingering.ways.length) return [];
   const written = reading.tree.text.slice(reveal.start, reveal.end);
-  return [{ span, title: `hardest: bar ${event.bar}`, tooltip: `Go to ${written} in bar ${event.bar}.`, reveal }];
+  return [
+    {
+      span,
+      title: t('hardest: bar {bar}', { bar: event.bar }),
+      tooltip: t('Go to {written} in bar {bar}.', { written, bar: event.bar }),
+      reveal,
+    },
+  ];
 }
 
 function place({ tree }: SolvedReading, event: Solution['passage']['events'][number] | undefined): Span | undefined {

@@ -1,6 +1,7 @@
 import { covering, type Path } from '../../grammar/at';
 import { DIRECTIONS, JUMPS, MARKS } from '../../grammar/marks';
 import type { Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 
 const MEANINGS: ReadonlyMap<string, string> = new Map(
   [...MARKS, ...DIRECTIONS, ...JUMPS].map(({ word, meaning }) => [word, meaning]),
@@ -22,5 +23,5 @@ export function markHelp({ items, column }: Path): { readonly span: Span; readon
   const meaning = MEANINGS.get(word.word);
   return meaning === undefined
     ? undefined
-    : { span: { start: word.start, end: word.end }, markdown: `**${word.word}** ${meaning}` };
+    : { span: { start: word.start, end: word.end }, markdown: `**${word.word}** ${t(meaning)}` };
 }

@@ -3,6 +3,7 @@ import { readLine } from '../../grammar/line';
 import { joinsSign } from '../../grammar/stray';
 import type { Edit, MotifLine, MotifUse, Span, Tree, Word } from '../../grammar/tree';
 import { itemsOf, motifUsesOf } from '../../grammar/walk';
+import { t } from '../l10n/translate';
 import { motifText } from '../passage/resolve';
 import type { Reading } from './reading';
 
@@ -50,14 +51,17 @@ export function motifsIn(tree: Tree): readonly MotifLine[] {
 /** The edits that give the motif at a place another name everywhere, or why that name can't be had. */
 export function renameMotif(tree: Tree, offset: number, to: string): readonly Edit[] | { readonly refused: string } {
   const motif = motifAt(tree, offset);
-  if (!motif) return { refused: 'There is no motif here. Put the cursor on the name of one.' };
+  if (!motif) return { refused: t('There is no motif here. Put the cursor on the name of one.') };
   if (!isName(to)) {
     return {
-      refused: `“${to}” cannot name a motif. Use letters, digits, - and _, begin with a letter, and take no word that means something else in a passage.`,
+      refused: t(
+        '“{to}” cannot name a motif. Use letters, digits, - and _, begin with a letter, and take no word that means something else in a passage.',
+        { to },
+      ),
     };
   }
   if (to !== motif.name && motifsIn(tree).some(({ name }) => name.text === to)) {
-    return { refused: `There is already a motif called “${to}”. Choose another name.` };
+    return { refused: t('There is already a motif called “{to}”. Choose another name.', { to }) };
   }
   return motifNames(tree, motif.name).map(({ span }) => ({ span, text: to }));
 }
@@ -73,14 +77,16 @@ export function motifAccount({ tree, resolved }: Reading, { line, index, items }
   const use = items.at(-1);
   if (use?.kind === 'motif') {
     const notes = motifText(resolved, index, use)?.notes;
-    return (
-      notes && `Motif **${use.name.text}** here: \`${notes.length > MOST_SHOWN ? `${notes.slice(0, MOST_SHOWN)} …` : notes}\``
-    );
+    if (!notes) return undefined;
+    const shown = notes.length > MOST_SHOWN ? `${notes.slice(0, MOST_SHOWN)} …` : notes;
+    return t('Motif **{name}** here: `{notes}`', { name: use.name.text, notes: shown });
   }
   if (line.node.kind !== 'motif' || !line.node.name.text) return undefined;
   const { text } = line.node.name;
   const uses = motifNames(tree, text).filter(({ definition }) => !definition).length;
-  return `Motif **${text}**, used ${uses === 1 ? 'once' : `${uses} times`}.`;
+  return uses === 1
+    ? t('Motif **{name}**, used once.', { name: text })
+    : t('Motif **{name}**, used {uses} times.', { name: text, uses });
 }
 
 /**

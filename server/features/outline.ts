@@ -1,5 +1,6 @@
 import { absolute } from '../../grammar/at';
 import type { Line, Span, Tree } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import type { Passage, PassageEvent } from '../passage/passage';
 import type { Reading } from './reading';
 
@@ -45,8 +46,8 @@ export function outline({ tree, resolved }: Pick<Reading, 'tree' | 'resolved'>):
     // A bar of rest has no note to lead to, yet is one.
     const count = passage?.bars.length ?? 0;
     entries.push({
-      name: head.node.name.text || 'unnamed passage',
-      detail: count === 1 ? '1 bar' : `${count} bars`,
+      name: head.node.name.text || t('unnamed passage'),
+      detail: count === 1 ? t('1 bar') : t('{count} bars', { count }),
       kind: 'passage',
       span: { start: head.start, end: (tree.lines[last] as Line).end },
       selection: head.node.name.text ? absolute(head, head.node.name) : { start: head.start, end: head.end },
@@ -69,7 +70,7 @@ function barEntries(tree: Tree, { events }: Passage): readonly OutlineEntry[] {
     const line = tree.lines[events[from]!.source.line] as Line;
     const text = tree.text.slice(first.start, Math.min(Math.max(first.end, last.end), line.end)).trimEnd();
     const detail = text.length > GIST ? `${text.slice(0, GIST - 1)}…` : text;
-    entries.push({ name: `bar ${bar}`, detail, kind: 'bar', span, selection: first, children: [] });
+    entries.push({ name: t('bar {bar}', { bar }), detail, kind: 'bar', span, selection: first, children: [] });
     from = to + 1;
   }
   return entries;

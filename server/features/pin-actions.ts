@@ -1,5 +1,6 @@
 import { pathAt } from '../../grammar/at';
 import type { Span } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { unpinEdits } from '../rules/pinning';
 import { labelOf } from '../rules/spot';
 import type { Fingering, Solution } from '../solver/solution';
@@ -25,48 +26,59 @@ export function pinActions(reading: SolvedReading, span: Span): readonly Action[
   const one = chosen.length === 1 ? chosen[0] : undefined;
   const found: Action[] = [];
   if (one) found.push(...noteActions(reading, one));
-  else if (chosen.length > 1) found.push(...groupActions(reading, solution, chosen, 'the selected notes'));
+  else if (chosen.length > 1)
+    found.push(
+      ...groupActions(reading, solution, chosen, [t('Pin the selected notes as fingered'), t('Unpin the selected notes')]),
+    );
   // On its name; where it has none, on the line that it begins with.
   const named = tree.lines[solution.passage.lines.first]?.node.kind === 'passage';
   const head = named ? solution.passage.lines.first : solution.passage.events[0]?.source.line;
-  if (spot.index === head) found.push(...groupActions(reading, solution, all, 'the passage'));
+  if (spot.index === head)
+    found.push(...groupActions(reading, solution, all, [t('Pin the passage as fingered'), t('Unpin the passage')]));
   return found;
 }
 
 function noteActions(reading: SolvedReading, spot: EventSpot): readonly Action[] {
   const solution = reading.solutions[spot.passage];
   const solved = solution?.events[spot.event];
-  if (!solution || !solved) return [unpin(reading, [spot], 'this note')];
+  if (!solution || !solved) return [unpin(reading, [spot], t('Unpin this note'))];
   const pin = (fingering: Fingering, title: string): Action => ({
     title,
     kind: 'rewrite',
     edits: pinAll(reading, solution.passage, new Map([[spot.event, fingering]])),
   });
   return [
-    pin(solved.fingering, `Pin this note: ${labelOf(solved.fingering)}`),
+    pin(solved.fingering, t('Pin this note: {fingering}', { fingering: labelOf(solved.fingering) })),
     ...otherWays(solution, spot.event)
       .slice(0, MOST_ALTERNATIVES)
-      .map(({ fingering, extraCost, label }) => pin(fingering, `Play it as ${label} (+${extraCost.toFixed(2)})`)),
-    unpin(reading, [spot], 'this note'),
+      .map(({ fingering, extraCost, label }) =>
+        pin(fingering, t('Play it as {label} (+{cost})', { label, cost: extraCost.toFixed(2) })),
+      ),
+    unpin(reading, [spot], t('Unpin this note')),
   ];
 }
 
-function groupActions(reading: SolvedReading, solution: Solution, spots: readonly EventSpot[], what: string): readonly Action[] {
+function groupActions(
+  reading: SolvedReading,
+  solution: Solution,
+  spots: readonly EventSpot[],
+  [pin, unpinning]: readonly [pin: string, unpin: string],
+): readonly Action[] {
   const choices = new Map<number, Fingering>();
   for (const { event } of spots) {
     const solved = solution.events[event];
     if (solved) choices.set(event, solved.fingering);
   }
   const edits = pinAll(reading, solution.passage, choices);
-  return [{ title: `Pin ${what} as fingered`, kind: 'rewrite', edits }, unpin(reading, spots, what)];
+  return [{ title: pin, kind: 'rewrite', edits }, unpin(reading, spots, unpinning)];
 }
 
-function unpin(reading: SolvedReading, spots: readonly EventSpot[], what: string): Action {
+function unpin(reading: SolvedReading, spots: readonly EventSpot[], title: string): Action {
   const edits = spots.flatMap(({ passage, event }) => {
     const at = reading.resolved.passages[passage];
     return at ? unpinEdits(reading.tree, at, event) : [];
   });
-  return { title: `Unpin ${what}`, kind: 'rewrite', edits };
+  return { title, kind: 'rewrite', edits };
 }
 
 function meets({ tree }: SolvedReading, source: { readonly line: number; readonly span: Span }, span: Span): boolean {

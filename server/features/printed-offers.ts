@@ -1,7 +1,9 @@
+import { oneOf } from '../../grammar/problems';
 import type { PitchNode } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { type Pitch, pitchName, spell, transposed } from '../music/pitch';
 import type { Asked, Setup } from '../passage/passage';
-import { printedPitch } from '../scene/words';
+import { intervalWords, printedPitch } from '../scene/words';
 import type { Way } from '../solver/way';
 import { waysOf } from '../solver/ways';
 import type { Offer } from './completion';
@@ -11,7 +13,7 @@ const TOUCHES: readonly (readonly [name: string, steps: number, semitones: numbe
   ['fourth', 3, 5],
   ['fifth', 4, 7],
   ['third', 2, 4],
-  ['minor third', 2, 3],
+  ['minor-third', 2, 3],
   ['octave', 7, 12],
   ['sixth', 5, 9],
 ];
@@ -34,10 +36,15 @@ function artificialTouches(setup: Setup, stop: Pitch): readonly Offer[] {
           {
             label: pitchName(touch),
             kind: 'pitch',
-            detail: `${name === 'octave' ? 'An' : 'A'} ${name} above: sounds ${sounds.map(printedPitch).join(' or ')}.`,
+            detail: touchDetail(name, oneOf(sounds.map(printedPitch))),
           },
         ];
   });
+}
+
+function touchDetail(name: string, sounds: string): string {
+  const holes = { interval: intervalWords(name), sounds };
+  return name === 'octave' ? t('An {interval} above: sounds {sounds}.', holes) : t('A {interval} above: sounds {sounds}.', holes);
 }
 
 const known = new WeakMap<Setup, readonly Offer[]>();
@@ -47,8 +54,14 @@ function naturalTouches(setup: Setup): readonly Offer[] {
     known.get(setup) ??
     Array.from({ length: HIGHEST - LOWEST + 1 }, (_, key) => spell(LOWEST + key)).flatMap((touch): Offer[] => {
       const ways = speaking({ kind: 'diamond', touch }, setup);
-      const places = [...new Set(ways.map((way) => `${printedPitch(pitchName(way.sounding))} on ${way.stringName}`))];
-      return places.length === 0 ? [] : [{ label: pitchName(touch), kind: 'pitch', detail: `Sounds ${places.join(', ')}.` }];
+      const places = [
+        ...new Set(
+          ways.map((way) => t('{pitch} on {string}', { pitch: printedPitch(pitchName(way.sounding)), string: way.stringName })),
+        ),
+      ];
+      return places.length === 0
+        ? []
+        : [{ label: pitchName(touch), kind: 'pitch', detail: t('Sounds {places}.', { places: places.join(', ') }) }];
     });
   known.set(setup, offers);
   return offers;
@@ -57,7 +70,7 @@ function naturalTouches(setup: Setup): readonly Offer[] {
 /** What a printed harmonic sounds. */
 export function soundingOffers(setup: Setup, stop: PitchNode | undefined, touch: PitchNode): readonly Offer[] {
   const asked: Asked = stop ? { kind: 'artificial', stop, touch } : { kind: 'diamond', touch };
-  return soundsOf(asked, setup).map((label) => ({ label, kind: 'pitch', detail: 'What this harmonic sounds.' }));
+  return soundsOf(asked, setup).map((label) => ({ label, kind: 'pitch', detail: t('What this harmonic sounds.') }));
 }
 
 function soundsOf(asked: Asked, setup: Setup): readonly string[] {

@@ -1,6 +1,7 @@
 import { pathAt } from '../../grammar/at';
 import { lineBreakOf } from '../../grammar/parse';
 import type { Edit, Span, Tree } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import { CODES } from '../rules/check';
 import type { Problem } from '../rules/rule';
 import { fixesToApply } from '../rules/unasked';
@@ -24,7 +25,7 @@ export function* problemActions({ tree, problems }: Reading, span: Span): Genera
 /** Every fix that leaves no doubt, all at once: the same that `check --fix` applies. */
 export function fixAllAction({ problems }: Reading): readonly Action[] {
   const edits = fixesToApply(problems, 'sure').flatMap((fix) => fix.edits);
-  return [{ title: 'Fix everything that is safe to fix', kind: 'fixAll', edits }];
+  return [{ title: t('Fix everything that is safe to fix'), kind: 'fixAll', edits }];
 }
 
 function silencing(tree: Tree, problem: Problem): readonly Action[] {
@@ -32,8 +33,8 @@ function silencing(tree: Tree, problem: Problem): readonly Action[] {
   // An error of spelling can't be wished away: the note is not there.
   if (!CODES.includes(code) || severity === 'error') return [];
   return [
-    { title: `Turn “${code}” off for this line`, kind: 'fix', edits: [lineComment(tree, span.start, code)], problem },
-    { title: `Turn “${code}” off for this file`, kind: 'fix', edits: [fileComment(tree, code)], problem },
+    { title: t('Turn “{code}” off for this line', { code }), kind: 'fix', edits: [lineComment(tree, span.start, code)], problem },
+    { title: t('Turn “{code}” off for this file', { code }), kind: 'fix', edits: [fileComment(tree, code)], problem },
   ];
 }
 
@@ -47,5 +48,8 @@ function lineComment(tree: Tree, offset: number, code: string): Edit {
 }
 
 function fileComment(tree: Tree, code: string): Edit {
-  return { span: { start: 0, end: 0 }, text: `// check file: ${code} off${lineBreakOf(tree.text)}` };
+  return {
+    span: { start: 0, end: 0 },
+    text: `// check file: ${code} off${lineBreakOf(tree.text)}`,
+  };
 }

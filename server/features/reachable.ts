@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { pitchName, spell } from '../music/pitch';
 import type { NoteSpec, Setup } from '../passage/passage';
 import { wayLabel } from '../scene/scene';
@@ -44,7 +45,10 @@ function reachable(key: number, flats: boolean, setup: Setup): readonly Reachabl
   const naturals = ways.filter(({ kind }) => kind === 'natural');
   const best = (naturals.length ? naturals : ways).reduce<Way | undefined>(roomier, undefined);
   if (!best) return [];
-  const surest = `${wayLabel(best)}, room ${mmWords(best.tolerance ?? 0)} either side`;
+  const surest = t('{way}, room {room} either side', {
+    way: wayLabel(best),
+    room: mmWords(best.tolerance ?? 0),
+  });
   return [{ key, name: pitchName(pitch), surest, ways: ways.length }];
 }
 

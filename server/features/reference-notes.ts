@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { centsWords, mmWords, printedPitch } from '../scene/words';
 import { referenceHarmonic } from '../solver/reference';
@@ -16,10 +17,23 @@ export function referenceNote(event: number, { passage, events }: Solution): Ref
   const best = referenceHarmonic(way, passage.setup);
   if (!best) return undefined;
   const apart = centsWords(best.cents);
+  const holes = {
+    pitch: printedPitch(pitchName(way.sounding)),
+    string: best.string.name,
+    k: best.k,
+    n: best.n,
+    mm: mmWords(best.mm),
+  };
   return {
     label: `= ${best.string.name} ${best.k}/${best.n}`,
-    tooltip:
-      `${printedPitch(pitchName(way.sounding))} can be checked against the natural harmonic on ${best.string.name} at ${best.k}/${best.n} ` +
-      `(${mmWords(best.mm)} from the nut)${apart ? `, which is ${apart} from it` : ', the same pitch'}.`,
+    tooltip: apart
+      ? t(
+          '{pitch} can be checked against the natural harmonic on {string} at {k}/{n} ({mm} from the nut), which is {apart} from it.',
+          { ...holes, apart },
+        )
+      : t(
+          '{pitch} can be checked against the natural harmonic on {string} at {k}/{n} ({mm} from the nut), the same pitch.',
+          holes,
+        ),
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { LIMITS, often } from '../scene/words';
 import { type Ceiling, ceiling } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
@@ -18,8 +19,12 @@ export function safeTempo(solution: Solution, chance: number): Ceiling | undefin
 /** What is safe about a tempo, and what limits it, in one sentence. */
 export function safeTempoWords(solution: Solution, chance: number): string {
   const safe = safeTempo(solution, chance);
-  const clean = `clean ${often(chance)}`;
-  if (!safe) return `No tempo is slow enough for it to come out ${clean}.`;
-  if (safe.limit === 'none') return `At any tempo it comes out ${clean}.`;
-  return `Up to ${safe.beat.toFraction()} = ${safe.bpm} it comes out ${clean}; beyond that the limit is ${LIMITS[safe.limit]}.`;
+  const clean = t('clean {chance}', { chance: often(chance) });
+  if (!safe) return t('No tempo is slow enough for it to come out {clean}.', { clean });
+  if (safe.limit === 'none') return t('At any tempo it comes out {clean}.', { clean });
+  return t('Up to {tempo} it comes out {clean}; beyond that the limit is {limit}.', {
+    tempo: `${safe.beat.toFraction()} = ${safe.bpm}`,
+    clean,
+    limit: t(LIMITS[safe.limit]),
+  });
 }

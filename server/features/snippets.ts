@@ -1,3 +1,4 @@
+import { later } from '../l10n/translate';
 import type { Offer } from './completion';
 
 /** What stands at the start of a line, whole passages first. Each reads without a problem as it stands. */
@@ -5,7 +6,7 @@ export const SNIPPETS: readonly Offer[] = [
   {
     label: 'new passage',
     kind: 'snippet',
-    detail: 'A passage with its tempo and meter.',
+    detail: later('A passage with its tempo and meter.'),
     snippet: true,
     text: [
       `passage: \${1:First light}`,
@@ -19,7 +20,7 @@ export const SNIPPETS: readonly Offer[] = [
   {
     label: 'new scale',
     kind: 'snippet',
-    detail: 'A scale of two octaves, up and down.',
+    detail: later('A scale of two octaves, up and down.'),
     snippet: true,
     text: [
       `passage: \${1:Scale in A major}`,
@@ -33,7 +34,7 @@ export const SNIPPETS: readonly Offer[] = [
   {
     label: 'new arpeggio',
     kind: 'snippet',
-    detail: 'An arpeggio of two octaves in slurs of three.',
+    detail: later('An arpeggio of two octaves in slurs of three.'),
     snippet: true,
     text: [
       `passage: \${1:Arpeggio in A major}`,
@@ -46,7 +47,7 @@ export const SNIPPETS: readonly Offer[] = [
   {
     label: 'new study',
     kind: 'snippet',
-    detail: 'A study of four bars that mixes stopped notes and harmonics.',
+    detail: later('A study of four bars that mixes stopped notes and harmonics.'),
     snippet: true,
     text: [
       `passage: \${1:Study}`,
@@ -61,7 +62,7 @@ export const SNIPPETS: readonly Offer[] = [
   {
     label: '> ',
     kind: 'snippet',
-    detail: 'An instruction, printed over the next bar.',
+    detail: later('An instruction, printed over the next bar.'),
     text: `> \${1:Full bows.}`,
     snippet: true,
   },
@@ -72,21 +73,21 @@ export const NOTE_SNIPPETS: readonly Offer[] = [
   {
     label: 'artificial harmonic',
     kind: 'snippet',
-    detail: 'A stopped note and the one lightly touched above it: E5<>A5.',
+    detail: later('A stopped note and the one lightly touched above it: E5<>A5.'),
     text: `\${1:E5}<>\${2:A5}$0`,
     snippet: true,
   },
   {
     label: 'natural harmonic',
     kind: 'snippet',
-    detail: 'A lone diamond, touched where the note would be stopped: <>A4.',
+    detail: later('A lone diamond, touched where the note would be stopped: <>A4.'),
     text: `<>\${1:A4}$0`,
     snippet: true,
   },
   {
     label: 'double stop',
     kind: 'snippet',
-    detail: 'Two notes at once: E6o+B6o.',
+    detail: later('Two notes at once: E6o+B6o.'),
     text: `\${1:E6o}+\${2:B6o}$0`,
     snippet: true,
   },

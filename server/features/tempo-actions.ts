@@ -1,6 +1,7 @@
 import { absolute, pathAt } from '../../grammar/at';
 import { lineBreakOf } from '../../grammar/parse';
 import type { Edit, Span, Tree } from '../../grammar/tree';
+import { t } from '../l10n/translate';
 import type { Passage } from '../passage/passage';
 import type { Settings } from '../protocol/settings';
 import { often } from '../scene/words';
@@ -29,7 +30,7 @@ export function tempoActions(reading: SolvedReading, span: Span, { safeChance }:
   const tempo = `${safe.beat.toFraction()} = ${safe.bpm}`;
   return [
     {
-      title: `Lower the tempo to ${tempo}, clean ${often(safeChance)}`,
+      title: t('Lower the tempo to {tempo}, clean {chance}', { tempo, chance: often(safeChance) }),
       kind: 'rewrite',
       edits: tempoEdits(reading.tree, solution.passage, safe.bpm / written.bpm, tempo),
     },

@@ -1,4 +1,5 @@
 import { lineAt } from '../../grammar/at';
+import { t } from '../l10n/translate';
 import { hintsFor } from '../rules/pinning';
 import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
@@ -47,6 +48,6 @@ export function wayOffers(
   return [...found].map(([label, extraCost]) => ({
     label,
     kind: 'hint',
-    detail: extraCost === 0 ? 'The easiest way here.' : `Costs ${extraCost.toFixed(2)} more.`,
+    detail: extraCost === 0 ? t('The easiest way here.') : t('Costs {cost} more.', { cost: extraCost.toFixed(2) }),
   }));
 }

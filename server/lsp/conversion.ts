@@ -7,6 +7,7 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet, type Sheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
+import { later, t } from '../l10n/translate';
 import { UnreadableAudio } from '../listening/audio/unreadable-audio';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
@@ -93,7 +94,7 @@ async function exported(params: ExportParams, players: Players, pdf: WritePdf | 
 }
 
 const NO_PDF = {
-  problem: 'VS Code in the browser writes no PDF. Save the sheet as a web page, open it and print it from there as PDF.',
+  problem: later('VS Code in the browser writes no PDF. Save the sheet as a web page, open it and print it from there as PDF.'),
 };
 
 async function exercises(params: ExercisesParams, players: Players): Promise<ExercisesReply> {
@@ -109,7 +110,9 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
   const made = practice(file === undefined ? request : { ...request, file });
   if (made.text === '') {
     const needs = wanted.map(({ label, needs }) => `${label}: ${needs}`).join('; ');
-    return { problem: `There is nothing to practise in this passage yet. What each kind of exercise needs: ${needs}.` };
+    return {
+      problem: t('There is nothing to practise in this passage yet. What each kind of exercise needs: {needs}.', { needs }),
+    };
   }
   return {
     text: made.text,

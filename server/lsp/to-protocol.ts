@@ -34,6 +34,7 @@ import type { Lens } from '../features/lens';
 import type { PlayerLink, RuleLink } from '../features/links';
 import type { Fold, OutlineEntry } from '../features/outline';
 import { type LineTokens, TOKEN_MODIFIERS, TOKEN_TYPES } from '../features/tokens';
+import { t } from '../l10n/translate';
 import { COMMANDS, type PinReply } from '../protocol/messages';
 import type { Places } from './places';
 import { toDiagnostic } from './problems';
@@ -254,7 +255,7 @@ export function highlight({ span, kind }: Highlight, places: Places): DocumentHi
 
 export function documentLink({ span, code }: RuleLink, places: Places, { options }: Client): DocumentLink[] {
   return options.rulePages
-    ? [{ range: places.range(span), target: `${options.rulePages}/${code}.md`, tooltip: `What “${code}” means` }]
+    ? [{ range: places.range(span), target: `${options.rulePages}/${code}.md`, tooltip: t('What “{code}” means', { code }) }]
     : [];
 }
 
@@ -263,7 +264,11 @@ export function playerLink({ span, file }: PlayerLink, { uri, range }: Places): 
   const folder = uri.slice(0, uri.lastIndexOf('/') + 1);
   if (folder === '') return [];
   return [
-    { range: range(span), target: `${folder}${file.split('/').map(encodeURIComponent).join('/')}`, tooltip: 'The player’s file' },
+    {
+      range: range(span),
+      target: `${folder}${file.split('/').map(encodeURIComponent).join('/')}`,
+      tooltip: t('The player’s file'),
+    },
   ];
 }
 

@@ -1,4 +1,5 @@
 import { settingValues } from '../../grammar/parse';
+import { later } from '../l10n/translate';
 import { choosePlayerPath, type PlayerAnswer, type PlayerLookup } from '../player/player-choice';
 import { choiceOf } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
@@ -16,7 +17,7 @@ export interface Players {
   closed(uri: string): void;
 }
 
-const UNREAD: PlayerAnswer = { missing: 'it has not been read yet' };
+const UNREAD: PlayerAnswer = { missing: later('it has not been read yet') };
 
 export function createPlayers(read: ReadPlayer): Players {
   const known = new Map<string, Map<string, Promise<PlayerAnswer>>>();

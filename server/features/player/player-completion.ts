@@ -1,6 +1,7 @@
 import { type Caret, playerCaretAt } from '../../../grammar/caret';
 import { STRING_NAMES } from '../../../grammar/hint-names';
 import { PLAYER_KEYS } from '../../../grammar/player-keys';
+import { t } from '../../l10n/translate';
 import { MANNER_WORDS, readTried } from '../../player/attempt-words';
 import type { PlayerFile } from '../../player/player-file';
 import { type Completion, type Offer, valueOffers } from '../completion';
@@ -23,10 +24,10 @@ function offersFor(caret: Caret, written: ReadonlySet<string>): readonly Offer[]
   if (caret.kind === 'manner') return mannerOffers(caret.words);
   if (caret.kind !== 'key') return [];
   const keys = PLAYER_KEYS.filter(({ key }) => !written.has(key)).map(
-    ({ key, meaning }): Offer => ({ label: `${key}:`, kind: 'setting', detail: meaning, text: `${key}: ` }),
+    ({ key, meaning }): Offer => ({ label: `${key}:`, kind: 'setting', detail: t(meaning), text: `${key}: ` }),
   );
   const strings = STRING_NAMES.map((name): Offer => {
-    const detail = `How attempts on string ${name} went, as in ${name} 1/4: 4 of 10.`;
+    const detail = t('How attempts on string {name} went, as in {name} 1/4: 4 of 10.', { name });
     return { label: name, kind: 'hint', detail, text: `${name} ` };
   });
   return [...keys, ...strings];

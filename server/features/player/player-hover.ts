@@ -1,5 +1,6 @@
 import { playerKey } from '../../../grammar/player-keys';
 import { PRIOR_ATTEMPTS } from '../../hand/attempts';
+import { t } from '../../l10n/translate';
 import { triedKey, triedWords } from '../../player/attempt-words';
 import type { PlayerFile } from '../../player/player-file';
 import type { Hover } from '../hover';
@@ -18,10 +19,13 @@ export function playerHover({ lines, experience }: PlayerFile, offset: number): 
       span,
       markdown: [
         `**${words}** ${mannerMeaning(attempt.tried)}`,
-        `In all, ${all.clean} of ${all.tried} clean. The model’s own estimate counts as much as ${PRIOR_ATTEMPTS} attempts; hover over a note of a passage to see the two combined.`,
+        t(
+          'In all, {clean} of {tried} clean. The model’s own estimate counts as much as {prior} attempts; hover over a note of a passage to see the two combined.',
+          { clean: all.clean, tried: all.tried, prior: PRIOR_ATTEMPTS },
+        ),
       ].join('\n\n'),
     };
   }
   const row = playerKey(key.text);
-  return row && { span, markdown: `**${row.key}** ${row.meaning}\n\n\`${row.key}: ${row.example}\`` };
+  return row && { span, markdown: `**${row.key}** ${t(row.meaning)}\n\n\`${row.key}: ${row.example}\`` };
 }

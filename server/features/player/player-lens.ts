@@ -1,4 +1,5 @@
 import type { Span } from '../../../grammar/tree';
+import { t } from '../../l10n/translate';
 import { triedWords } from '../../player/attempt-words';
 import type { PlayerFile } from '../../player/player-file';
 import type { LogParams } from '../../protocol/messages';
@@ -18,7 +19,9 @@ export function attemptLenses({ lines }: PlayerFile): readonly AttemptLens[] {
     const { clean, tried } = attempt.attempts;
     const lens = (one: boolean): AttemptLens => ({
       span: { start, end: start },
-      title: one ? `clean: ${clean + 1} of ${tried + 1}` : `not clean: ${clean} of ${tried + 1}`,
+      title: one
+        ? t('clean: {clean} of {tried}', { clean: clean + 1, tried: tried + 1 })
+        : t('not clean: {clean} of {tried}', { clean, tried: tried + 1 }),
       log: { attempt: words, clean: one },
     });
     return [lens(true), lens(false)];
