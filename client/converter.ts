@@ -1,4 +1,5 @@
 import { createMessageConnection, type MessageReader, type MessageWriter } from 'vscode-jsonrpc';
+import type { Bundle } from '../server/l10n/translate';
 import { type PlayerParams, READ_PLAYER_REQUEST, type ReadPlayerReply } from '../server/protocol/messages';
 
 /** A freshly started converter (see `ExportFormat`) and how to end it. */
@@ -14,6 +15,8 @@ export class Converter {
     private readonly readPlayer: (params: PlayerParams) => Promise<ReadPlayerReply>,
     /** The text of the project file that holds for a document. */
     private readonly readProject: (uri: string) => Promise<string | undefined> = async () => undefined,
+    /** What it is to speak; English where there is none. */
+    private readonly words?: Bundle | undefined,
   ) {}
 
   /**
@@ -44,7 +47,11 @@ export class Converter {
     connection.listen();
     try {
       return await Promise.race([
-        connection.sendRequest<R>(method, project === undefined ? params : { ...params, project }),
+        connection.sendRequest<R>(method, {
+          ...params,
+          ...(project !== undefined && { project }),
+          ...(this.words && { words: this.words }),
+        }),
         gone,
       ]);
     } finally {

@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, ErrorHandler, Middleware } from 'vscode-languageclient';
+import { speak } from '../server/l10n/translate';
 import { SOLVED_NOTIFICATION, type SolvedParams } from '../server/protocol/messages';
 import { registerAttempts } from './commands/attempts';
 import { registerEditing } from './commands/editing';
@@ -32,6 +33,7 @@ export interface Extension {
 
 /** Everything the two hosts share: wires the client's parts to one running server. */
 export async function startExtension(context: vscode.ExtensionContext, runtime: Runtime): Promise<Extension> {
+  speak(vscode.l10n.bundle);
   const output = vscode.window.createOutputChannel('Passagework', { log: true });
   const restart = new Restart(output, (message) => scenes.fail(message));
   const projects = new Projects();
@@ -50,6 +52,7 @@ export async function startExtension(context: vscode.ExtensionContext, runtime: 
     () => runtime.startConverter(),
     (params) => players.read(params),
     (uri) => projects.textFor(vscode.Uri.parse(uri)),
+    vscode.l10n.bundle,
   );
   registerExchange(context, converter, runtime.writesPdf);
   registerExercises(context, converter);

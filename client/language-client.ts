@@ -10,7 +10,12 @@ export function clientOptions(
   middleware: Middleware,
 ): LanguageClientOptions {
   const rulePages = vscode.Uri.joinPath(context.extensionUri, 'server', 'rules').toString();
-  const initializationOptions: ClientOptions = { commands: true, players: true, rulePages };
+  const initializationOptions: ClientOptions = {
+    commands: true,
+    players: true,
+    rulePages,
+    ...(vscode.l10n.bundle && { words: vscode.l10n.bundle }),
+  };
   return {
     documentSelector: [{ language: LANGUAGE }, { language: PLAYER_LANGUAGE }],
     initializationOptions,

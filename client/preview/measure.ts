@@ -112,6 +112,7 @@ function open(context: vscode.ExtensionContext, { client, output }: MeasureParts
     source: panel.webview.cspSource,
     script: panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, 'measure.js')).toString(),
     language: vscode.env.language,
+    words: vscode.l10n.bundle,
   });
   return panel;
 }

@@ -1,13 +1,17 @@
+import type { Bundle } from '../../server/l10n/translate';
+
 export interface PageParts {
   readonly nonce: string;
   /** The webview's own origin, for pictures. */
   readonly source: string;
   readonly script: string;
   readonly language: string;
+  /** What VS Code has of our words in that language; undefined where it has none, and English is spoken. */
+  readonly words?: Bundle | undefined;
 }
 
 /** The preview's page: an empty body and one script. Nothing may load from the network, and no other script may run. */
-export function page({ nonce, source, script, language }: PageParts): string {
+export function page({ nonce, source, script, language, words }: PageParts): string {
   const policy = [
     "default-src 'none'",
     `script-src 'nonce-${nonce}'`,
@@ -26,7 +30,7 @@ export function page({ nonce, source, script, language }: PageParts): string {
 <title>Passagework</title>
 </head>
 <body>
-<script nonce="${nonce}" src="${attribute(script)}"></script>
+${words ? `<script type="application/json" id="words">${JSON.stringify(words).replaceAll('<', '\\u003c')}</script>\n` : ''}<script nonce="${nonce}" src="${attribute(script)}"></script>
 </body>
 </html>`;
 }

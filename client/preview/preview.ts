@@ -69,6 +69,7 @@ export class Preview implements vscode.Disposable {
       source: panel.webview.cspSource,
       script: panel.webview.asWebviewUri(vscode.Uri.joinPath(dist, 'webview.js')).toString(),
       language: vscode.env.language,
+      words: vscode.l10n.bundle,
     });
   }
 

@@ -1,3 +1,4 @@
+import { t } from '../../server/l10n/translate';
 import type { HeardMark } from '../../server/protocol/heard';
 import type { SceneAlternative, ScenePassage } from '../../server/protocol/scene';
 import { type BoardDrawing, drawBoard, scaleToFit } from '../../server/scene/board/board';
@@ -25,7 +26,7 @@ export interface BoardState {
 
 /** The fingerboard, drawn as large as the panel lets it. */
 export class BoardView {
-  readonly root = element('div', { class: 'board', tabindex: 0, role: 'group', 'aria-label': 'Fingerboard' });
+  readonly root = element('div', { class: 'board', tabindex: 0, role: 'group', 'aria-label': t('Fingerboard') });
   private state: BoardState | undefined;
 
   show(state: BoardState | undefined, width: number): void {

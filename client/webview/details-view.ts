@@ -1,3 +1,4 @@
+import { later, t } from '../../server/l10n/translate';
 import type { HeardMark } from '../../server/protocol/heard';
 import type { SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
 import { legend } from '../../server/scene/board/legend';
@@ -14,8 +15,8 @@ export interface DetailsActions {
 export class DetailsView {
   readonly account = element('p', { id: 'account', class: 'account', 'aria-live': 'polite' });
   readonly choices = element('section', { class: 'choices', 'aria-labelledby': 'choices-title' });
-  readonly legend = element('ul', { class: 'legend', 'aria-label': 'What the marks mean' });
-  readonly all = element('details', { class: 'all' }, element('summary', {}, 'Every note in words'));
+  readonly legend = element('ul', { class: 'legend', 'aria-label': t('What the marks mean') });
+  readonly all = element('details', { class: 'all' }, element('summary', {}, t('Every note in words')));
   private passage: ScenePassage | undefined;
   /** What the list of other ways was made of. */
   private listed: { readonly event: SceneEvent; readonly alternatives: readonly SceneAlternative[] | undefined } | undefined;
@@ -39,7 +40,10 @@ export class DetailsView {
     const told = heard.map(({ note, words }) =>
       heard.length > 1 ? `${spokenPitch(event.notes[note]?.sounding ?? '')} ${words}` : words,
     );
-    this.account.textContent = told.length > 0 ? `${event.account} In the recording: ${told.join('; ')}.` : event.account;
+    this.account.textContent =
+      told.length > 0
+        ? t('{account} In the recording: {told}.', { account: event.account, told: told.join('; ') })
+        : event.account;
     this.showChoices(event, alternatives);
     if (passage === this.passage) return;
     this.passage = passage;
@@ -68,7 +72,9 @@ export class DetailsView {
     const others = (alternatives ?? []).filter(({ label }) => label !== chosen);
     const dearest = Math.max(0.01, ...others.map(({ extraCost }) => extraCost));
     const items = others.map((other) => {
-      const title = `Writes this fingering into the text; it costs the passage ${other.extraCost.toFixed(2)} more`;
+      const title = t('Writes this fingering into the text; it costs the passage {cost} more', {
+        cost: other.extraCost.toFixed(2),
+      });
       const press = button('', { class: 'choice', title }, () => choose(other));
       const cost = element('span', { class: 'cost' }, `+${other.extraCost.toFixed(2)}`);
       press.append(element('span', { class: 'way' }, other.label), bar(other.extraCost / dearest), cost);
@@ -80,11 +86,11 @@ export class DetailsView {
       element('li', {}, element('span', { class: 'cost' }, nats.toFixed(2)), ` ${meaning}`),
     );
     this.choices.replaceChildren(
-      element('h2', { id: 'choices-title' }, 'Other ways to play it'),
-      chosen ? element('p', { class: 'chosen' }, `Now: ${chosen}`) : '',
+      element('h2', { id: 'choices-title' }, t('Other ways to play it')),
+      chosen ? element('p', { class: 'chosen' }, t('Now: {chosen}', { chosen })) : '',
       items.length > 0
         ? element('ul', { class: 'ways' }, ...items)
-        : element('p', { class: 'quiet' }, alternatives ? NO_OTHER : '…'),
+        : element('p', { class: 'quiet' }, alternatives ? t(NO_OTHER) : '…'),
       why.length > 0 ? this.costList(why) : '',
     );
     if (held) this.choices.querySelector<HTMLElement>('button, summary')?.focus();
@@ -92,7 +98,7 @@ export class DetailsView {
 
   private costList(terms: readonly HTMLElement[]): HTMLElement {
     const list = element('ul', { class: 'terms' }, ...terms);
-    const folded = element('details', { open: this.costs }, element('summary', {}, 'What it costs'), list);
+    const folded = element('details', { open: this.costs }, element('summary', {}, t('What it costs')), list);
     folded.addEventListener('toggle', () => {
       this.costs = folded.open;
     });
@@ -107,7 +113,7 @@ export class DetailsView {
   }
 }
 
-const NO_OTHER = 'No other way is possible here with these hints and this hand.';
+const NO_OTHER = later('No other way is possible here with these hints and this hand.');
 
 /** How dear, against the dearest of the list. Its width is a presentation attribute: the policy lets no style through. */
 function bar(share: number): HTMLElement {

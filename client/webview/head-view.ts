@@ -1,10 +1,11 @@
+import { t } from '../../server/l10n/translate';
 import type { Scene, ScenePassage } from '../../server/protocol/scene';
 import { button, element } from './element';
 
 /** Which passage is shown, what it is played on, where it is hardest, what to beware of. */
 export class HeadView {
   private readonly title = element('h1');
-  private readonly picker = element('select', { 'aria-label': 'Passage' });
+  private readonly picker = element('select', { 'aria-label': t('Passage') });
   private readonly facts = element('span', { class: 'facts' });
   private readonly hardest: HTMLButtonElement;
   private readonly caution = element('p', { class: 'caution', hidden: true });
@@ -19,7 +20,7 @@ export class HeadView {
 
   show(scene: Scene, shown: number, passage: ScenePassage): void {
     const several = scene.passages.length > 1;
-    this.title.textContent = passage.title || 'Passage';
+    this.title.textContent = passage.title || t('Passage');
     // The picker shows the title already; who can't see it still finds the heading.
     this.title.classList.toggle('unseen', several);
     this.picker.hidden = !several;
@@ -28,13 +29,17 @@ export class HeadView {
         element(
           'option',
           { value: index, selected: index === shown, disabled: events.length === 0 },
-          title || `Passage ${index + 1}`,
+          title || t('Passage {number}', { number: index + 1 }),
         ),
       ),
     );
-    this.facts.textContent = `${passage.board.name} · ${passage.hand} hand · ${passage.run}`;
+    this.facts.textContent = t('{instrument} · {hand} hand · {run}', {
+      instrument: passage.board.name,
+      hand: passage.hand,
+      run: passage.run,
+    });
     const hardest = passage.events[passage.hardest];
-    this.hardest.textContent = hardest ? `Hardest: bar ${hardest.bar}, beat ${hardest.beat}` : '';
+    this.hardest.textContent = hardest ? t('Hardest: bar {bar}, beat {beat}', { bar: hardest.bar, beat: hardest.beat }) : '';
     this.hardest.hidden = hardest === undefined;
     this.caution.textContent = passage.caution ?? '';
     this.caution.hidden = passage.caution === undefined;

@@ -1,3 +1,4 @@
+import { later, t } from '../../server/l10n/translate';
 import type { Heard, HeardMark, HeardRun } from '../../server/protocol/heard';
 import type { ScenePassage } from '../../server/protocol/scene';
 import { drawPitchCurve } from '../../server/scene/heard/pitch-curve';
@@ -15,7 +16,7 @@ export class HeardView {
   private run = 0;
   private drawn = '';
   private events: HeardEvents = new Map();
-  private readonly curve = element('div', { class: 'curve', tabindex: 0, role: 'group', 'aria-label': 'Pitch curve' });
+  private readonly curve = element('div', { class: 'curve', tabindex: 0, role: 'group', 'aria-label': t('Pitch curve') });
 
   constructor(
     private readonly staff: StaffView,
@@ -58,9 +59,9 @@ export class HeardView {
       this.root.querySelector('select')?.focus();
     };
     this.root.replaceChildren(
-      element('h2', { id: 'heard-title' }, `Recording ${recording}`),
+      element('h2', { id: 'heard-title' }, t('Recording {recording}', { recording })),
       element('ul', { class: 'told' }, ...heard.summary.map((sentence) => element('li', {}, sentence))),
-      ...(fits ? this.details(heard, passage, width, again) : [element('p', { class: 'quiet' }, STALE)]),
+      ...(fits ? this.details(heard, passage, width, again) : [element('p', { class: 'quiet' }, t(STALE))]),
       ...this.counting(message),
     );
     if (first) this.root.scrollIntoView({ block: 'nearest' });
@@ -83,7 +84,7 @@ export class HeardView {
     const words = element(
       'details',
       {},
-      element('summary', {}, 'Every note of the recording in words'),
+      element('summary', {}, t('Every note of the recording in words')),
       element('ol', { class: 'notes' }, ...run.marks.map((mark) => this.line(mark, passage))),
     );
     return [...(heard.runs.length > 1 ? [this.chooser(heard, again)] : []), key(), this.curve, words];
@@ -93,12 +94,14 @@ export class HeardView {
   private chooser({ runs }: Heard, again: () => void): HTMLElement {
     const select = element(
       'select',
-      { 'aria-label': 'Which take' },
+      { 'aria-label': t('Which take') },
       ...runs.map(({ from, whole, marks }, i) =>
         element(
           'option',
           { value: i, selected: i === this.run },
-          `${whole ? 'Whole take' : `Part, ${marks.length} notes,`} from ${from.toFixed(1)} s`,
+          whole
+            ? t('Whole take from {from} s', { from: from.toFixed(1) })
+            : t('Part, {count} notes, from {from} s', { count: marks.length, from: from.toFixed(1) }),
         ),
       ),
     );
@@ -112,7 +115,13 @@ export class HeardView {
   private line({ event, note, verdict, words }: HeardMark, { events }: ScenePassage): HTMLElement {
     const at = events[event];
     const pitch = spokenPitch(at?.notes[note]?.sounding ?? '');
-    const label = `${VERDICTS[verdict].mark} Bar ${at?.bar}, beat ${at?.beat}, ${pitch}: ${words}`;
+    const label = t('{mark} Bar {bar}, beat {beat}, {pitch}: {words}', {
+      mark: VERDICTS[verdict].mark,
+      bar: at?.bar ?? '',
+      beat: at?.beat ?? '',
+      pitch,
+      words,
+    });
     return element(
       'li',
       {},
@@ -121,16 +130,20 @@ export class HeardView {
   }
 
   private counting({ counts, player }: HeardMessage): readonly HTMLElement[] {
-    if (counts.length === 0) return [element('p', { class: 'quiet' }, 'Nothing in it is sure enough to count as an attempt.')];
-    const told = counts.map(({ attempt, clean, tried }) => `${attempt}: ${clean} of ${tried} clean`).join(', ');
-    if (!player) return [element('p', {}, `Attempts: ${told}. ${NO_PLAYER}`)];
+    if (counts.length === 0) return [element('p', { class: 'quiet' }, t('Nothing in it is sure enough to count as an attempt.'))];
+    const told = counts
+      .map(({ attempt, clean, tried }) => t('{attempt}: {clean} of {tried} clean', { attempt, clean, tried }))
+      .join(', ');
+    if (!player) return [element('p', {}, t('Attempts: {told}. {advice}', { told, advice: t(NO_PLAYER) }))];
     return [
-      element('p', {}, `Attempts that are sure: ${told}.`),
+      element('p', {}, t('Attempts that are sure: {told}.', { told })),
       element(
         'p',
         { class: 'counting' },
-        button(`Count Them in ${player}…`, { title: 'Shows the change first' }, () => this.send({ type: 'count', back: false })),
-        button('Take Them Back…', { title: `Takes this recording out of ${player}` }, () =>
+        button(t('Count Them in {player}…', { player }), { title: t('Shows the change first') }, () =>
+          this.send({ type: 'count', back: false }),
+        ),
+        button(t('Take Them Back…'), { title: t('Takes this recording out of {player}', { player }) }, () =>
           this.send({ type: 'count', back: true }),
         ),
       ),
@@ -138,11 +151,13 @@ export class HeardView {
   }
 }
 
-const STALE = 'The text has changed since this was listened to: listen again to see it on the staff and the board.';
-const NO_PLAYER = 'To count them, name a player file in the passage, for instance “player: ines.player”, and listen again.';
+const STALE = later('The text has changed since this was listened to: listen again to see it on the staff and the board.');
+const NO_PLAYER = later(
+  'To count them, name a player file in the passage, for instance “player: ines.player”, and listen again.',
+);
 
 /** What the signs mean. */
 function key(): HTMLElement {
   const all = Object.values(VERDICTS).map(({ mark, word }) => element('li', {}, `${mark} ${word}`));
-  return element('ul', { class: 'legend', 'aria-label': 'Verdicts' }, ...all.reverse());
+  return element('ul', { class: 'legend', 'aria-label': t('Verdicts') }, ...all.reverse());
 }

@@ -1,3 +1,4 @@
+import { later } from '../../server/l10n/translate';
 /** What a key does while the staff, the board or nothing in particular has the keyboard. */
 export type KeyAction =
   | { readonly kind: 'step'; readonly by: number; readonly extend: boolean }
@@ -20,19 +21,19 @@ export type KeyAction =
 
 /** Shown in the panel, in this order. */
 export const KEYS: readonly (readonly [keys: string, does: string])[] = [
-  ['← →', 'previous, next note'],
-  ['Shift ← →', 'choose several notes to repeat'],
-  ['Home, End', 'first, last note'],
-  ['Space', 'play or pause'],
-  ['R', 'repeat the chosen notes'],
-  ['- +', 'slower, faster'],
-  ['K', 'click'],
-  ['C', 'count in'],
-  ['A', 'go to the other ways to play it'],
-  ['W', 'show the whole string'],
-  ['B', 'go to a bar'],
-  ['S L', 'smaller, larger notes'],
-  ['Enter', 'go to the note in the text'],
+  ['← →', later('previous, next note')],
+  [later('Shift ← →'), later('choose several notes to repeat')],
+  [later('Home, End'), later('first, last note')],
+  [later('Space'), later('play or pause')],
+  ['R', later('repeat the chosen notes')],
+  ['- +', later('slower, faster')],
+  ['K', later('click')],
+  ['C', later('count in')],
+  ['A', later('go to the other ways to play it')],
+  ['W', later('show the whole string')],
+  ['B', later('go to a bar')],
+  ['S L', later('smaller, larger notes')],
+  [later('Enter'), later('go to the note in the text')],
 ];
 
 interface Key {

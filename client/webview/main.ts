@@ -3,6 +3,7 @@ import type { Remembered } from './host';
 import type { HostMessage, PanelMessage } from './messages';
 import { Panel } from './panel';
 import { PANEL_CSS } from './panel-style';
+import { speakAsThePage } from './words';
 
 /** What VS Code puts into a webview. */
 declare function acquireVsCodeApi(): {
@@ -11,6 +12,7 @@ declare function acquireVsCodeApi(): {
   setState(state: Remembered): void;
 };
 
+speakAsThePage();
 const vscode = acquireVsCodeApi();
 const sheet = new CSSStyleSheet();
 sheet.replaceSync(PANEL_CSS);

@@ -1,3 +1,4 @@
+import { t } from '../../server/l10n/translate';
 import { element } from './element';
 
 /** What is said beside the views while something is worked on, and what stands in their place where there is nothing to show. */
@@ -7,7 +8,7 @@ export class Notice {
 
   /** `share` done, 0 to 1, where it is known; no text ends it. */
   showWorking(text?: string, share?: number): void {
-    const bar = share === undefined ? '' : element('progress', { max: 1, value: share, 'aria-label': text ?? 'Working' });
+    const bar = share === undefined ? '' : element('progress', { max: 1, value: share, 'aria-label': text ?? t('Working') });
     this.working.replaceChildren(text ?? '', bar);
   }
 

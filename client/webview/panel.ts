@@ -1,3 +1,4 @@
+import { t } from '../../server/l10n/translate';
 import type { Scene, SceneAlternative, SceneEvent, ScenePassage } from '../../server/protocol/scene';
 import { BoardView } from './board-view';
 import { DetailsView } from './details-view';
@@ -53,7 +54,7 @@ export class Panel {
     this.playback = new Playback(this.settings, {
       moved: () => this.refresh(),
       stopped: (last) => this.stopped(last),
-      failed: (reason) => this.notice.showWorking(`No sound can be played here: ${reason}`),
+      failed: (reason) => this.notice.showWorking(t('No sound can be played here: {reason}', { reason })),
     });
     this.transport = new TransportView(this.settings, {
       toggle: () => this.toggle(),
@@ -124,7 +125,7 @@ export class Panel {
     this.notice.showWorking();
     this.host.remember({ uri: scene.uri, settings: this.settings });
     if (!this.sync.show(scene, at)) {
-      this.showMessage('Nothing to play yet. Write some pitches in the text, for instance D6o F#6o A6o.');
+      this.showMessage(t('Nothing to play yet. Write some pitches in the text, for instance D6o F#6o A6o.'));
       return;
     }
     this.notice.clear();
@@ -173,7 +174,7 @@ export class Panel {
     const others = this.others.of(scene, { passage: at.passage, event: shown.index });
     this.details.show(passage, shown, others, this.heard.of(shown.index));
     const range = this.sync.range;
-    this.transport.showRange(range ? `notes ${range[0] + 1} to ${range[1] + 1}` : '');
+    this.transport.showRange(range ? t('notes {first} to {last}', { first: range[0] + 1, last: range[1] + 1 }) : '');
   }
 
   /** A person chose a note of the passage shown. */
@@ -262,8 +263,7 @@ export class Panel {
     if (!drawing) return;
     saved(view, format, this.passage?.title ?? '', drawing).then(
       (message) => this.host.send(message),
-      (error: unknown) =>
-        this.notice.showWorking(`The picture could not be made: ${error instanceof Error ? error.message : String(error)}`),
+      ({ message }: Error) => this.notice.showWorking(t('The picture could not be made: {reason}', { reason: message })),
     );
   }
 

@@ -1,3 +1,4 @@
+import { t } from '../../server/l10n/translate';
 import type { ScenePassage } from '../../server/protocol/scene';
 import { drawPath, eventNear, type PathDrawing } from '../../server/scene/path/path';
 import { SLIM } from './board-view';
@@ -10,7 +11,7 @@ export class PathView {
   private readonly drawing = element('div', { class: 'drawing' });
   private readonly here = element('div', { class: 'here', 'aria-hidden': 'true' });
   private readonly frame = element('div', { class: 'path' }, this.drawing, this.here);
-  readonly root = element('details', { open: true }, element('summary', {}, 'Path of the hand'), this.frame);
+  readonly root = element('details', { open: true }, element('summary', {}, t('Path of the hand')), this.frame);
   private passage: ScenePassage | undefined;
   private width = 0;
   private drawn: PathDrawing | undefined;

@@ -1,3 +1,4 @@
+import { t } from '../../server/l10n/translate';
 import type { ScenePassage } from '../../server/protocol/scene';
 import type { Marking } from '../../server/scene/staff/marks';
 import { drawStaff, type StaffDrawing } from '../../server/scene/staff/staff';
@@ -30,7 +31,7 @@ export class StaffView {
     class: 'staff',
     tabindex: 0,
     role: 'group',
-    'aria-label': 'Staff',
+    'aria-label': t('Staff'),
     'aria-describedby': 'account',
   });
   private passage: ScenePassage | undefined;

@@ -1,3 +1,4 @@
+import { t } from '../../server/l10n/translate';
 import { button, element } from './element';
 
 export interface TransportSettings {
@@ -29,7 +30,7 @@ const ZOOM = { least: 0.5, most: 2.5, step: 1.2 };
 
 /** Play, step, slow down, repeat, click. */
 export class TransportView {
-  readonly root = element('div', { class: 'transport', role: 'toolbar', 'aria-label': 'Playing' });
+  readonly root = element('div', { class: 'transport', role: 'toolbar', 'aria-label': t('Playing') });
   private readonly play: HTMLButtonElement;
   private readonly range = element('span', { class: 'quiet range' });
   private readonly speed = element('input', { type: 'range', id: 'speed', min: SLOWEST * 100, max: 100, step: SPEED_STEP * 100 });
@@ -42,25 +43,25 @@ export class TransportView {
     private readonly settings: TransportSettings,
     private readonly actions: TransportActions,
   ) {
-    this.play = button('Play', { class: 'play' }, () => actions.toggle());
+    this.play = button(t('Play'), { class: 'play' }, () => actions.toggle());
     this.switches = [
-      this.switch('loop', 'Repeat'),
-      this.switch('click', 'Click'),
-      this.switch('countIn', 'Count in'),
-      this.switch('wholeString', 'Whole string'),
+      this.switch('loop', t('Repeat')),
+      this.switch('click', t('Click')),
+      this.switch('countIn', t('Count in')),
+      this.switch('wholeString', t('Whole string')),
     ];
     this.bar.addEventListener('change', () => {
       if (this.bar.value !== '') actions.goToBar(Number(this.bar.value));
     });
     this.speed.addEventListener('input', () => this.set('speed', Number(this.speed.value) / 100));
     this.root.append(
-      button('‹', { 'aria-label': 'Previous note' }, () => actions.step(-1)),
+      button('‹', { 'aria-label': t('Previous note') }, () => actions.step(-1)),
       this.play,
-      button('›', { 'aria-label': 'Next note' }, () => actions.step(1)),
-      element('label', { class: 'speed' }, 'Speed ', this.speed, this.said),
-      element('label', { class: 'speed' }, 'Bar ', this.bar, this.bars),
-      button('A', { 'aria-label': 'Smaller notes', class: 'small' }, () => this.zoom(-1)),
-      button('A', { 'aria-label': 'Larger notes', class: 'large' }, () => this.zoom(1)),
+      button('›', { 'aria-label': t('Next note') }, () => actions.step(1)),
+      element('label', { class: 'speed' }, `${t('Speed')} `, this.speed, this.said),
+      element('label', { class: 'speed' }, `${t('Bar')} `, this.bar, this.bars),
+      button('A', { 'aria-label': t('Smaller notes'), class: 'small' }, () => this.zoom(-1)),
+      button('A', { 'aria-label': t('Larger notes'), class: 'large' }, () => this.zoom(1)),
       ...this.switches.map(([, made]) => made),
       this.range,
     );
@@ -74,7 +75,7 @@ export class TransportView {
   }
 
   showPlaying(playing: boolean): void {
-    this.play.textContent = playing ? 'Pause' : 'Play';
+    this.play.textContent = playing ? t('Pause') : t('Play');
     this.play.classList.toggle('on', playing);
   }
 
@@ -82,7 +83,7 @@ export class TransportView {
   showBar(bar: number, last: number): void {
     if (document.activeElement !== this.bar) this.bar.value = String(bar);
     this.bar.max = String(last);
-    this.bars.textContent = `of ${last}`;
+    this.bars.textContent = t('of {last}', { last });
   }
 
   /** What a key asks of it. */

@@ -10,7 +10,8 @@ let translations: ReadonlyMap<string, string> | undefined;
 
 /** From here on everything is said in the language of `bundle`; without one in English. */
 export function speak(bundle: Bundle | undefined): void {
-  translations = bundle && new Map(Object.entries(bundle));
+  // It comes out of files that others write: what is no text is left in English.
+  translations = bundle && new Map(Object.entries(bundle).filter(([, said]) => typeof said === 'string'));
 }
 
 /** The names in braces. */

@@ -7,7 +7,7 @@ import { sheetHtml } from '../exchange/sheet/html';
 import { buildSheet, type Sheet } from '../exchange/sheet/sheet';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
-import { later, t } from '../l10n/translate';
+import { type Bundle, later, speak, t } from '../l10n/translate';
 import { UnreadableAudio } from '../listening/audio/unreadable-audio';
 import { KINDS } from '../practice/kinds';
 import { practice } from '../practice/practice';
@@ -41,12 +41,18 @@ import { NO_NOTES, passageAt, withNotes } from './passage-at';
 /** Only programs under Node have one. */
 export type WritePdf = (sheet: Sheet) => Promise<Uint8Array>;
 
+/** Every request brings the reader's words, if there are any: it is the only one that this program answers. */
+interface Worded {
+  readonly words?: Bundle;
+}
+
 /** Answers requests for other formats on a connection: a program apart from the language server, started when one is wanted. */
 export function serveConversions(connection: MessageConnection, pdf?: WritePdf): void {
   const players = createPlayers((uri, file) => connection.sendRequest(READ_PLAYER_REQUEST, { uri, file }));
   const onRequest = (method: string, work: (params: never) => Promise<object>) =>
     connection.onRequest(method, (params: unknown) => {
       checkParams(method, params);
+      speak((params as Worded).words);
       return answer(() => work(params as never));
     });
   onRequest(EXPORT_REQUEST, (params: ExportParams): Promise<ExportReply> => exported(params, players, pdf));
@@ -81,7 +87,7 @@ async function exported(params: ExportParams, players: Players, pdf: WritePdf | 
   const known = snapshot(text, 0, readSettings(params), undefined, overrides);
   const solutions = withNotes(known);
   const meant = passageAt(solutions, line);
-  if (!meant) return NO_NOTES;
+  if (!meant) return { problem: t(NO_NOTES) };
   const work = known.resolved.title;
   if (format !== 'html' && format !== 'pdf')
     return { base64: toBase64(FORMATS[format].write(meant, { work, version })), title: meant.passage.title };
@@ -89,13 +95,13 @@ async function exported(params: ExportParams, players: Players, pdf: WritePdf | 
     solutions.map((solution) => scenePassage(solution)),
     { paper, marking, diagrams: 'harmonics', version, ...(work && { title: work }) },
   );
-  if (format === 'pdf') return pdf ? { base64: toBase64(await pdf(sheet)), title: work } : NO_PDF;
+  if (format === 'pdf') return pdf ? { base64: toBase64(await pdf(sheet)), title: work } : { problem: t(NO_PDF) };
   return { base64: toBase64(new TextEncoder().encode(await sealed(sheetHtml(sheet)))), title: work };
 }
 
-const NO_PDF = {
-  problem: later('VS Code in the browser writes no PDF. Save the sheet as a web page, open it and print it from there as PDF.'),
-};
+const NO_PDF = later(
+  'VS Code in the browser writes no PDF. Save the sheet as a web page, open it and print it from there as PDF.',
+);
 
 async function exercises(params: ExercisesParams, players: Players): Promise<ExercisesReply> {
   const { uri, text, file, line, kinds } = params;
@@ -103,7 +109,7 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
   const overrides = { players: await players.lookup(uri, text) };
   const known = snapshot(text, 0, settings, undefined, overrides);
   const meant = passageAt(withNotes(known), line);
-  if (!meant) return NO_NOTES;
+  if (!meant) return { problem: t(NO_NOTES) };
   const { resolved, solver } = known;
   const wanted = kinds ? KINDS.filter(({ name }) => kinds.includes(name)) : KINDS;
   const request = { resolved, solver, solutions: [meant], kinds: wanted, chance: settings.safeChance, overrides };

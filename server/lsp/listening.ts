@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { countsIn, heardIn } from '../listening/heard';
 import { hearRecording } from '../listening/recording';
 import type { ListenParams, ListenReply } from '../protocol/messages';
@@ -20,7 +21,7 @@ export async function listened(
   const { uri, text, line } = params;
   const known = snapshot(text, 0, readSettings(params), undefined, { players: await players.lookup(uri, text) });
   const meant = passageAt(withNotes(known), line);
-  if (!meant) return NO_NOTES;
+  if (!meant) return { problem: t(NO_NOTES) };
   const passage = scenePassage(meant);
   const { listening, fingerprint } = await hearRecording(recording, passage);
   const heard = heardIn(listening, meant, passage);

@@ -2,10 +2,10 @@ import { later } from '../l10n/translate';
 import type { Solution } from '../solver/solution';
 import type { Snapshot } from '../workspace/snapshot';
 
-/** The answer for a file without notes. */
-export const NO_NOTES = {
-  problem: later('There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.'),
-};
+/** Said of a file without notes. */
+export const NO_NOTES = later(
+  'There is nothing to write yet: the file has no notes. Write some pitches first, for instance D6o F#6o A6o.',
+);
 
 /** The passages that have notes. */
 export function withNotes({ solutions }: Snapshot): readonly Solution[] {

@@ -1,5 +1,6 @@
 import type { Connection, InitializeParams, TextDocuments } from 'vscode-languageserver';
 import type { TextDocument } from 'vscode-languageserver-textdocument';
+import { speak } from '../l10n/translate';
 import { type ClientOptions, SOLVED_NOTIFICATION, type SolvedParams } from '../protocol/messages';
 import type { Runtime } from '../workspace/pace';
 import { createPlayers } from '../workspace/players';
@@ -37,6 +38,7 @@ export function beginSession(
   guard: Guard,
 ): Session {
   const options: ClientOptions = initializationOptions ?? {};
+  speak(options.words);
   const scenes = new SentScenes();
   const tokens = new SentTokens();
   const warm = warmUp();

@@ -155,6 +155,8 @@ export interface ClientOptions {
   readonly players?: boolean;
   /** Address of the folder that holds the rules' pages, `<code>.md` each, so that a problem's code can link to its page. */
   readonly rulePages?: string;
+  /** Our messages in the reader's language (`server/l10n/translate.ts`); without it they are English. */
+  readonly words?: Readonly<Record<string, string>>;
 }
 
 /**

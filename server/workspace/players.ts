@@ -1,5 +1,5 @@
 import { settingValues } from '../../grammar/parse';
-import { later } from '../l10n/translate';
+import { later, t } from '../l10n/translate';
 import { choosePlayerPath, type PlayerAnswer, type PlayerLookup } from '../player/player-choice';
 import { choiceOf } from '../player/player-file';
 import { readPlayer } from '../player/read-player';
@@ -17,7 +17,7 @@ export interface Players {
   closed(uri: string): void;
 }
 
-const UNREAD: PlayerAnswer = { missing: later('it has not been read yet') };
+const UNREAD = later('it has not been read yet');
 
 export function createPlayers(read: ReadPlayer): Players {
   const known = new Map<string, Map<string, Promise<PlayerAnswer>>>();
@@ -35,7 +35,7 @@ export function createPlayers(read: ReadPlayer): Players {
       const named = namedPlayers(text);
       const answers = new Map<string, PlayerAnswer>();
       for (const file of named) answers.set(file, await answer(uri, file));
-      return (file) => answers.get(file) ?? UNREAD;
+      return (file) => answers.get(file) ?? { missing: t(UNREAD) };
     },
     changed: (uri, file) => void known.get(uri)?.delete(file),
     closed: (uri) => void known.delete(uri),

@@ -1,4 +1,5 @@
 import { PANEL_CSS } from '../panel-style';
+import { speakAsThePage } from '../words';
 import { type Kept, MeasureView } from './measure-view';
 import type { MeasureHostMessage, MeasurePageMessage } from './messages';
 
@@ -20,6 +21,7 @@ caption{text-align:left;color:var(--pw-faint)} th,td{text-align:left;font-weight
 h2:focus{outline:none}
 `;
 
+speakAsThePage();
 const vscode = acquireVsCodeApi();
 const sheet = new CSSStyleSheet();
 sheet.replaceSync(PANEL_CSS + MEASURE_CSS);

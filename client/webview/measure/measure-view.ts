@@ -1,4 +1,6 @@
+import { t } from '../../../server/l10n/translate';
 import type { MeasureReply } from '../../../server/protocol/messages';
+import { capital, fingerWords } from '../../../server/scene/words';
 import { button, element, showDrawing } from '../element';
 import type { MeasureHostMessage, MeasurePageMessage } from './messages';
 import { pairPicture } from './pair-picture';
@@ -15,7 +17,6 @@ interface Host {
   keep(state: Kept): void;
 }
 
-const FINGERS: Readonly<Record<string, string>> = { T: 'thumb', '1': 'first', '2': 'second', '3': 'third', '4': 'fourth' };
 /** Where the lower finger is set down for measuring by notes, in semitones above the open string: first position. */
 const FIRST_POSITION = 2;
 
@@ -48,7 +49,7 @@ export class MeasureView {
         this.show(false);
         break;
       case 'written':
-        this.news.textContent = `Written into ${message.file}.`;
+        this.news.textContent = t('Written into {file}.', { file: message.file });
         break;
       case 'failed':
         this.news.textContent = message.message;
@@ -61,11 +62,13 @@ export class MeasureView {
     this.news.textContent = '';
     const pair = player.pairs[this.step];
     this.root.replaceChildren(
-      element('h1', {}, 'Measure my reach'),
+      element('h1', {}, t('Measure my reach')),
       element(
         'p',
         { class: 'caution' },
-        'Warm up first. Let the fingers open by themselves; never push, and never pull them apart with the other hand. Pain, pulling or numbness means stop: rest, and ask a teacher or a clinician. Skip what you are not sure of.',
+        t(
+          'Warm up first. Let the fingers open by themselves; never push, and never pull them apart with the other hand. Pain, pulling or numbness means stop: rest, and ask a teacher or a clinician. Skip what you are not sure of.',
+        ),
       ),
       ...(pair === undefined ? this.summary(player) : this.pairStep(player, pair)),
       this.news,
@@ -74,7 +77,7 @@ export class MeasureView {
   }
 
   private pairStep(player: MeasureReply, pair: string): readonly HTMLElement[] {
-    const [low = '', high = ''] = pair.split('-').map((finger) => FINGERS[finger] ?? finger);
+    const [low = '', high = ''] = pair.split('-').map((finger) => fingerWords(finger));
     const known = this.reaches[pair];
     const mm = element('input', {
       type: 'number',
@@ -104,7 +107,10 @@ export class MeasureView {
       const why = notesDoubt(from, to);
       if (why === undefined) {
         mm.value = String(Math.round(betweenSemitones(player.length, from, to)));
-        this.news.textContent = `${mm.value} mm between them on a string of ${Math.round(player.length)} mm.`;
+        this.news.textContent = t('{mm} mm between them on a string of {length} mm.', {
+          mm: mm.value,
+          length: Math.round(player.length),
+        });
       }
       return why;
     };
@@ -132,37 +138,47 @@ export class MeasureView {
       element(
         'fieldset',
         {},
-        element('legend', {}, 'With a ruler'),
+        element('legend', {}, t('With a ruler')),
         element(
           'p',
           {},
-          `Put the ${low === 'thumb' ? 'thumb' : `${low} finger`} on a string, leave it there, and let the ${high} finger open as far as it goes without strain. Measure along the string from the middle of one fingertip to the middle of the other.`,
+          t(
+            'Put the {low} on a string, leave it there, and let the {high} open as far as it goes without strain. Measure along the string from the middle of one fingertip to the middle of the other.',
+            { low, high },
+          ),
         ),
-        element('label', { for: 'mm' }, 'Millimetres between the fingertips'),
+        element('label', { for: 'mm' }, t('Millimetres between the fingertips')),
         mm,
         wrong,
       ),
       element(
         'fieldset',
         {},
-        element('legend', {}, 'Or by the notes you reach'),
+        element('legend', {}, t('Or by the notes you reach')),
         element(
           'p',
           {},
-          `On your ${player.instrument}: how many semitones above the open string is each finger? The second number is the highest that the ${high} finger reaches in tune without strain.`,
+          t(
+            'On your {instrument}: how many semitones above the open string is each finger? The second number is the highest that the {high} reaches in tune without strain.',
+            { instrument: player.instrument, high },
+          ),
         ),
-        element('label', { for: 'lower' }, low === 'thumb' ? 'Thumb' : `${capital(low)} finger, semitones`),
+        element(
+          'label',
+          { for: 'lower' },
+          pair.startsWith('T') ? capital(low) : t('{finger}, semitones', { finger: capital(low) }),
+        ),
         lower,
-        element('label', { for: 'higher' }, `${capital(high)} finger, semitones`),
+        element('label', { for: 'higher' }, t('{finger}, semitones', { finger: capital(high) })),
         higher,
         notesWrong,
       ),
       element(
         'p',
         { class: 'transport' },
-        button('Back', { disabled: this.step === 0 }, () => this.go(-1)),
-        element('button', { type: 'submit', class: 'play' }, 'Next'),
-        button(known === undefined ? 'Skip this pair' : `Keep ${known} mm`, {}, () => this.go(1)),
+        button(t('Back'), { disabled: this.step === 0 }, () => this.go(-1)),
+        element('button', { type: 'submit', class: 'play' }, t('Next')),
+        button(known === undefined ? t('Skip this pair') : t('Keep {known} mm', { known }), {}, () => this.go(1)),
       ),
     );
     form.noValidate = true;
@@ -170,7 +186,7 @@ export class MeasureView {
       event.preventDefault();
       next();
     });
-    const title = `${this.step + 1} of ${player.pairs.length}: ${low === 'thumb' ? 'thumb' : `${low} finger`} and ${high} finger`;
+    const title = t('{step} of {pairs}: {low} and {high}', { step: this.step + 1, pairs: player.pairs.length, low, high });
     return [element('h2', { tabindex: -1 }, title), picture, form];
   }
 
@@ -197,32 +213,31 @@ export class MeasureView {
         'tr',
         {},
         element('th', { scope: 'row' }, pair),
-        element('td', {}, this.reaches[pair] === undefined ? 'not measured' : `${this.reaches[pair]} mm`),
+        element('td', {}, this.reaches[pair] === undefined ? t('not measured') : `${this.reaches[pair]} mm`),
       ),
     );
-    const before = player.hand === '' ? '' : ` It replaces: ${player.hand}.`;
     return [
-      element('h2', { tabindex: -1 }, 'What was measured'),
-      element('table', {}, element('caption', {}, 'The most that each pair opens'), element('tbody', {}, ...rows)),
+      element('h2', { tabindex: -1 }, t('What was measured')),
+      element('table', {}, element('caption', {}, t('The most that each pair opens')), element('tbody', {}, ...rows)),
       element(
         'p',
         {},
         hand === ''
-          ? 'Nothing was measured, so there is nothing to write.'
-          : `This writes the line “hand: ${hand}”.${before} Pairs that were not measured are worked out from the others.`,
+          ? t('Nothing was measured, so there is nothing to write.')
+          : [
+              t('This writes the line “hand: {hand}”.', { hand }),
+              ...(player.hand === '' ? [] : [t('It replaces: {hand}.', { hand: player.hand })]),
+              t('Pairs that were not measured are worked out from the others.'),
+            ].join(' '),
       ),
       element(
         'p',
         { class: 'transport' },
-        button('Back', {}, () => this.go(-1)),
-        button(`Write into ${this.file}`, { class: 'play', disabled: hand === '' }, () =>
+        button(t('Back'), {}, () => this.go(-1)),
+        button(t('Write into {file}', { file: this.file }), { class: 'play', disabled: hand === '' }, () =>
           this.host.send({ type: 'write', hand }),
         ),
       ),
     ];
   }
-}
-
-function capital(word: string): string {
-  return `${word.charAt(0).toUpperCase()}${word.slice(1)}`;
 }

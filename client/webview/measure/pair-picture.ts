@@ -1,3 +1,4 @@
+import { t } from '../../../server/l10n/translate';
 import { filled, outlined } from '../../../server/scene/look';
 import { tag } from '../../../server/scene/svg';
 
@@ -36,7 +37,10 @@ export function pairPicture(pair: string): string {
       viewBox: `0 0 ${SIZE.width} ${SIZE.height}`,
       ...SIZE,
       role: 'img',
-      'aria-label': `Fingers ${low} and ${high} on a string; the measure goes from the middle of one fingertip to the middle of the other`,
+      'aria-label': t(
+        'Fingers {low} and {high} on a string; the measure goes from the middle of one fingertip to the middle of the other',
+        { low, high },
+      ),
     },
     [
       line(NUT, STRING - 12, NUT, STRING + 12),

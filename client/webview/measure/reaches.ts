@@ -1,3 +1,4 @@
+import { t } from '../../../server/l10n/translate';
 import type { MeasureReply } from '../../../server/protocol/messages';
 
 /** Reaches measured so far, mm, by pair of fingers: `1-4`. */
@@ -15,11 +16,15 @@ type Bounds = Pick<MeasureReply, 'least' | 'most' | 'nested'>;
 
 /** What can't be right about a reach beside those measured before, in words; undefined where nothing is. */
 export function doubt(pair: string, mm: number, reaches: Reaches, { least, most, nested }: Bounds): string | undefined {
-  if (!(mm >= least && mm <= most)) return `A reach lies from ${least} to ${most} mm. Measure from fingertip to fingertip.`;
+  if (!(mm >= least && mm <= most))
+    return t('A reach lies from {least} to {most} mm. Measure from fingertip to fingertip.', { least, most });
   for (const [inner, outer] of nested) {
     const [inside, around] = [inner, outer].map((name) => (name === pair ? mm : reaches[name]));
     if (inside !== undefined && around !== undefined && inside > around && (inner === pair || outer === pair))
-      return `Fingers ${inner} can’t open further (${inside} mm) than fingers ${outer} around them (${around} mm). Measure both again.`;
+      return t(
+        'Fingers {inner} can’t open further ({inside} mm) than fingers {outer} around them ({around} mm). Measure both again.',
+        { inner, inside, outer, around },
+      );
   }
   return undefined;
 }
@@ -29,10 +34,13 @@ const OCTAVE = 12;
 
 /** The same of two places given in semitones above the open string. */
 export function notesDoubt(lower: number, higher: number): string | undefined {
-  if (!(lower >= 0)) return 'Count the semitones from the open string up to the lower finger, as in 2 for a whole tone.';
-  if (!(higher > lower)) return `The higher finger lies above the lower one: count more than ${lower} semitones.`;
+  if (!(lower >= 0)) return t('Count the semitones from the open string up to the lower finger, as in 2 for a whole tone.');
+  if (!(higher > lower)) return t('The higher finger lies above the lower one: count more than {lower} semitones.', { lower });
   if (higher - lower > OCTAVE)
-    return `Between ${lower} and ${higher} semitones lies more than an octave, which no hand spans. Count again from the open string.`;
+    return t(
+      'Between {lower} and {higher} semitones lies more than an octave, which no hand spans. Count again from the open string.',
+      { lower, higher },
+    );
   return undefined;
 }
 
