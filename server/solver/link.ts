@@ -95,7 +95,7 @@ function pairTable(link: PartedLink, from: StateSet, to: StateSet): PairTable {
   const { groupStart, groupPlace } = from;
   const { placeStart, own, size } = to;
   const table = new Int32Array(from.size * size);
-  const least = new Int32Array(from.size).fill(NEVER);
+  const least = new Int32Array(from.size);
   for (let g = 0; g < groupPlace.length; g++) {
     const shift = hand[g]!;
     // States are sorted by place: those of this group's own place lie together, lower ones before them.
@@ -103,25 +103,21 @@ function pairTable(link: PartedLink, from: StateSet, to: StateSet): PairTable {
     const past = placeStart[groupPlace[g]! + 1]!;
     for (let i = groupStart[g]!; i < groupStart[g + 1]!; i++) {
       const row = fromClass[i]! * columns;
-      fill(i, 0, home, shift, link.down + row);
-      for (let j = home; j < past; j++) put(i, j, partedStep(link, from, to, g, i, j));
-      fill(i, past, size, shift, link.up + row);
+      let best = NEVER;
+      for (let j = 0, at = i * size; j < size; j++, at++) {
+        let cost = NEVER;
+        if (j >= home && j < past) cost = partedStep(link, from, to, g, i, j);
+        else {
+          const step = steps[(j < home ? link.down : link.up) + row + toClass[j]!]!;
+          if (step < NEVER) cost = Math.min(NEVER, step + shift[j]! + own[j]!);
+        }
+        table[at] = cost;
+        if (cost < best) best = cost;
+      }
+      least[i] = best;
     }
   }
   return { kind: 'pairs', table, least };
-
-  function fill(i: number, start: number, end: number, shift: Int32Array, way: number): void {
-    for (let j = start; j < end; j++) {
-      const step = steps[way + toClass[j]!]!;
-      if (step < NEVER) put(i, j, Math.min(NEVER, step + shift[j]! + own[j]!));
-      else table[i * size + j] = NEVER;
-    }
-  }
-
-  function put(i: number, j: number, cost: number): void {
-    table[i * size + j] = cost;
-    if (cost < least[i]!) least[i] = cost;
-  }
 }
 
 /** What one step of a parted link costs, the own cost of the state reached with it: from state `i` of group `g` to state `j`. */
