@@ -24,12 +24,18 @@ export function repair(text: string, read: (text: string, before?: Draft) => Dra
   let now = read(text);
   let applied = 0;
   let readings = 0;
-  const tried = (fixes: readonly RatedFix[]) =>
-    ++readings > MOST_READINGS ? undefined : read(withEdits(now.tree.text, editsOf(fixes)), now);
+  let last = now;
+  // What was tried last is most often what is then taken.
+  const after = (fixes: readonly RatedFix[]): Draft => {
+    const fixed = withEdits(now.tree.text, editsOf(fixes));
+    if (fixed !== last.tree.text) last = read(fixed, now);
+    return last;
+  };
+  const tried = (fixes: readonly RatedFix[]) => (++readings > MOST_READINGS ? undefined : after(fixes));
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const fixes = helpful(now, fixesToApply(now.problems, certainty), tried);
     if (fixes.length === 0) break;
-    now = read(withEdits(now.tree.text, editsOf(fixes)), now);
+    now = after(fixes);
     applied += fixes.length;
   }
   return { draft: now, applied };
