@@ -1,4 +1,6 @@
 import { later } from '../server/l10n/translate';
+import type { Dynamic } from './tree';
+
 /** A word that stands before a note, or before the parentheses around several, and says what is printed over them. */
 export interface MarkKind {
   readonly word: string;
@@ -41,6 +43,16 @@ export const DYNAMICS = ['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff'] as cons
 export const STRESSES = ['sf', 'sfz', 'sffz', 'fz', 'rf', 'rfz', 'sfp', 'fp'] as const;
 
 export type Stress = (typeof STRESSES)[number];
+
+export function isStress(word: string): word is Stress {
+  return (STRESSES as readonly string[]).includes(word);
+}
+
+/** The dynamic that holds behind a sign: a stress alone changes none, `fp` leaves it soft. */
+export function levelAfter(level: Dynamic | Stress): Dynamic | undefined {
+  if (!isStress(level)) return level;
+  return level.endsWith('p') ? 'p' : undefined;
+}
 
 /** Words between notes that hold from there on. */
 export const DIRECTIONS = [

@@ -1,7 +1,7 @@
 import type { Tree } from '../../grammar/tree';
 import { durationText } from '../music/duration';
+import type { Tempo } from '../music/meter';
 import { pitchName } from '../music/pitch';
-import type { Tempo } from '../passage/passage';
 import type { Problem } from '../rules/rule';
 import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';

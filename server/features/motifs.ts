@@ -4,8 +4,8 @@ import { joinsSign } from '../../grammar/stray';
 import type { Edit, MotifLine, MotifUse, Span, Tree, Word } from '../../grammar/tree';
 import { itemsOf, motifUsesOf } from '../../grammar/walk';
 import { t } from '../l10n/translate';
-import { motifText } from '../passage/resolve';
 import type { Reading } from './reading';
+import { motifText } from './written-out';
 
 /** A motif's notes are shown in a hover up to this many characters. */
 const MOST_SHOWN = 400;

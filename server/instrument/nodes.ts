@@ -1,5 +1,6 @@
 import type { TouchInterval } from '../../grammar/tree';
 import { later, t } from '../l10n/translate';
+import { type Pitch, semitone, transposed } from '../music/pitch';
 import { cents } from '../music/temperament';
 import { semitonePlace } from './places';
 
@@ -67,4 +68,27 @@ export function partialSemitones(n: number): number {
 export function feelsLike(k: number, n: number, length = 1): { readonly semitones: number; readonly fingerOffset: number } {
   const semitones = Math.round(cents(n / (n - k)) / 100);
   return { semitones, fingerOffset: semitonePlace(length, semitones) - (length * k) / n };
+}
+
+/** White-key steps from a string's own pitch up to its partials 2 to 8, as musicians spell them. */
+const PARTIAL_STEPS: Readonly<Record<number, number>> = { 2: 7, 3: 11, 4: 14, 5: 16, 6: 18, 7: 20, 8: 21 };
+
+/** Semitones between the fingers of an artificial harmonic, by the interval's name: 12, 7, 5, 4, 3, 9. */
+const TOUCH_SEMITONES = new Map<number, TouchInterval>(
+  (Object.entries(ARTIFICIAL_NODES) as [TouchInterval, Node][]).map(([name, { k, n }]) => [feelsLike(k, n).semitones, name]),
+);
+
+/** The pitch of a partial (2 to 8) of a string that sounds `fundamental`, as musicians spell it. */
+export function partialPitch(fundamental: Pitch, partial: number): Pitch {
+  return transposed(fundamental, PARTIAL_STEPS[partial] ?? 0, partialSemitones(partial));
+}
+
+/** The pitch of which `pitch` is that partial (2 to 8): the note to stop for an artificial harmonic. */
+export function fundamentalPitch(pitch: Pitch, partial: number): Pitch {
+  return transposed(pitch, -(PARTIAL_STEPS[partial] ?? 0), -partialSemitones(partial));
+}
+
+/** The artificial harmonic that two printed notes make, or `undefined` where their interval gives none. */
+export function touchInterval(stop: Pitch, touch: Pitch): TouchInterval | undefined {
+  return TOUCH_SEMITONES.get(semitone(touch) - semitone(stop));
 }

@@ -1,9 +1,17 @@
 import Fraction from 'fraction.js';
+import type { Exact } from './time';
 
 export interface Meter {
   readonly count: number;
   /** 4 for quarters: the beat is `1/unit`. */
   readonly unit: number;
+}
+
+export interface Tempo {
+  readonly beat: Exact;
+  readonly bpm: number;
+  /** Nobody wrote or asked for it. */
+  readonly assumed?: true;
 }
 
 /** What is counted as one, in whole notes: a note of the meter's unit, or three of them in compound time (3/8, 6/8, 9/16). */

@@ -1,10 +1,10 @@
 import type { DirectionWord, JumpWord } from '../../grammar/marks';
 import type { Dynamic } from '../../grammar/tree';
 import type { Key } from '../music/interval';
-import type { Meter } from '../music/meter';
+import type { Meter, Tempo } from '../music/meter';
 import type { Exact } from '../music/time';
 import { type Keep, sameKeep } from './keep';
-import type { Asked, Bar, NoteSpec, Setup, Tempo } from './passage';
+import type { Asked, Bar, NoteSpec, Setup } from './passage';
 import type { HarmonicsMode } from './values';
 
 /** A note that is held over and waits for its continuation. */

@@ -1,12 +1,13 @@
-import { STRESSES, type Stress } from '../../grammar/marks';
+import { isStress, levelAfter } from '../../grammar/marks';
+import { meantBy } from '../../grammar/meant-words';
 import { nearest } from '../../grammar/nearest';
 import { quoted, replacement } from '../../grammar/problems';
-import type { DurationItem, Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
+import type { Dynamic, GroupItem, HintList, Item, MotifUse, Span, StrokeItem } from '../../grammar/tree';
 import { t } from '../l10n/translate';
+import { exactDuration } from '../music/choice';
 import { type Exact, exactly } from '../music/time';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
-import { meantBy } from './meant-words';
 import type { Mark } from './passage';
 import type { LineProblem } from './problem';
 
@@ -75,7 +76,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         break;
       case 'dynamic':
         if (isStress(item.level)) stress = { word: item.level };
-        dynamic = levelOf(item.level) ?? dynamic;
+        dynamic = levelAfter(item.level) ?? dynamic;
         break;
       case 'direction':
       case 'jump':
@@ -167,16 +168,6 @@ function marked(event: Mutable<EventAtom>, marks: readonly Mark[]): Mutable<Even
   return event;
 }
 
-export function isStress(word: string): word is Stress {
-  return (STRESSES as readonly string[]).includes(word);
-}
-
-/** The dynamic that holds behind a sign: a stress alone changes none, `fp` leaves it soft. */
-export function levelOf(level: Dynamic | Stress): Dynamic | undefined {
-  if (!isStress(level)) return level as Dynamic;
-  return level.endsWith('p') ? 'p' : undefined;
-}
-
 function within({ hints }: StrokeItem | GroupItem, around: readonly HintList[]): readonly HintList[] {
   return hints ? [hints, ...around] : around;
 }
@@ -184,15 +175,6 @@ function within({ hints }: StrokeItem | GroupItem, around: readonly HintList[]):
 function timed<T extends Mutable<Atom>>(atom: T, duration: Exact | undefined): T {
   if (duration) atom.duration = duration;
   return atom;
-}
-
-/** Of the numbers in a duration; the reader of the text lets six digits through. */
-const LARGEST = 1e9;
-
-/** The duration as written, or nothing for numbers that are none. */
-export function exactDuration({ numerator, denominator }: DurationItem): Exact | undefined {
-  const meant = (number: number) => Number.isInteger(number) && number > 0 && number <= LARGEST;
-  return meant(numerator) && meant(denominator) ? exactly(numerator, denominator) : undefined;
 }
 
 /** Names that a wrong one is compared with; more would make a long list of wrong names slow. */

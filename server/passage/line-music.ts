@@ -1,8 +1,9 @@
 import type { Span } from '../../grammar/tree';
+import type { Tempo } from '../music/meter';
 import type { Exact } from '../music/time';
 import type { LineBar } from './bar-track';
 import type { Context } from './context';
-import type { EventSpec, PassageEvent, Tempo } from './passage';
+import type { EventSpec, PassageEvent } from './passage';
 import type { LineProblem, MotifPlace } from './problem';
 import type { Tie } from './tie';
 

@@ -3,6 +3,7 @@ import type { DirectionWord } from '../../grammar/marks';
 import { MOST_NOTES } from '../../grammar/note-parser';
 import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
 import { t } from '../l10n/translate';
+import type { Tempo } from '../music/meter';
 import { type Exact, exactly, lasting, NO_TIME, one, sum } from '../music/time';
 import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
@@ -12,7 +13,7 @@ import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineEvent, LineMusic } from './line-music';
 import { readNote } from './note';
 import { isPlucked } from './ornament';
-import type { NoteSpec, Tempo } from './passage';
+import type { NoteSpec } from './passage';
 import type { LineProblem } from './problem';
 import { brokenTie, continued } from './tie';
 

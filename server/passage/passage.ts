@@ -4,7 +4,7 @@ import type { Style } from '../../grammar/values/value-tree';
 import type { Hand } from '../hand/hand';
 import type { Instrument } from '../instrument/instrument';
 import type { Key } from '../music/interval';
-import type { Meter } from '../music/meter';
+import type { Meter, Tempo } from '../music/meter';
 import type { Pitch } from '../music/pitch';
 import type { Temperament } from '../music/temperament';
 import type { Exact } from '../music/time';
@@ -89,13 +89,6 @@ export interface EventSource {
   readonly notes: readonly { readonly span: Span; readonly form: Span; readonly hints?: Span }[];
   /** The place in a motif's definition that this event was expanded from. */
   readonly definition?: { readonly line: number; readonly span: Span };
-}
-
-export interface Tempo {
-  readonly beat: Exact;
-  readonly bpm: number;
-  /** Nobody wrote or asked for it. */
-  readonly assumed?: true;
 }
 
 export interface Bar {

@@ -1,12 +1,11 @@
 import { MANNERS } from '../../grammar/hint-names';
 import { printForm } from '../../grammar/print';
 import type { Finger, Hint, HintList, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
-import { ARTIFICIAL_NODES, type Node, touchWords } from '../instrument/nodes';
+import { ARTIFICIAL_NODES, type Node, touchInterval, touchWords } from '../instrument/nodes';
 import { later, t } from '../l10n/translate';
 import type { Keep } from './keep';
 import type { Pins } from './passage';
 import type { LineProblem } from './problem';
-import { touchInterval } from './sounding';
 
 /** A hint, or the way a note is written, seen as what it leaves open. */
 interface Claim {

@@ -1,6 +1,7 @@
 import { lifted } from '../../grammar/at';
 import type { MusicLine, Tree } from '../../grammar/tree';
 import { later, t } from '../l10n/translate';
+import type { Tempo } from '../music/meter';
 import { type Exact, exactly, NO_TIME, one } from '../music/time';
 import { passageBars, type Stood, standing, trailingRests } from './assemble';
 import { type Context, NOTHING_PENDING, sameContext, sameKey } from './context';
@@ -8,7 +9,7 @@ import type { Expansion } from './flatten';
 import { readMusicLine } from './line';
 import type { LineMusic } from './line-music';
 import { type MotifBook, onFile } from './motif';
-import type { Bar, Instruction, Passage, PassageEvent, Setup, Tempo } from './passage';
+import type { Bar, Instruction, Passage, PassageEvent, Setup } from './passage';
 import type { PassageProblem } from './problem';
 import type { Region } from './region';
 import { samePassage } from './same-passage';

@@ -1,10 +1,10 @@
 import { lifted } from '../../grammar/at';
-import type { MotifUse, Span, Tree } from '../../grammar/tree';
+import type { Span, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import { t } from '../l10n/translate';
-import { alignment } from './alignment';
 import type { Context } from './context';
 import { FILE_ROOM } from './flatten';
+import { alignment } from './kept-ends';
 import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
 import type { Passage, Setup } from './passage';
 import type { MotifPlace, PassageProblem } from './problem';
@@ -12,7 +12,6 @@ import { type LineRecord, PassageReader } from './reader';
 import { divide } from './region';
 import { readHead, type SettingNotes, type WrittenSetting } from './settings';
 import { inForce, type Overrides, setupOf } from './setup';
-import { type WrittenOut, writtenOut } from './written-out';
 
 /** A file with everything settled but the fingering. */
 export interface Resolved {
@@ -99,13 +98,6 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
 /** What holds at the start of a line of music: setup, tempo, meter, duration, and the rest. Undefined for other lines. */
 export function contextAt(resolved: Resolved, line: number): Context | undefined {
   return memories.get(resolved)?.records[line]?.context;
-}
-
-/** The notes that a motif's use on a line stands for, as text; undefined where there are none. */
-export function motifText(resolved: Resolved, line: number, use: MotifUse): WrittenOut | undefined {
-  const node = resolved.tree.lines[line]?.node;
-  if (node?.kind !== 'music' && node?.kind !== 'motif') return undefined;
-  return writtenOut(node, use, resolved.motifs, contextAt(resolved, line));
 }
 
 /** Adds what is wrong with the motifs as they are written, each with its first use; gives back what was told, and of which note. */

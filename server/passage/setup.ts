@@ -4,8 +4,9 @@ import { buildInstrument, namedSize } from '../instrument/build';
 import type { InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
 import { InternTable } from '../music/intern';
+import type { Tempo } from '../music/meter';
 import type { PlayerChoice, PlayerLookup } from '../player/player-choice';
-import type { Setup, Tempo } from './passage';
+import type { Setup } from './passage';
 import type { HarmonicsMode, SettingValues } from './values';
 
 /**

@@ -1,12 +1,9 @@
 import { oneOf } from '../../grammar/problems';
 import type { TouchInterval } from '../../grammar/tree';
 import type { Instrument, StringName } from '../instrument/instrument';
-import { ARTIFICIAL_NODES, feelsLike, NODES, type Node, partialSemitones } from '../instrument/nodes';
-import { type Pitch, pitchName, semitone, step, transposed } from '../music/pitch';
+import { ARTIFICIAL_NODES, feelsLike, NODES, type Node, partialPitch, touchInterval } from '../instrument/nodes';
+import { type Pitch, pitchName, semitone, step } from '../music/pitch';
 import type { Asked } from './passage';
-
-/** White-key steps from a string's own pitch up to its partials 2 to 8, as musicians spell them. */
-const PARTIAL_STEPS: Readonly<Record<number, number>> = { 2: 7, 3: 11, 4: 14, 5: 16, 6: 18, 7: 20, 8: 21 };
 
 /** One thing that a written form can sound. */
 export interface Sounding {
@@ -16,26 +13,6 @@ export interface Sounding {
   /** The node touched; absent where the form does not say how the note is made. */
   readonly node?: Node;
   readonly interval?: TouchInterval;
-}
-
-/** Semitones between the fingers of an artificial harmonic, by the interval's name: 12, 7, 5, 4, 3, 9. */
-const TOUCH_SEMITONES = new Map<number, TouchInterval>(
-  (Object.entries(ARTIFICIAL_NODES) as [TouchInterval, Node][]).map(([name, { k, n }]) => [feelsLike(k, n).semitones, name]),
-);
-
-/** The pitch of a partial (2 to 8) of a string that sounds `fundamental`, as musicians spell it. */
-export function partialPitch(fundamental: Pitch, partial: number): Pitch {
-  return transposed(fundamental, PARTIAL_STEPS[partial] ?? 0, partialSemitones(partial));
-}
-
-/** The pitch of which `pitch` is that partial (2 to 8): the note to stop for an artificial harmonic. */
-export function fundamentalPitch(pitch: Pitch, partial: number): Pitch {
-  return transposed(pitch, -(PARTIAL_STEPS[partial] ?? 0), -partialSemitones(partial));
-}
-
-/** The artificial harmonic that two printed notes make, or `undefined` where their interval gives none. */
-export function touchInterval(stop: Pitch, touch: Pitch): TouchInterval | undefined {
-  return TOUCH_SEMITONES.get(semitone(touch) - semitone(stop));
 }
 
 /**

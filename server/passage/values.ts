@@ -8,13 +8,12 @@ import type { Level } from '../hand/skill';
 import type { Tuning } from '../instrument/build';
 import { chooseInstrument, chooseTuning, type InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
+import { chooseMeter, chooseStandard, chooseTemperament, chooseTempo } from '../music/choice';
 import type { Key } from '../music/interval';
-import type { Meter } from '../music/meter';
+import type { Meter, Tempo } from '../music/meter';
 import type { Temperament } from '../music/temperament';
 import { choosePlayerPath } from '../player/player-choice';
 import { chooseKeep, type Keep } from './keep';
-import { chooseMeter, chooseStandard, chooseTemperament, chooseTempo } from './music-values';
-import type { Tempo } from './passage';
 
 export type HarmonicsMode = ValueNodes['harmonics']['word'];
 

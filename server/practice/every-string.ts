@@ -1,8 +1,8 @@
 import type { StringNumber } from '../../grammar/tree';
 import type { InstrumentString } from '../instrument/instrument';
+import { partialPitch } from '../instrument/nodes';
 import { type Pitch, semitone, step, transposed } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
-import { partialPitch } from '../passage/sounding';
 import { fingeringPosition } from '../scene/position-words';
 import { capital, listed } from '../scene/words';
 import { isShape, shapeOf } from '../solver/shape';

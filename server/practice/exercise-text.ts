@@ -1,9 +1,8 @@
 import { printForm, printLine, printPitch } from '../../grammar/print';
 import type { Dynamic } from '../../grammar/tree';
 import { durationText } from '../music/duration';
-import type { Meter } from '../music/meter';
+import type { Meter, Tempo } from '../music/meter';
 import { type Exact, exactly, NO_TIME, sum } from '../music/time';
-import type { Tempo } from '../passage/passage';
 import type { Exercise, ExerciseBar, ExerciseNote, Piece, Section } from './exercise';
 
 const WIDTH = 96;

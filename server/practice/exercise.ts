@@ -1,9 +1,8 @@
 import type { Placeless } from '../../grammar/print';
 import type { Dynamic, NoteForm } from '../../grammar/tree';
-import type { Meter } from '../music/meter';
+import type { Meter, Tempo } from '../music/meter';
 import type { Pitch } from '../music/pitch';
 import type { Exact } from '../music/time';
-import type { Tempo } from '../passage/passage';
 import type { Way } from '../solver/way';
 
 /** One exercise: becomes a passage of its own. */

@@ -1,6 +1,6 @@
+import type { Tempo } from '../music/meter';
 import { type Exact, exactly, one } from '../music/time';
-import { barPieces, upbeatGap } from '../passage/bar-pieces';
-import type { Tempo } from '../passage/passage';
+import { barPieces, upbeatGap } from '../scene/bar-pieces';
 import type { Solution, SolvedEvent } from '../solver/solution';
 import { silence } from './drill';
 import type { Exercise, ExerciseBar, Piece, Stroke } from './exercise';

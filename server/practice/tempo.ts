@@ -1,6 +1,6 @@
+import { BOUNDS } from '../music/choice';
+import type { Tempo } from '../music/meter';
 import { exactly } from '../music/time';
-import { BOUNDS } from '../passage/music-values';
-import type { Tempo } from '../passage/passage';
 import { ceiling, cleanAt } from '../solver/ceiling';
 import type { Solution } from '../solver/solution';
 import type { ExerciseBar } from './exercise';

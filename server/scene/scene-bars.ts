@@ -1,7 +1,7 @@
 import { type Pitch, pitchName } from '../music/pitch';
-import { barPieces } from '../passage/bar-pieces';
 import type { Bar, Passage, PassageEvent } from '../passage/passage';
 import type { SceneBar } from '../protocol/scene';
+import { barPieces } from './bar-pieces';
 import { barMoved, sameData } from './change';
 import type { KeptEvents } from './kept-events';
 

@@ -1,5 +1,5 @@
 import { FASTEST_BEAT, QUICKEST_NOTE } from '../hand/constants';
-import type { Tempo } from '../passage/passage';
+import type { Tempo } from '../music/meter';
 import { type Chances, chancesOf, cleanOf, product } from './chances';
 import { stepAt } from './read';
 import type { Solution } from './solution';

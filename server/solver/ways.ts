@@ -2,14 +2,22 @@ import type { Finger, TouchInterval } from '../../grammar/tree';
 import { THUMB_FROM } from '../hand/constants';
 import { stoppedTolerance } from '../hand/intonation';
 import type { Instrument, InstrumentString } from '../instrument/instrument';
-import { ARTIFICIAL_NODES, feelsLike, NODES, partialSemitones, touchPlace } from '../instrument/nodes';
+import {
+  ARTIFICIAL_NODES,
+  feelsLike,
+  fundamentalPitch,
+  NODES,
+  partialPitch,
+  partialSemitones,
+  touchInterval,
+  touchPlace,
+} from '../instrument/nodes';
 import { semitonePlace, stopPlace } from '../instrument/places';
 import { stiffnessCents } from '../instrument/stiffness';
 import { tolerance } from '../instrument/tolerance';
 import { type Pitch, semitone, transposed } from '../music/pitch';
 import { cents, frequency } from '../music/temperament';
 import type { Asked, NoteSpec, Setup } from '../passage/passage';
-import { fundamentalPitch, partialPitch, touchInterval } from '../passage/sounding';
 import type { Way } from './way';
 
 const INTERVALS = Object.keys(ARTIFICIAL_NODES) as readonly TouchInterval[];

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { buildInstrument } from '../../server/instrument/build';
 import type { Family } from '../../server/instrument/instrument';
+import { partialPitch, touchInterval } from '../../server/instrument/nodes';
 import { type Pitch, parsePitch, pitchName, semitone } from '../../server/music/pitch';
-import { partialPitch, sounding, soundingNames, touchInterval } from '../../server/passage/sounding';
+import { sounding, soundingNames } from '../../server/passage/sounding';
 
 const instrument = (family: Family) => buildInstrument({ family, tuning: 'fifths', a4: 440 });
 const VIOLIN = instrument('violin');

@@ -1,8 +1,8 @@
 import Fraction from 'fraction.js';
+import { BOUNDS } from '../../music/choice';
 import { durationText } from '../../music/duration';
 import { SHARPENED } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
-import { BOUNDS } from '../../passage/music-values';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from '../score/losses';
 import { keyValue, meterFrom } from '../score/signatures';

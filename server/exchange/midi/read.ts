@@ -1,7 +1,7 @@
 import Fraction from 'fraction.js';
+import { BOUNDS, isMeter } from '../../music/choice';
 import { KEY_NAMES } from '../../music/key-names';
 import { pulseOf } from '../../music/meter';
-import { BOUNDS, isMeter } from '../../passage/music-values';
 import type { Losses } from '../score/losses';
 import { type Measure, MOST_MEASURES } from '../score/measure';
 import type { Score } from '../score/score';

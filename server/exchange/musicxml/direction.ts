@@ -1,8 +1,8 @@
 import Fraction from 'fraction.js';
 import { DYNAMICS, type JumpWord, STRESSES } from '../../../grammar/marks';
+import { BOUNDS } from '../../music/choice';
 import { durationText } from '../../music/duration';
 import { parsePitch } from '../../music/pitch';
-import { BOUNDS } from '../../passage/music-values';
 import type { Losses } from '../score/losses';
 import type { Directions } from '../score/measure';
 import { directionOf, jumpOf } from '../score/printed-words';

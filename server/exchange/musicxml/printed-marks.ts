@@ -1,5 +1,5 @@
+import { isStress } from '../../../grammar/marks';
 import { tremoloStrokes, UNMEASURED } from '../../music/tremolo';
-import { isStress } from '../../passage/flatten';
 import type { Mark, PassageEvent } from '../../passage/passage';
 import { MARK_ELEMENTS, type MarkElement } from './signs';
 import { text, type Xml, xmlElement } from './xml';

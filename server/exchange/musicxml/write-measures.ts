@@ -1,11 +1,12 @@
 import Fraction from 'fraction.js';
+import { isStress, levelAfter } from '../../../grammar/marks';
 import type { Dynamic } from '../../../grammar/tree';
 import type { Key } from '../../music/interval';
+import type { Tempo } from '../../music/meter';
 import type { NoteValue } from '../../music/note-values';
-import { barPieces } from '../../passage/bar-pieces';
 import { sameKey } from '../../passage/context';
-import { isStress, levelOf } from '../../passage/flatten';
-import type { Bar, Passage, PassageEvent, Tempo } from '../../passage/passage';
+import type { Bar, Passage, PassageEvent } from '../../passage/passage';
+import { barPieces } from '../../scene/bar-pieces';
 import type { Clef } from '../../scene/staff/clef';
 import type { Solution } from '../../solver/solution';
 import { Accidentals } from './accidentals';
@@ -174,7 +175,7 @@ function directionsBefore({ spec, marks = [], directions = [] }: PassageEvent, r
   }
   if (stress && isStress(stress)) found.push(dynamicMark(stress));
   // What a stress says by itself need not be said again.
-  if (changes && !(stress && isStress(stress) && levelOf(stress) === spec.dynamic)) found.push(dynamicMark(spec.dynamic));
+  if (changes && !(stress && isStress(stress) && levelAfter(stress) === spec.dynamic)) found.push(dynamicMark(spec.dynamic));
   running.dynamic = spec.dynamic;
   for (const word of directions) {
     const way = wayMark(word);

@@ -1,9 +1,9 @@
 import Fraction from 'fraction.js';
 import { DYNAMICS } from '../../../grammar/marks';
 import type { Family } from '../../instrument/instrument';
+import { isMeter } from '../../music/choice';
 import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
-import { isMeter } from '../../passage/music-values';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from './losses';
 import type { Grace, Measure } from './measure';

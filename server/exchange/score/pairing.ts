@@ -1,6 +1,5 @@
-import { feelsLike, NODES, partialSemitones } from '../../instrument/nodes';
+import { feelsLike, NODES, partialSemitones, touchInterval } from '../../instrument/nodes';
 import { type Pitch, semitone } from '../../music/pitch';
-import { touchInterval } from '../../passage/sounding';
 import { OVERTONES, SHAPES, soundingOf } from './shapes';
 import type { WrittenNote } from './written-note';
 

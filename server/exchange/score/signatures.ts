@@ -1,6 +1,6 @@
+import { isMeter } from '../../music/choice';
 import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
-import { isMeter } from '../../passage/music-values';
 import type { Losses } from './losses';
 import { oneLine } from './score';
 

@@ -1,5 +1,5 @@
 import { Barline, Stave } from 'vexflow/core';
-import { isStress } from '../../passage/flatten';
+import { isStress } from '../../../grammar/marks';
 import type { SceneEvent } from '../../protocol/scene';
 import { outlined } from '../look';
 import { num, tag } from '../svg';

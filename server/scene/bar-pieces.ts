@@ -1,5 +1,5 @@
 import Fraction from 'fraction.js';
-import type { Bar, Passage, PassageEvent } from './passage';
+import type { Bar, Passage, PassageEvent } from '../passage/passage';
 
 /** A note, double stop or rest at its place in a bar. */
 export interface BarPiece {

@@ -1,12 +1,11 @@
 import Fraction from 'fraction.js';
-import type { Word } from '../../grammar/tree';
+import type { DurationItem, Word } from '../../grammar/tree';
 import { fault, type Reading } from '../../grammar/values/read-value';
 import type { ValueNodes } from '../../grammar/values/value-tree';
 import { t } from '../l10n/translate';
-import type { Meter } from '../music/meter';
-import type { Temperament } from '../music/temperament';
-import { one } from '../music/time';
-import type { Tempo } from './passage';
+import type { Meter, Tempo } from './meter';
+import type { Temperament } from './temperament';
+import { type Exact, exactly, one } from './time';
 
 /** Bounds of what a file may ask for; outside of them it is a slip of the pen. */
 export const BOUNDS = {
@@ -75,4 +74,13 @@ export function chooseTemperament(node: ValueNodes['temperament']): Reading<Temp
   if (node.word !== 'just') return { value: { kind: node.word } };
   const { letter, alter } = node.tonic;
   return { value: { kind: 'just', tonic: { letter, alter } } };
+}
+
+/** Of the numbers in a duration; the reader of the text lets six digits through. */
+const LARGEST = 1e9;
+
+/** The duration as written, or nothing for numbers that are none. */
+export function exactDuration({ numerator, denominator }: DurationItem): Exact | undefined {
+  const meant = (number: number) => Number.isInteger(number) && number > 0 && number <= LARGEST;
+  return meant(numerator) && meant(denominator) ? exactly(numerator, denominator) : undefined;
 }

@@ -1,13 +1,15 @@
+import { isStress, levelAfter } from '../../grammar/marks';
 import { printNote } from '../../grammar/print';
-import type { Dynamic, Item, MotifLine, MotifUse, MusicLine, NoteNode } from '../../grammar/tree';
+import type { Dynamic, Item, MotifUse, NoteNode } from '../../grammar/tree';
 import { walkItems } from '../../grammar/walk';
+import { exactDuration } from '../music/choice';
 import { durationText } from '../music/duration';
 import type { Exact } from '../music/time';
-import type { Atom, EventAtom } from './atom';
-import { changed } from './change';
-import { type Context, UNMARKED } from './context';
-import { exactDuration, isStress, levelOf, type MotifLookup } from './flatten';
-import { sameQuestion } from './pins';
+import type { Atom, EventAtom } from '../passage/atom';
+import { changed } from '../passage/change';
+import { type Context, UNMARKED } from '../passage/context';
+import { sameQuestion } from '../passage/pins';
+import { contextAt, type Resolved } from '../passage/resolve';
 
 /** What holds where a motif is used. In another motif's notes that depends on a further use, and stays open. */
 interface Surroundings {
@@ -28,18 +30,13 @@ export interface WrittenOut {
   readonly text?: string;
 }
 
-/**
- * What a use of a motif on a line stands for, as an editor would write it there. `context` is what holds at the start of a
- * line of music; a motif's line has none. Undefined for a motif that isn't there.
- */
-export function writtenOut(
-  node: MusicLine | MotifLine,
-  use: MotifUse,
-  motifs: MotifLookup,
-  context: Pick<Context, 'duration' | 'dynamic'> | undefined,
-): WrittenOut | undefined {
-  const expansion = motifs.expansion(use.name.text);
-  if (!expansion) return undefined;
+/** What a use of a motif on a line stands for, as an editor would write it there; undefined where there are no notes. */
+export function motifText(resolved: Resolved, line: number, use: MotifUse): WrittenOut | undefined {
+  const node = resolved.tree.lines[line]?.node;
+  const expansion = resolved.motifs.expansion(use.name.text);
+  if (!expansion || (node?.kind !== 'music' && node?.kind !== 'motif')) return undefined;
+  // What holds at the start of a line of music; a motif's line has none.
+  const context = contextAt(resolved, line);
   const { around, next } = surroundings(node.items, use, context);
   const { notes, duration, dynamic, lost } = print(changed(expansion.atoms, use.changes), around);
   const last = next === undefined && node.kind === 'motif';
@@ -72,7 +69,7 @@ function surroundings(
       stroke = strokes.length > 0;
       passed = true;
     } else if (item.kind === 'duration') duration = exactDuration(item) ?? duration;
-    else if (item.kind === 'dynamic') dynamic = levelOf(item.level) ?? dynamic;
+    else if (item.kind === 'dynamic') dynamic = levelAfter(item.level) ?? dynamic;
   });
   return { around: { duration, dynamic, stroke }, next };
 }
