@@ -2,56 +2,97 @@ import { t } from '../server/l10n/translate';
 import type { Fix, Span, SyntaxProblem } from './tree';
 
 /** Every code of a problem of spelling, with what it stands for. */
-export const SYNTAX_CODES = {
-  'unknown-setting': 'a setting that the language does not have',
-  'setting-value': 'a value that its setting cannot have',
-  'colon-missing': 'a setting without its colon',
-  'motif-name': 'a motif without a name, or with one that means something else',
-  'motif-equals': 'a motif without the = before its notes',
-  unreadable: 'a word that is neither a note nor a word of the language',
-  'pitch-letter': 'a pitch with a letter that is not a capital from A to G',
-  accidental: 'an accidental that is not #, ##, b or bb',
-  'octave-missing': 'a pitch without its octave',
-  'octave-range': 'an octave above 9',
-  'duration-zero': 'a duration with a zero in it',
-  'duration-size': 'a duration whose numbers are too long to be meant',
-  'duration-dots': 'a duration with more than one dot',
-  'duration-number': 'a bare number where a duration was meant',
-  'unknown-dynamic': 'a dynamic that the language does not have',
-  'unknown-bar': 'a bar line that is not |, ||, |: or :|',
-  'unknown-stroke': 'a word before a parenthesis that is not a bow stroke',
-  'nested-stroke': 'a bow stroke inside a bow stroke',
-  'parenthesis-missing': 'a bow stroke that is not opened or closed',
-  'stray-parenthesis': 'a parenthesis that closes nothing',
-  'bracket-missing': 'hints without their closing bracket',
-  'stray-bracket': 'a bracket that closes nothing',
-  'hints-without-note': 'hints that follow no note',
-  'hints-empty': 'brackets without a hint',
-  'hints-apart': 'the hints of one note in several brackets',
-  'unknown-hint': 'a word that is no hint',
-  'repeated-hint': 'two hints that answer the same question',
-  'touch-missing': 'a diamond without the touched pitch',
-  'circle-misplaced': 'a circle where only a pitch can stand, or apart from its pitch',
-  'sounding-missing': 'an = without the sounding pitch',
-  'repeated-mark': 'a tie or an = twice on one note',
-  'note-missing': 'a + or a slide without its note',
-  'too-many-notes': 'more than four notes at once',
-  'motif-change': 'a change of a motif that is not complete',
-  'line-too-long': 'a line of music longer than anyone can read',
-  stray: 'a mark that has no place there',
-} as const;
+export const SYNTAX_CODES = [
+  /** A setting that the language does not have. */
+  'unknown-setting',
+  /** A value that its setting cannot have. */
+  'setting-value',
+  /** A setting without its colon. */
+  'colon-missing',
+  /** A motif without a name, or with one that means something else. */
+  'motif-name',
+  /** A motif without the = before its notes. */
+  'motif-equals',
+  /** A word that is neither a note nor a word of the language. */
+  'unreadable',
+  /** A pitch with a letter that is not a capital from A to G. */
+  'pitch-letter',
+  /** An accidental that is not #, ##, b or bb. */
+  'accidental',
+  /** A pitch without its octave. */
+  'octave-missing',
+  /** An octave above 9. */
+  'octave-range',
+  /** A duration with a zero in it. */
+  'duration-zero',
+  /** A duration whose numbers are too long to be meant. */
+  'duration-size',
+  /** A duration with more than one dot. */
+  'duration-dots',
+  /** A bare number where a duration was meant. */
+  'duration-number',
+  /** A dynamic that the language does not have. */
+  'unknown-dynamic',
+  /** A bar line that is not |, ||, |: or :|. */
+  'unknown-bar',
+  /** A word before a parenthesis that is not a bow stroke. */
+  'unknown-stroke',
+  /** A bow stroke inside a bow stroke. */
+  'nested-stroke',
+  /** A bow stroke that is not opened or closed. */
+  'parenthesis-missing',
+  /** A parenthesis that closes nothing. */
+  'stray-parenthesis',
+  /** Hints without their closing bracket. */
+  'bracket-missing',
+  /** A bracket that closes nothing. */
+  'stray-bracket',
+  /** Hints that follow no note. */
+  'hints-without-note',
+  /** Brackets without a hint. */
+  'hints-empty',
+  /** The hints of one note in several brackets. */
+  'hints-apart',
+  /** A word that is no hint. */
+  'unknown-hint',
+  /** Two hints that answer the same question. */
+  'repeated-hint',
+  /** A diamond without the touched pitch. */
+  'touch-missing',
+  /** A circle where only a pitch can stand, or apart from its pitch. */
+  'circle-misplaced',
+  /** An = without the sounding pitch. */
+  'sounding-missing',
+  /** A tie or an = twice on one note. */
+  'repeated-mark',
+  /** A + or a slide without its note. */
+  'note-missing',
+  /** More than four notes at once. */
+  'too-many-notes',
+  /** A change of a motif that is not complete. */
+  'motif-change',
+  /** A line of music longer than anyone can read. */
+  'line-too-long',
+  /** A mark that has no place there. */
+  'stray',
+] as const;
 
 /** The same for player files, which no setting or comment gives another level. */
-export const PLAYER_CODES = {
-  'player-line': 'a line of a player file without its colon',
-  'player-key': 'a line that player files do not have',
-  'player-value': 'a value that a line of a player file cannot have',
-  'player-twice': 'a line that is written again further down',
-  'player-attempt': 'attempts that cannot be read',
-} as const;
+export const PLAYER_CODES = [
+  /** A line of a player file without its colon. */
+  'player-line',
+  /** A line that player files do not have. */
+  'player-key',
+  /** A value that a line of a player file cannot have. */
+  'player-value',
+  /** A line that is written again further down. */
+  'player-twice',
+  /** Attempts that cannot be read. */
+  'player-attempt',
+] as const;
 
-export type SyntaxCode = keyof typeof SYNTAX_CODES;
-export type PlayerCode = keyof typeof PLAYER_CODES;
+export type SyntaxCode = (typeof SYNTAX_CODES)[number];
+export type PlayerCode = (typeof PLAYER_CODES)[number];
 /** A fix that puts `text` in the place of the problem's own characters. */
 export interface Replacement {
   readonly title: string;

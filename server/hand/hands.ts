@@ -1,4 +1,5 @@
 import type { Family } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 import { CELLO_REACHES, CHILD_AGES, CHILD_HAND, HAND_SCALE, SIZE_HANDS, VIOLA_REACHES, VIOLIN_REACHES } from './constants';
 import type { FingerPair, Hand, Reach } from './hand';
 import { type Level, skillOf } from './skill';
@@ -54,8 +55,8 @@ export function childScale(age: number): number {
 
 /** «medium hand», «hand of a child of 7»; `name` is a hand's name. */
 export function handWords(name: string): string {
-  const [kind, age] = name.split(' ');
-  return age === undefined ? `${name} hand` : `hand of a ${kind} of ${age}`;
+  const [, age] = name.split(' ');
+  return age === undefined ? t('{name} hand', { name }) : t('hand of a child of {age}', { age });
 }
 
 /**

@@ -1,25 +1,39 @@
 import type { Fix, Span, Told } from '../../grammar/tree';
 
 /** Every code that reading a passage can report, with what it stands for; each has its page in the rules room. */
-export const PASSAGE_CODES = {
-  'setting-place': 'a setting where it no longer counts',
-  'player-file': 'a player file that is not there, or that has problems itself',
-  'setting-twice': 'a setting given twice for the same stretch of music',
-  'bar-length': 'a bar that is shorter or longer than its meter',
-  'meter-inside-bar': 'a meter that changes before the bar is full',
-  'tie-broken': 'a tie into something that is not the same note',
-  'hint-contradiction': 'a hint that another hint or the written note rules out',
-  'unknown-touch': 'a printed form that no harmonic has',
-  'sounding-mismatch': 'a printed form that does not sound the pitch after its =',
-  'unknown-motif': 'a word that is neither a note nor a motif',
-  'unused-motif': 'a motif that nothing uses',
-  'duplicate-motif': 'two motifs of one name',
-  'motif-cycle': 'a motif that contains itself',
-  'motif-too-long': 'a motif that grows beyond what can be played',
-} as const;
+export const PASSAGE_CODES = [
+  /** A setting where it no longer counts. */
+  'setting-place',
+  /** A player file that is not there, or that has problems itself. */
+  'player-file',
+  /** A setting given twice for the same stretch of music. */
+  'setting-twice',
+  /** A bar that is shorter or longer than its meter. */
+  'bar-length',
+  /** A meter that changes before the bar is full. */
+  'meter-inside-bar',
+  /** A tie into something that is not the same note. */
+  'tie-broken',
+  /** A hint that another hint or the written note rules out. */
+  'hint-contradiction',
+  /** A printed form that no harmonic has. */
+  'unknown-touch',
+  /** A printed form that does not sound the pitch after its =. */
+  'sounding-mismatch',
+  /** A word that is neither a note nor a motif. */
+  'unknown-motif',
+  /** A motif that nothing uses. */
+  'unused-motif',
+  /** Two motifs of one name. */
+  'duplicate-motif',
+  /** A motif that contains itself. */
+  'motif-cycle',
+  /** A motif that grows beyond what can be played. */
+  'motif-too-long',
+] as const;
 
 /** Whether a value is badly written or can't be had is one to whoever wrote it. */
-export type PassageCode = keyof typeof PASSAGE_CODES | 'setting-value';
+export type PassageCode = (typeof PASSAGE_CODES)[number] | 'setting-value';
 
 export type PassageSeverity = 'error' | 'warning' | 'hint';
 

@@ -11,12 +11,7 @@ import type { EventRule, Finding, PassageRule, Problem, RatedFix, Rule, Severity
 import { RULES } from './table';
 
 /** Every code that a problem can have, for settings and check comments: what is played first, what is spelt last. */
-export const CODES: readonly string[] = [
-  ...RULES.map(({ code }) => code),
-  ...Object.keys(PASSAGE_CODES),
-  ...COMMENT_CODES,
-  ...Object.keys(SYNTAX_CODES),
-];
+export const CODES: readonly string[] = [...RULES.map(({ code }) => code), ...PASSAGE_CODES, ...COMMENT_CODES, ...SYNTAX_CODES];
 
 const EVENT_RULES = RULES.filter((rule): rule is EventRule => rule.on === 'event');
 const UNPLAYABLE_RULES = RULES.filter((rule): rule is UnplayableRule => rule.on === 'unplayable');

@@ -2,6 +2,7 @@ import ignore from 'ignore';
 import { nearest } from '../../grammar/nearest';
 import { oneOf, quoted } from '../../grammar/problems';
 import { whyOf } from '../../grammar/values/read-value';
+import { t } from '../l10n/translate';
 import { valueFrom } from '../passage/values';
 import type { Settings } from '../protocol/settings';
 import { CODES } from '../rules/check';
@@ -34,12 +35,12 @@ type Reader = (value: unknown, fault: (why: string) => Partial<Project>) => Part
 const MEMBERS: Readonly<Record<string, Reader>> = {
   $schema: () => ({}),
   instrument: (value, fault) => {
-    if (typeof value !== 'string') return fault('it is not text');
+    if (typeof value !== 'string') return fault(t('it is not text'));
     const read = valueFrom('instrument', value, 'violin');
     return 'faults' in read ? fault(whyOf(read)) : { instrument: value };
   },
   hand: (value, fault) => {
-    if (typeof value !== 'string') return fault('it is not text');
+    if (typeof value !== 'string') return fault(t('it is not text'));
     // A cello is asked since its hands may have a thumb; whether an instrument has one is seen where a file is read.
     const read = valueFrom('hand', value, 'cello');
     return 'faults' in read ? fault(whyOf(read)) : { hand: value };
@@ -47,12 +48,16 @@ const MEMBERS: Readonly<Record<string, Reader>> = {
   safeChance: (value, fault) =>
     typeof value === 'number' && value > 0 && value < 1
       ? { safeChance: value }
-      : fault('it is not a number above 0 and below 1, such as 0.8'),
+      : fault(t('it is not a number above 0 and below 1, such as 0.8')),
   rules: (value, fault) => {
-    if (!isRecord(value)) return fault('it is not a list of levels by code, such as { "lone-third": "off" }');
+    if (!isRecord(value))
+      return fault(t('it is not a list of levels by code, such as {example}', { example: '{ "lone-third": "off" }' }));
     const entries = Object.entries(value).filter(([code, level]) => {
-      const why = CODES.includes(code) ? undefined : `there is no check ${quoted(code)}${suggested(nearest(code, CODES))}`;
-      const wrong = why ?? (isLevel(level) ? undefined : `${code} can be ${oneOf(LEVELS)}, and not ${JSON.stringify(level)}`);
+      const wrong = !CODES.includes(code)
+        ? suggested(t('there is no check {code}', { code: quoted(code) }), nearest(code, CODES))
+        : isLevel(level)
+          ? undefined
+          : t('{code} can be {levels}, and not {level}', { code, levels: oneOf(LEVELS), level: JSON.stringify(level) });
       if (wrong) fault(wrong);
       return !wrong;
     });
@@ -61,11 +66,11 @@ const MEMBERS: Readonly<Record<string, Reader>> = {
   exclude: (value, fault) =>
     Array.isArray(value) && value.every((each) => typeof each === 'string')
       ? { exclude: value }
-      : fault('it is not a list of patterns, such as ["drafts/"]'),
+      : fault(t('it is not a list of patterns, such as ["drafts/"]')),
   baseline: (value, fault) =>
     typeof value === 'string' && value !== ''
       ? { baseline: value }
-      : fault('it is not the path of a file, such as "baseline.json"'),
+      : fault(t('it is not the path of a file, such as "baseline.json"')),
 };
 
 /** What a project file may say. */
@@ -77,9 +82,13 @@ export function readProject(text: string): ProjectReading {
   try {
     read = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return { project: EMPTY, faults: [`it is not JSON (${error instanceof Error ? error.message : error})`] };
+    return {
+      project: EMPTY,
+      faults: [t('it is not JSON ({reason})', { reason: error instanceof Error ? error.message : String(error) })],
+    };
   }
-  if (!isRecord(read)) return { project: EMPTY, faults: ['it is not a JSON object, as in { "rules": {} }'] };
+  if (!isRecord(read))
+    return { project: EMPTY, faults: [t('it is not a JSON object, as in {example}', { example: '{ "rules": {} }' })] };
   const faults: string[] = [];
   const parts = Object.entries(read).map(([name, value]) => {
     const reader = Object.hasOwn(MEMBERS, name) ? MEMBERS[name] : undefined;
@@ -88,7 +97,7 @@ export function readProject(text: string): ProjectReading {
         faults.push(`${name}: ${why}`);
         return {};
       });
-    faults.push(`there is no setting ${quoted(name)}${suggested(nearest(name, PROJECT_MEMBERS))}`);
+    faults.push(suggested(t('there is no setting {name}', { name: quoted(name) }), nearest(name, PROJECT_MEMBERS)));
     return {};
   });
   return { project: Object.assign({ ...EMPTY }, ...parts), faults };
@@ -123,8 +132,8 @@ export function withProject(settings: Settings, project: Project, path = ''): Se
 
 const ALL_OFF: Levels = Object.fromEntries(CODES.map((code) => [code, 'off' as const]));
 
-function suggested(near: readonly string[]): string {
-  return near.length > 0 ? `; did you mean ${oneOf(near)}?` : '';
+function suggested(fault: string, near: readonly string[]): string {
+  return near.length > 0 ? t('{fault}; did you mean {near}?', { fault, near: oneOf(near) }) : fault;
 }
 
 function isLevel(value: unknown): value is Level {

@@ -1,4 +1,5 @@
 import { whyOf } from '../../grammar/values/read-value';
+import { t } from '../l10n/translate';
 import type { Values } from '../passage/setup';
 import { valueFrom } from '../passage/values';
 import { PROJECT_FILE, type Settings } from '../protocol/settings';
@@ -61,10 +62,14 @@ export function misreadSettings({ instrument, hand }: Settings, raw?: unknown): 
   const family = player && 'value' in player ? player.value.family : 'violin';
   const reach = hand ? valueFrom('hand', hand, family) : undefined;
   return [
-    ...faults.map((why) => `Part of ${PROJECT_FILE} is ignored: ${why}.`),
-    ...(player && 'faults' in player ? [`The setting ${SECTION}.instrument is ignored: ${whyOf(player)}.`] : []),
-    ...(reach && 'faults' in reach ? [`The setting ${SECTION}.hand is ignored: ${whyOf(reach)}.`] : []),
+    ...faults.map((why) => t('Part of {file} is ignored: {why}.', { file: PROJECT_FILE, why })),
+    ...(player && 'faults' in player ? [ignored('instrument', whyOf(player))] : []),
+    ...(reach && 'faults' in reach ? [ignored('hand', whyOf(reach))] : []),
   ];
+}
+
+function ignored(name: string, why: string): string {
+  return t('The setting {name} is ignored: {why}.', { name: `${SECTION}.${name}`, why });
 }
 
 function levels(raw: unknown): Levels {
