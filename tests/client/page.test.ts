@@ -36,6 +36,15 @@ describe('the preview’s page', () => {
     expect(scripts[0]?.[2]).toBe('');
   });
 
+  it('hands the words on as data that nothing runs, whatever stands in them', () => {
+    const words = { Play: '</script><script>alert(1)</script>', '<b>': '\u2028' };
+    const scripts = [...page({ ...parts, words }).matchAll(/<script([^>]*)>([\s\S]*?)<\/script>/g)];
+    expect(scripts).toHaveLength(2);
+    expect(scripts[0]?.[1]).toBe(' type="application/json" id="words"');
+    expect(JSON.parse(scripts[0]?.[2] ?? '')).toEqual(words);
+    expect(scripts[1]?.[1]).toContain('nonce="abc123"');
+  });
+
   it('keeps addresses inside their attributes', () => {
     const html = page({ ...parts, script: 'x" onerror="y', language: '"><b>' });
     expect(html).not.toContain('onerror="y');

@@ -2,6 +2,7 @@ import { build } from 'esbuild';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { page as previewPage } from '../../client/preview/page';
 import type { HostMessage, NoteAddress, PanelMessage } from '../../client/webview/messages';
+import type { Bundle } from '../../server/l10n/translate';
 import type { SceneAlternative } from '../../server/protocol/scene';
 
 const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
@@ -37,6 +38,7 @@ export class PanelPage {
     theme: Theme,
     size: { width: number; height: number },
     others: (at: NoteAddress) => readonly SceneAlternative[],
+    words?: Bundle,
   ): Promise<PanelPage> {
     const script = await bundle();
     const page = await browser.newPage({
@@ -46,7 +48,7 @@ export class PanelPage {
     const broken: string[] = [];
     page.on('pageerror', (error) => broken.push(error.message));
     page.on('console', (line) => line.type() === 'error' && broken.push(line.text()));
-    const html = previewPage({ nonce: 'harbour', source: ORIGIN, script: `${ORIGIN}/webview.js`, language: 'en' });
+    const html = previewPage({ nonce: 'harbour', source: ORIGIN, script: `${ORIGIN}/webview.js`, language: 'en', words });
     await page.route(`${ORIGIN}/**`, (route) =>
       route.request().url().endsWith('.js')
         ? route.fulfill({ contentType: 'text/javascript', body: script })
