@@ -10,7 +10,7 @@ import { line, passage, setup } from './build';
 import { steps } from './oracle';
 
 /** Double stops in harmonics have hundreds of states each, too many for a table of their pairs; single notes between them have few. */
-const MANY = line('G6o+B6o D7o+F#7o A4 C7o+E7o B6o+D7o G5 E7o+G7o G6o+D7o');
+const MANY = line('E7o+G7o G6o+D7o A4 C7o+E7o B6o+D7o G5 D7o+F#7o');
 const LINKED = line('D5 F#5 A5 D6o').map((spec, i) => (i === 1 ? { ...spec, slide: true, key: `${spec.key} slide` } : spec));
 
 /** Every step of a link, by what players are told of its terms. */
