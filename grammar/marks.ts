@@ -36,6 +36,9 @@ export const MARKS = [
 
 export type MarkWord = (typeof MARKS)[number]['word'];
 
+/** The marks that can stand over a rest as well. */
+export const REST_MARKS: readonly MarkWord[] = ['fermata', 'breath'];
+
 /** Softest first. */
 export const DYNAMICS = ['ppp', 'pp', 'p', 'mp', 'mf', 'f', 'ff', 'fff'] as const;
 

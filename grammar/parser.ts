@@ -8,7 +8,7 @@ import { isMotifName } from './motif-words';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
 import { reportStray } from './stray';
-import { markMissesNote, nestedStroke, nothingInside, strokeOf, unclosedStroke, underMarks } from './strokes';
+import { markMissesNote, markOverRest, nestedStroke, nothingInside, strokeOf, unclosedStroke, underMarks } from './strokes';
 import * as T from './tokens';
 import type { BarItem, Dynamic, Item, MarkNode, Word } from './tree';
 import { reportBar } from './unreadable';
@@ -206,9 +206,16 @@ export class MusicParser extends MotifParser {
         { ALT: () => this.SUBRULE(this.event) },
         { ALT: () => this.SUBRULE(this.motifUse) },
         { ALT: () => this.SUBRULE(this.stroke) },
+        {
+          ALT: () => {
+            const rest = this.CONSUME(T.Rest);
+            return this.ACTION(() => ({ kind: 'rest' as const, ...spanOf(rest) }));
+          },
+        },
       ]),
     );
     return this.ACTION(() => {
+      if (item?.kind === 'rest') return underMarks(markOverRest(marks, this.report), item);
       if (!item) {
         // Where something stands that could not be read, that has been told.
         if (this.LA(0).tokenType === T.Mark) markMissesNote(marks, this.report);

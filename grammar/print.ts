@@ -59,7 +59,7 @@ export function printItem(item: Placeless<Item>): string {
     case 'bar':
       return item.style;
     case 'rest':
-      return item.unreadable ?? 'rest';
+      return item.unreadable ?? `${printMarks(item.marks)}rest`;
     case 'stroke':
       return `${item.stroke}(${printItems(item.items)})${item.hints ? printHints(item.hints.hints) : ''}`;
     case 'group':

@@ -1,5 +1,6 @@
 import type { IToken } from 'chevrotain';
 import { t } from '../server/l10n/translate';
+import { REST_MARKS } from './marks';
 import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, removal, remove, write } from './problems';
@@ -39,6 +40,7 @@ export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside,
 /** A note or notes with the marks that stand before them, outermost first. */
 export function underMarks(marks: readonly MarkNode[], item: Item): Item {
   if (item.kind === 'event') return { ...item, start: marks[0]?.start ?? item.start, marks };
+  if (item.kind === 'rest') return marks.length > 0 ? { ...item, start: marks[0]?.start ?? item.start, marks } : item;
   const around = [...marks].reverse();
   let inner = item;
   if (item.kind === 'group' && item.mark === undefined) {
@@ -78,6 +80,18 @@ export function markMissesNote(marks: readonly MarkNode[], report: Report): void
     { words },
   );
   report(problem('note-missing', place, why, [remove(quoted(words))]));
+}
+
+/** Tells the marks that can't stand over a rest, and gives back those that can. */
+export function markOverRest(marks: readonly MarkNode[], report: Report): readonly MarkNode[] {
+  return marks.filter((mark) => {
+    if (REST_MARKS.includes(mark.word)) return true;
+    const why = t('A rest can have a fermata or a breath over it, and no {word}. Write it before a note, or remove it.', {
+      word: mark.word,
+    });
+    report(problem('note-missing', mark, why, [remove(quoted(mark.word))]));
+    return false;
+  });
 }
 
 /** After a `+` or `slide` that no note follows. */

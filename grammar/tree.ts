@@ -14,7 +14,6 @@ export interface Span {
   readonly end: number;
 }
 
-/** A piece of the text with its place. */
 export interface Word extends Span {
   readonly text: string;
 }
@@ -43,7 +42,7 @@ export type Line = LineOf<LineNode>;
 export type LineNode = BlankLine | SettingLine | PassageLine | InstructionLine | MotifLine | MusicLine;
 
 interface LineBase {
-  /** What is wrong with the spelling of this line; never empty text, always a place on the line. */
+  /** What is wrong with the spelling of this line, each at a place on the line. */
   readonly problems: readonly SyntaxProblem[];
   /** `// …` to the end of the line, slashes included. */
   readonly comment?: Comment;
@@ -153,7 +152,9 @@ export interface BarItem extends Span {
 
 export interface RestItem extends Span {
   readonly kind: 'rest';
-  /** Set where no readable note stands in a note's place: it keeps that note's time, so the rest of the bar stays right. */
+  /** Of `REST_MARKS`. */
+  readonly marks?: readonly MarkNode[];
+  /** Set where no readable note stands in a note's place: it keeps that note's time. */
   readonly unreadable?: string;
 }
 
@@ -282,7 +283,6 @@ export interface Fix {
   readonly edits: readonly Edit[];
 }
 
-/** What a problem tells, and where; all spans are offsets in the file. */
 export interface Told {
   readonly span: Span;
   /** What is wrong, why, and what to do, in a player's words. */

@@ -15,7 +15,11 @@ export function markHelp({ items, column }: Path): { readonly span: Span; readon
       ? inner
       : covering(
           items.flatMap((item) =>
-            item.kind === 'group' && item.mark ? [item.mark] : item.kind === 'event' ? (item.marks ?? []) : [],
+            item.kind === 'group' && item.mark
+              ? [item.mark]
+              : item.kind === 'event' || item.kind === 'rest'
+                ? (item.marks ?? [])
+                : [],
           ),
           column,
         );

@@ -82,8 +82,11 @@ function* itemTokens(items: readonly Item[]): Generator<SemanticToken> {
       case 'direction':
       case 'jump':
       case 'ending':
-      case 'rest':
         yield token('keyword', item);
+        break;
+      case 'rest':
+        for (const mark of item.marks ?? []) yield token('keyword', mark);
+        yield token('keyword', { start: item.marks ? item.end - 'rest'.length : item.start, end: item.end });
         break;
       case 'bar':
         yield token('operator', item);

@@ -105,11 +105,15 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
       duration = length;
     }
     if (atom.kind === 'rest') {
-      words.push('rest');
+      if (atom.says) {
+        words.push(atom.says);
+        dynamic = atom.says;
+      }
+      words.push(`${marksBefore(atom.marks)}rest`);
       return;
     }
     const level = atom.dynamic ?? around.dynamic;
-    if (level !== dynamic) {
+    if (level !== dynamic || atom.says) {
       if (level) words.push(level);
       else lost = true;
       dynamic = level;

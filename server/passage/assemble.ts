@@ -1,5 +1,6 @@
 import { type Exact, NO_TIME, sum } from '../music/time';
 import type { Mutable } from './atom';
+import type { LineBar } from './bar-track';
 import type { LineMusic } from './line-music';
 import type { Bar, EventSpec, PassageEvent } from './passage';
 import { internSpec } from './spec';
@@ -53,7 +54,7 @@ function stand(
   motifLine: (name: string) => number | undefined,
 ): PassageEvent {
   const event = events[index] as LineMusic['events'][number];
-  const { spec, span, notes, definition, bow, marks, directions, grace, unmarked } = event;
+  const { spec, span, notes, definition, bow, marks, directions, grace, says } = event;
   const source: Mutable<PassageEvent['source']> = { line, span, notes };
   const definer = definition && motifLine(definition.motif);
   if (definition && definer !== undefined) source.definition = { line: definer, span: definition.span };
@@ -70,7 +71,7 @@ function stand(
   if (marks) stands.marks = marks;
   if (directions) stands.directions = directions;
   if (grace) stands.grace = grace;
-  if (unmarked) stands.unmarked = unmarked;
+  if (says) stands.says = says;
   return stands;
 }
 
@@ -88,7 +89,7 @@ export function passageBars(lines: readonly LineMusic[], firstNumber: number): r
   const add = (
     endEvent: number,
     length: Exact,
-    { meter, key, clef }: Pick<Bar, 'meter' | 'key' | 'clef'>,
+    { meter, key, clef, rests, endsHairpin }: Pick<LineBar, 'meter' | 'key' | 'clef' | 'rests' | 'endsHairpin'>,
     close: Bar['close'],
   ) => {
     const bar: Mutable<Bar> = { number: firstNumber + bars.length, firstEvent: first, endEvent, length, close };
@@ -97,6 +98,8 @@ export function passageBars(lines: readonly LineMusic[], firstNumber: number): r
     if (clef) bar.clef = clef;
     if (ending) bar.ending = ending;
     if (opens) bar.open = '|:';
+    if (rests && rests.length > 0) bar.rests = rests;
+    if (endsHairpin) bar.endsHairpin = endsHairpin;
     bars.push(bar);
     first = endEvent;
   };
@@ -105,12 +108,7 @@ export function passageBars(lines: readonly LineMusic[], firstNumber: number): r
       const last = bars.at(-1);
       if (length !== NO_TIME) {
         ending = begins ?? ending;
-        add(
-          before + earlier,
-          length,
-          { ...(mark.meter && { meter: mark.meter }), ...(mark.key && { key: mark.key }), ...(mark.clef && { clef: mark.clef }) },
-          style,
-        );
+        add(before + earlier, length, mark, style);
         const added = bars.at(-1);
         if (added && jumps) added.jumps = jumps;
         // An ending lasts to the repeat sign, the next ending or a double bar.
@@ -127,12 +125,7 @@ export function passageBars(lines: readonly LineMusic[], firstNumber: number): r
   const out = lines.at(-1)?.out;
   if (out && out.filled !== NO_TIME) {
     ending = out.pending.ending ?? ending;
-    add(
-      before,
-      out.filled,
-      { ...(out.meter && { meter: out.meter }), ...(out.key && { key: out.key }), ...(out.clef && { clef: out.clef }) },
-      '',
-    );
+    add(before, out.filled, { ...out, rests: out.pending.rests }, '');
     const open = bars.at(-1);
     if (open && out.pending.jumps.length > 0) open.jumps = out.pending.jumps;
   }

@@ -30,12 +30,18 @@ export interface EventAtom extends AtomBase {
   readonly around?: readonly HintList[];
   /** Absent: whatever holds where it is used. */
   readonly dynamic?: Dynamic;
+  /** The dynamic written straight before it. */
+  readonly says?: Dynamic;
 }
 
 export interface RestAtom extends AtomBase {
   readonly kind: 'rest';
   /** It only keeps the time of a note that could not be read. */
   readonly unreadable?: true;
+  /** Printed over it. */
+  readonly marks?: readonly Mark[];
+  /** The dynamic written straight before it. */
+  readonly says?: Dynamic;
 }
 
 export interface BarAtom extends AtomBase {

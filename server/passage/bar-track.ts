@@ -6,7 +6,7 @@ import { beatAt, type Exact, exactly, NO_TIME, sum } from '../music/time';
 import type { BarAtom } from './atom';
 import { type BarStart, barCheck } from './bar';
 import type { Context, Pending } from './context';
-import type { Bar } from './passage';
+import type { Bar, BarRest } from './passage';
 import type { LineProblem } from './problem';
 
 /** A bar line that closes a bar, or (`length` 0) only says more of the one before it. */
@@ -22,6 +22,8 @@ export interface LineBar {
   readonly ending?: readonly number[];
   /** With `length` 0 those of the bar before. */
   readonly jumps?: readonly JumpWord[];
+  readonly rests?: readonly BarRest[];
+  readonly endsHairpin?: true;
 }
 
 /** Counts the time of one line in bars, and finds the bars of the wrong length. */
@@ -37,6 +39,8 @@ export class BarTrack {
   #start: BarStart;
   #jumps: readonly JumpWord[];
   #ending: readonly number[] | undefined;
+  #rests: readonly BarRest[];
+  #endsHairpin = false;
   /** Places whose length isn't known since something there could not be read, in order, and how many of them are passed. */
   readonly #broken: readonly number[];
   #passed = 0;
@@ -54,6 +58,7 @@ export class BarTrack {
     this.#start = { start: node.items[0]?.start ?? 0, notes: [] };
     this.#jumps = context.pending.jumps;
     this.#ending = context.pending.ending;
+    this.#rests = context.pending.rests;
     this.#broken = [...node.problems, ...lost].map(({ start }) => start).sort((a, b) => a - b);
   }
 
@@ -96,8 +101,8 @@ export class BarTrack {
   }
 
   /** What is pending for the bar that is open at the end of the line. */
-  get pending(): Pick<Pending, 'jumps' | 'ending'> {
-    return { jumps: this.#jumps, ...(this.#ending && { ending: this.#ending }) };
+  get pending(): Pick<Pending, 'jumps' | 'ending' | 'rests'> {
+    return { jumps: this.#jumps, rests: this.#rests, ...(this.#ending && { ending: this.#ending }) };
   }
 
   /** A sign at the start of the bar that is open, or a word at its end; a word right behind a bar line belongs to the bar before. */
@@ -120,6 +125,17 @@ export class BarTrack {
     this.#ending = times;
   }
 
+  /** A rest as it is written, before its time goes by. */
+  rest(printed: Omit<BarRest, 'onset'>): void {
+    this.#rests = [...this.#rests, { onset: this.#filled, ...printed }];
+  }
+
+  /** A hairpin ends before the bar line that comes next; false right behind one, where it ends before the next note. */
+  endHairpin(): boolean {
+    this.#endsHairpin = this.#filled !== NO_TIME;
+    return this.#endsHairpin;
+  }
+
   /** A bar line, after so many events of the line. */
   close(bar: BarAtom, events: number): void {
     const { meter } = this.context;
@@ -128,11 +144,18 @@ export class BarTrack {
     const more =
       length === NO_TIME
         ? {}
-        : { ...(this.#ending && { ending: this.#ending }), ...(this.#jumps.length > 0 && { jumps: this.#jumps }) };
+        : {
+            ...(this.#ending && { ending: this.#ending }),
+            ...(this.#jumps.length > 0 && { jumps: this.#jumps }),
+            ...(this.#rests.length > 0 && { rests: this.#rests }),
+            ...(this.#endsHairpin && { endsHairpin: true as const }),
+          };
     this.bars.push({ events, style: bar.style, length, meter, key, clef, ...more });
     if (length !== NO_TIME) {
       this.#jumps = [];
       this.#ending = undefined;
+      this.#rests = [];
+      this.#endsHairpin = false;
     }
     for (; (this.#broken[this.#passed] ?? Number.POSITIVE_INFINITY) < bar.span.end; this.#passed++) this.#loose = true;
     if (length !== NO_TIME) {

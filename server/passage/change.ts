@@ -74,6 +74,7 @@ function at({ start, end }: PitchNode, { letter, alter, octave }: Pitch): PitchN
  */
 function backwards(atoms: readonly Atom[]): readonly Atom[] {
   let before: EventAtom | undefined;
+  let dynamic: EventAtom['dynamic'];
   return atoms
     .map((atom): Atom => {
       if (atom.kind === 'bar')
@@ -82,7 +83,16 @@ function backwards(atoms: readonly Atom[]): readonly Atom[] {
       before = atom.kind === 'event' ? atom : undefined;
       return atom.kind === 'event' ? { ...atom, notes: atom.notes.map((note) => retied(note, tied)) } : atom;
     })
-    .reverse();
+    .reverse()
+    .map((atom): Atom => {
+      if (atom.kind !== 'event' && atom.kind !== 'rest') return atom;
+      const { says: _, ...rest } = atom;
+      if (rest.kind !== 'event') return rest;
+      // A dynamic is printed where another one held, in the new order.
+      const says = rest.dynamic === dynamic ? undefined : rest.dynamic;
+      dynamic = rest.dynamic;
+      return says ? { ...rest, says } : rest;
+    });
 }
 
 function retied({ tie: _, ...note }: NoteNode, tied: readonly NoteNode[]): NoteNode {

@@ -4,7 +4,8 @@ import type { Key } from '../music/interval';
 import type { Meter, Tempo } from '../music/meter';
 import type { Exact } from '../music/time';
 import { type Keep, sameKeep } from './keep';
-import type { Asked, Bar, NoteSpec, Setup } from './passage';
+import type { Asked, Bar, BarRest, NoteSpec, Setup } from './passage';
+import { sameRests } from './rests';
 import type { HarmonicsMode } from './values';
 
 /** A note that is held over and waits for its continuation. */
@@ -15,14 +16,17 @@ export interface HeldNote {
   readonly harmonic: NoteSpec['harmonic'];
 }
 
-/** What was said of music that had not come yet: directions for the next note, an ending and jumps of the bar that is open. */
+/** What was said of music that had not come yet: for the next note, and of the bar that is open. */
 export interface Pending {
   readonly directions: readonly DirectionWord[];
+  /** A dynamic. */
+  readonly says?: Dynamic;
   readonly jumps: readonly JumpWord[];
   readonly ending?: readonly number[];
+  readonly rests: readonly BarRest[];
 }
 
-export const NOTHING_PENDING: Pending = { directions: [], jumps: [] };
+export const NOTHING_PENDING: Pending = { directions: [], jumps: [], rests: [] };
 
 /**
  * All that a line of music needs to know of the lines before it. Two equal contexts make the same of
@@ -82,9 +86,13 @@ export function sameContext(a: Context, b: Context): boolean {
       a.upbeat === b.upbeat &&
       sameKey(a.key, b.key) &&
       a.clef === b.clef &&
-      (a.pending === b.pending || JSON.stringify(a.pending) === JSON.stringify(b.pending)) &&
+      samePending(a.pending, b.pending) &&
       (a.held.length || b.held.length ? JSON.stringify(a.held) === JSON.stringify(b.held) : true))
   );
+}
+
+function samePending({ rests, ...a }: Pending, { rests: others, ...b }: Pending): boolean {
+  return sameRests(rests, others) && JSON.stringify(a) === JSON.stringify(b);
 }
 
 export function sameKey(a: Key | undefined, b: Key | undefined): boolean {

@@ -1,4 +1,4 @@
-import { isStress, levelAfter } from '../../grammar/marks';
+import { isStress, levelAfter, REST_MARKS } from '../../grammar/marks';
 import { meantBy } from '../../grammar/meant-words';
 import { nearest } from '../../grammar/nearest';
 import { quoted, replacement } from '../../grammar/problems';
@@ -35,6 +35,8 @@ export interface Flat {
   /** The last written of each, holding from here on; absent when none was written. */
   readonly duration?: Exact;
   readonly dynamic?: Dynamic;
+  /** A dynamic that no note or rest follows. */
+  readonly says?: Dynamic;
   readonly problems: readonly LineProblem[];
 }
 
@@ -56,6 +58,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
   let duration: Exact | undefined;
   let dynamic: Dynamic | undefined;
   let stress: Mark | undefined;
+  let says: Dynamic | undefined;
   let expanded = 0;
   let omitted = 0;
 
@@ -76,6 +79,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         break;
       case 'dynamic':
         if (isStress(item.level)) stress = { word: item.level };
+        else says = item.level as Dynamic;
         dynamic = levelAfter(item.level) ?? dynamic;
         break;
       case 'direction':
@@ -89,15 +93,20 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         atoms.push(timed({ kind: 'bar', style: item.style, span }, duration));
         break;
       case 'rest':
-        atoms.push(
-          timed(item.unreadable === undefined ? { kind: 'rest', span } : { kind: 'rest', span, unreadable: true }, duration),
-        );
+        if (item.unreadable === undefined) {
+          const over = [...marks, ...(item.marks ?? []).map(({ word }): Mark => ({ word }))].filter(isOverRest);
+          const said = { ...(over.length > 0 && { marks: over }), ...(says && { says }) };
+          says = undefined;
+          atoms.push(timed({ kind: 'rest', span, ...said }, duration));
+        } else atoms.push(timed({ kind: 'rest', span, unreadable: true }, duration));
         break;
       case 'event': {
         const event: Mutable<EventAtom> = { kind: 'event', notes: item.notes, slide: item.slide !== undefined, span };
         if (stroke) event.stroke = stroke;
         if (around.length > 0) event.around = around;
         if (dynamic) event.dynamic = dynamic;
+        if (says) event.says = says;
+        says = undefined;
         const all = [...(stress ? [stress] : []), ...marks, ...(item.marks ?? []).map(({ word }): Mark => ({ word }))];
         stress = undefined;
         const own = item.marks?.some(({ word }) => word === 'grace');
@@ -123,16 +132,26 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
           taken,
           item.name.text,
           span,
-          { stroke, around, marks: stress ? [stress, ...marks] : marks, duration, dynamic },
+          { stroke, around, marks: stress ? [stress, ...marks] : marks, duration, dynamic, says },
           atoms,
         );
         stress = undefined;
+        says = undefined;
         break;
       }
     }
   }
   const total = Math.min(Number.MAX_SAFE_INTEGER, atoms.length + omitted);
-  return { atoms, total, expanded, used, problems, ...(duration && { duration }), ...(dynamic && { dynamic }) };
+  return {
+    atoms,
+    total,
+    expanded,
+    used,
+    problems,
+    ...(duration && { duration }),
+    ...(dynamic && { dynamic }),
+    ...(says && { says }),
+  };
 }
 
 /** Items inside a stroke or group, and how far they are read. */
@@ -166,6 +185,10 @@ function marked(event: Mutable<EventAtom>, marks: readonly Mark[]): Mutable<Even
   if (printed.length > 0) event.marks = printed;
   if (printed.length < marks.length) event.grace = true;
   return event;
+}
+
+function isOverRest({ word }: Mark): boolean {
+  return (REST_MARKS as readonly string[]).includes(word);
 }
 
 function within({ hints }: StrokeItem | GroupItem, around: readonly HintList[]): readonly HintList[] {
@@ -212,15 +235,26 @@ function place(
   taken: readonly Atom[],
   motif: string,
   span: Span,
-  here: Pick<Level, 'stroke' | 'around' | 'marks'> & { duration: Exact | undefined; dynamic: Dynamic | undefined },
+  here: Pick<Level, 'stroke' | 'around' | 'marks'> & {
+    duration: Exact | undefined;
+    dynamic: Dynamic | undefined;
+    says: Dynamic | undefined;
+  },
   into: Atom[],
 ): void {
   const strokes = new Map<Stroke, Stroke>();
+  let waiting = here.says;
   for (const atom of taken) {
     const duration = atom.duration ?? here.duration;
     const base = { span, definition: atom.definition ?? { motif, span: atom.span }, ...(duration && { duration }) };
-    if (atom.kind !== 'event') {
+    if (atom.kind !== 'event' && atom.kind !== 'rest') {
       into.push({ ...atom, ...base });
+      continue;
+    }
+    const says = atom.says ?? waiting;
+    waiting = undefined;
+    if (atom.kind === 'rest') {
+      into.push({ ...atom, ...base, ...(says && { says }) });
       continue;
     }
     let stroke = here.stroke;
@@ -239,6 +273,7 @@ function place(
       ...(marks.length > 0 && { marks }),
       ...(here.marks.length > 0 && here.marks.some(({ word }) => word === 'grace') && { grace: true as const }),
       ...(dynamic && { dynamic }),
+      ...(says && { says }),
     });
   }
 }

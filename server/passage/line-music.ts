@@ -24,7 +24,7 @@ export interface LineEvent {
   readonly marks?: PassageEvent['marks'];
   readonly directions?: PassageEvent['directions'];
   readonly grace?: Exact;
-  readonly unmarked?: true;
+  readonly says?: PassageEvent['says'];
 }
 
 /** What one line of music comes to in its context. */

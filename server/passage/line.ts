@@ -1,21 +1,21 @@
-import Fraction from 'fraction.js';
 import type { DirectionWord } from '../../grammar/marks';
 import { MOST_NOTES } from '../../grammar/note-parser';
-import type { MusicLine, NoteNode, Span } from '../../grammar/tree';
+import type { Dynamic, MusicLine } from '../../grammar/tree';
 import { t } from '../l10n/translate';
-import type { Tempo } from '../music/meter';
 import { type Exact, exactly, lasting, NO_TIME, one, sum } from '../music/time';
-import type { Atom, EventAtom, RestAtom, Stroke } from './atom';
+import type { Atom, BarAtom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
 import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './context';
 import { type Draft, finished, SILENCE } from './draft';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
-import type { LineEvent, LineMusic } from './line-music';
+import type { LineMusic } from './line-music';
 import { readNote } from './note';
 import { isPlucked } from './ornament';
 import type { NoteSpec } from './passage';
+import { place, placed } from './placed';
 import type { LineProblem } from './problem';
 import { brokenTie, continued } from './tie';
+import { wholeNote } from './whole-note';
 
 /** Reads one line of music in its context. Pure: the same node, context and motifs give the same music. */
 export function readMusicLine(node: MusicLine, context: Context, motifs: MotifLookup): LineMusic {
@@ -33,6 +33,7 @@ class LineReader {
   #ties: LineMusic['ties'] = [];
   #lastStroke: Stroke | undefined;
   #directions: Context['pending']['directions'];
+  #says: Dynamic | undefined;
   #plucked: boolean;
   /** Grace notes that wait for the note they come before. */
   #graces: Draft[] = [];
@@ -55,6 +56,7 @@ class LineReader {
     );
     this.#held = context.held;
     this.#directions = context.pending.directions;
+    this.#says = context.pending.says;
     this.#plucked = context.plucked;
     this.#whole = wholeNote(context.tempo);
   }
@@ -65,7 +67,7 @@ class LineReader {
     for (const atom of atoms) {
       if (atom.kind === 'event') this.#event(atom);
       else if (atom.kind === 'rest') this.#rest(atom);
-      else if (atom.kind === 'bar') this.#bars.close(atom, this.#drafts.length);
+      else if (atom.kind === 'bar') this.#bar(atom);
       else if (atom.kind === 'direction') this.#direct(atom.word);
       else if (atom.kind === 'jump') this.#bars.jump(atom.word, this.#drafts.length);
       else this.#bars.ending(atom.times);
@@ -97,6 +99,13 @@ class LineReader {
     };
   }
 
+  /** A hairpin that ends before a bar line ends at it; all else that waits is for the next note. */
+  #bar(atom: BarAtom): void {
+    if (this.#directions.some(isHairpinEnd) && this.#bars.endHairpin())
+      this.#directions = this.#directions.filter((word) => !isHairpinEnd(word));
+    this.#bars.close(atom, this.#drafts.length);
+  }
+
   #direct(word: DirectionWord): void {
     this.#directions = [...this.#directions, word];
     if (word === 'pizz' || word === 'arco') this.#plucked = word === 'pizz';
@@ -104,8 +113,9 @@ class LineReader {
 
   #pending(): Context['pending'] {
     const bar = this.#bars.pending;
-    if (this.#directions.length === 0 && bar.jumps.length === 0 && !bar.ending) return NOTHING_PENDING;
-    return { directions: this.#directions, ...bar };
+    const says = this.#flat.says ?? this.#says;
+    const nothing = this.#directions.length + bar.jumps.length + bar.rests.length === 0 && !bar.ending && !says;
+    return nothing ? NOTHING_PENDING : { directions: this.#directions, ...(says && { says }), ...bar };
   }
 
   /** Gives waiting grace notes their time out of a note's: a 1/32 each, less where that would be more than half of it. */
@@ -162,7 +172,9 @@ class LineReader {
     event.notes = sound.map(({ note }) => placed(note, outside));
     if (opensStroke && atom.stroke?.direction) event.bow = atom.stroke.direction;
     const dynamic = atom.dynamic ?? context.dynamic;
-    if (!dynamic) event.unmarked = true;
+    const says = atom.says ?? this.#says;
+    if (says) event.says = says;
+    this.#says = undefined;
     if (atom.marks) event.marks = atom.marks;
     if (atom.grace) event.grace = value;
     if (this.#directions.length > 0) event.directions = this.#directions;
@@ -192,6 +204,16 @@ class LineReader {
   }
 
   #rest(atom: RestAtom): void {
+    if (!atom.unreadable) {
+      const says = atom.says ?? this.#says;
+      this.#bars.rest({
+        ...(atom.marks && { marks: atom.marks }),
+        ...(this.#directions.length > 0 && { directions: this.#directions }),
+        ...(says && { says }),
+      });
+      this.#directions = [];
+      this.#says = undefined;
+    }
     this.#silence(atom, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : t('a rest comes between'));
   }
 
@@ -259,29 +281,12 @@ class LineReader {
   }
 }
 
+function isHairpinEnd(word: DirectionWord): boolean {
+  return word === 'end crescendo' || word === 'end diminuendo';
+}
+
 /** What a grace note takes, in whole notes. Assumption: about as quick as players make them, at usual tempos. */
 const GRACE = exactly(1, 32);
-
-/** Where a note is written; one out of a motif is as good as written at the use, `outside`. */
-function placed(note: NoteNode, outside: Span | undefined): LineEvent['notes'][number] {
-  if (outside) return { span: outside, form: outside };
-  const span = place(note);
-  const form = place(note.form);
-  return note.hints ? { span, form, hints: place(note.hints) } : { span, form };
-}
-
-const wholes = new WeakMap<Tempo, Exact>();
-
-/** Seconds in a whole note. */
-function wholeNote(tempo: Tempo): Exact {
-  const known = wholes.get(tempo) ?? one(tempo.beat.mul(new Fraction(tempo.bpm)).inverse().mul(60));
-  wholes.set(tempo, known);
-  return known;
-}
-
-function place({ start, end }: Span): Span {
-  return { start, end };
-}
 
 /** Stands for the reason that a note could not be read. */
 const UNREADABLE = Symbol('unreadable');

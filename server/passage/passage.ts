@@ -69,8 +69,8 @@ export interface PassageEvent {
   readonly directions?: readonly DirectionWord[];
   /** A grace note: the value it is printed as. Its `duration` is 0, the time it sounds is taken from a neighbour. */
   readonly grace?: Exact;
-  /** No dynamic is written here or before. */
-  readonly unmarked?: true;
+  /** The dynamic written straight before it, whatever held before. */
+  readonly says?: Dynamic;
 }
 
 /** What is printed over a note, or over several that share it. */
@@ -107,7 +107,20 @@ export interface Bar {
   readonly jumps?: readonly JumpWord[];
   /** A repeat begins here, whatever mark closes the bar before. */
   readonly open?: '|:';
+  /** Its rests as they are written, in order. */
+  readonly rests?: readonly BarRest[];
+  /** A hairpin ends at its bar line. */
+  readonly endsHairpin?: true;
   readonly close: '|' | '||' | '|:' | ':|' | '';
+}
+
+/** A rest with what is printed over or straight before it. */
+export interface BarRest {
+  /** In whole notes from the start of the bar. */
+  readonly onset: Exact;
+  readonly marks?: readonly Mark[];
+  readonly directions?: readonly DirectionWord[];
+  readonly says?: Dynamic;
 }
 
 /**

@@ -1,5 +1,6 @@
 import { sameKey } from './context';
 import type { Bar, Passage } from './passage';
+import { sameRests } from './rests';
 
 /** True when two passages say the same, the events by identity. */
 export function samePassage(a: Passage, b: Passage): boolean {
@@ -29,6 +30,8 @@ function sameBar(a: Bar, b: Bar): boolean {
     (a.jumps === b.jumps || JSON.stringify(a.jumps) === JSON.stringify(b.jumps)) &&
     a.meter?.count === b.meter?.count &&
     a.meter?.unit === b.meter?.unit &&
+    sameRests(a.rests, b.rests) &&
+    a.endsHairpin === b.endsHairpin &&
     a.length === b.length
   );
 }

@@ -97,6 +97,8 @@ export interface SceneBar {
   readonly ending?: readonly number[];
   /** `segno`, `da capo al fine`. */
   readonly jumps?: readonly string[];
+  /** A hairpin ends at its bar line. */
+  readonly endsHairpin?: true;
   /** What it holds, in order and without gaps. */
   readonly pieces: readonly ScenePiece[];
 }
@@ -107,6 +109,10 @@ export interface ScenePiece {
   readonly length: string;
   /** Index into `ScenePassage.events`; absent for a rest. */
   readonly event?: number;
+  /** Of a rest: what is printed over it and straight before it. */
+  readonly marks?: readonly SceneMark[];
+  readonly directions?: readonly string[];
+  readonly says?: string;
 }
 
 /** The instrument to scale. */
@@ -178,8 +184,8 @@ export interface SceneEvent {
   readonly dynamic: string;
   /** Its fingers are written in the text. */
   readonly fingered?: true;
-  /** No dynamic is written here or before. */
-  readonly unmarked?: true;
+  /** The dynamic written straight before it. */
+  readonly says?: string;
   /** The next event is under the same bow. */
   readonly slurred: boolean;
   readonly slide: boolean;

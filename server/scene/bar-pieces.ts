@@ -1,5 +1,5 @@
 import Fraction from 'fraction.js';
-import type { Bar, Passage, PassageEvent } from '../passage/passage';
+import type { Bar, BarRest, Passage, PassageEvent } from '../passage/passage';
 
 /** A note, double stop or rest at its place in a bar. */
 export interface BarPiece {
@@ -8,6 +8,8 @@ export interface BarPiece {
   readonly duration: Fraction;
   /** Index into the passage's events; absent for a rest. */
   readonly event?: number;
+  /** As it is written; absent for silence in the place of a note that can't be read. */
+  readonly rest?: BarRest;
 }
 
 /**
@@ -17,9 +19,18 @@ export interface BarPiece {
 export function barPieces(passage: Pick<Passage, 'events'>, bar: Bar): readonly BarPiece[] {
   const late = upbeatGap(bar);
   const pieces: BarPiece[] = [];
+  const written = bar.rests ?? [];
+  let next = 0;
   let at = new Fraction(0);
   const rest = (until: Fraction) => {
-    if (until.compare(at) > 0) pieces.push({ onset: at, duration: until.sub(at) });
+    while (until.compare(at) > 0) {
+      while (written[next] && (written[next] as BarRest).onset.compare(at) < 0) next++;
+      const here = written[next]?.onset.equals(at) ? written[next++] : undefined;
+      const following = written[next]?.onset;
+      const end = following && following.compare(until) < 0 ? following : until;
+      pieces.push({ onset: at, duration: end.sub(at), ...(here && { rest: here }) });
+      at = end;
+    }
   };
   for (let event = bar.firstEvent; event < bar.endEvent; event++) {
     const { spec, beat, duration } = passage.events[event] as PassageEvent;

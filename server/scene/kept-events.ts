@@ -47,6 +47,7 @@ function looksSame(old: PassageEvent, now: PassageEvent): boolean {
       old.bow === now.bow &&
       old.marks === now.marks &&
       old.directions === now.directions &&
+      old.says === now.says &&
       old.grace === now.grace)
   );
 }

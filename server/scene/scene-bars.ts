@@ -1,5 +1,6 @@
 import { type Pitch, pitchName } from '../music/pitch';
 import type { Bar, Passage, PassageEvent } from '../passage/passage';
+import { sameRests } from '../passage/rests';
 import type { SceneBar } from '../protocol/scene';
 import { barPieces } from './bar-pieces';
 import { barMoved, sameData } from './change';
@@ -33,6 +34,8 @@ function keptBar(now: Passage, bar: Bar, index: number, { passage: old, shown, k
     bar.meter?.unit === twin.meter?.unit &&
     bar.clef === twin.clef &&
     sameData([bar.key, bar.ending, bar.jumps], [twin.key, twin.ending, twin.jumps]) &&
+    sameRests(bar.rests, twin.rests) &&
+    bar.endsHairpin === twin.endsHairpin &&
     (bar.number === 0) === (twin.number === 0) &&
     sameBeat(now.events[bar.firstEvent], old.events[twin.firstEvent]);
   return same ? barMoved(shown[at]!, events, bar.number - twin.number) : undefined;
@@ -55,9 +58,13 @@ function sceneBar(passage: Passage, bar: Bar): SceneBar {
     ...(bar.clef && { clef: bar.clef }),
     ...(bar.ending && { ending: bar.ending }),
     ...(bar.jumps && { jumps: bar.jumps }),
-    pieces: barPieces(passage, bar).map(({ duration, event }) => ({
+    ...(bar.endsHairpin && { endsHairpin: bar.endsHairpin }),
+    pieces: barPieces(passage, bar).map(({ duration, event, rest }) => ({
       length: duration.toFraction(),
       ...(event !== undefined && { event }),
+      ...(rest?.marks && { marks: rest.marks.map(({ word }) => ({ word })) }),
+      ...(rest?.directions && { directions: rest.directions }),
+      ...(rest?.says && { says: rest.says }),
     })),
   };
 }

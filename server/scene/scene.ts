@@ -131,7 +131,7 @@ function sceneEvent(
     },
     dynamic: spec.dynamic,
     ...(spec.notes.some(({ pins }) => pins.finger !== undefined || pins.fingers) && { fingered: true as const }),
-    ...(event.unmarked && { unmarked: event.unmarked }),
+    ...(event.says && { says: event.says }),
     slurred: spec.slurred,
     slide: spec.slide,
     ...neighboursOf(event, solution, index),

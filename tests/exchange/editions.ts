@@ -114,6 +114,26 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
     ),
   ],
   [
+    'dynamics said again and over rests, hairpins that end at bar lines and rests',
+    edition(
+      dynamic('f') + note('D5', 2) + dynamic('f') + note('E5', 2),
+      wedge('crescendo') + note('F#5', 2) + note('G5', 2) + wedge('stop'),
+      dynamic('p') + rest(2) + wedge('diminuendo') + note('A5', 2),
+      note('G5', 2) + wedge('stop') + rest(1) + rest(1),
+      dynamic('mf') + wedge('crescendo') + rest(2) + note('D5', 1) + wedge('stop') + note('E5', 1),
+    ),
+  ],
+  [
+    'marks and words over rests',
+    edition(
+      note('D5', 2) + note('', 2, { notations: '<fermata/>' }),
+      direction('<words>pizz.</words>', '<sound pizzicato="yes"/>') +
+        note('', 1, articulated('breath-mark')) +
+        rest(1) +
+        note('D5', 2),
+    ),
+  ],
+  [
     'bows, slurs, ties and a phrase over them',
     edition(
       note('D5', 1, { notations: slur('start') + slur('start', 2), technical: '<down-bow/>' }) +

@@ -15,7 +15,7 @@ export function score(measures: readonly string[], more: { head?: string; part?:
 
 const ATTRIBUTES = '<attributes><divisions>2</divisions></attributes>';
 
-/** A `<note>`: a pitch such as `F#5`, its length in eighths, and whatever else stands in it, by place. */
+/** A `<note>`: a pitch such as `F#5`, or empty for a rest, its length in eighths, and whatever else stands in it, by place. */
 export function note(
   pitch: string,
   eighths: number,
@@ -24,7 +24,8 @@ export function note(
   const [, letter, sign, octave] = /^([A-G])(#{0,2}|b{0,2})(\d)$/.exec(pitch) ?? [];
   const alter = sign === undefined || sign === '' ? '' : `<alter>${sign.startsWith('#') ? sign.length : -sign.length}</alter>`;
   const marks = `${more.notations ?? ''}${more.technical ? `<technical>${more.technical}</technical>` : ''}`;
-  return `<note>${more.before ?? ''}<pitch><step>${letter}</step>${alter}<octave>${octave}</octave></pitch>${
+  const what = pitch === '' ? '<rest/>' : `<pitch><step>${letter}</step>${alter}<octave>${octave}</octave></pitch>`;
+  return `<note>${more.before ?? ''}${what}${
     eighths > 0 ? `<duration>${eighths}</duration>` : ''
   }${more.after ?? ''}${marks ? `<notations>${marks}</notations>` : ''}</note>`;
 }

@@ -20,6 +20,13 @@ describe('what is printed over notes', () => {
     ]);
   });
 
+  test('a fermata or a breath over a rest, and no other', () => {
+    expect(itemsIn('fermata rest')).toMatchObject([{ kind: 'rest', start: 0, end: 12, marks: [{ word: 'fermata', start: 0 }] }]);
+    expect(print(parse('1/4 fermata   breath rest'))).toBe('1/4 fermata breath rest');
+    const { problems } = parse('D5 trill fermata rest').lines[0]?.node ?? {};
+    expect(problems).toMatchObject([{ code: 'note-missing', start: 3, end: 8 }]);
+  });
+
   test('a mark over a group, nested with strokes, hints behind it', () => {
     expect(itemsIn('slur(staccato(A5 B5)[II])')).toMatchObject([
       { kind: 'stroke', items: [{ kind: 'group', mark: { word: 'staccato' }, items: [{}, {}], hints: {} }] },

@@ -158,15 +158,28 @@ describe('rhythm', () => {
     expect(digits).toHaveLength(2);
   });
 
-  test('bars hold exactly their length, rests written out', () => {
-    const passage = passageOf('meter: 4/4\n1/4 rest B4 1/2 C5 | 1/4 D5 rest rest E5 |');
+  test('bars hold exactly their length, rests as they are written', () => {
+    const passage = passageOf('meter: 4/4\n1/4 rest B4 1/2 C5 | 1/4 D5 1/2 rest 1/4 E5 | D5 rest rest E5 |');
     for (const bar of staffBars(passage)) {
       expect(bar.stretches.reduce((sum, { length }) => sum.add(length), new Fraction(0)).toFraction()).toBe('1');
     }
     // SMuFL (W3C): a quarter rest, a half rest.
     const { svg } = drawStaff(passage, { width: 900 });
-    expect(places(svg, 0xe4e5)).toHaveLength(1);
+    expect(places(svg, 0xe4e5)).toHaveLength(3);
     expect(places(svg, 0xe4e4)).toHaveLength(1);
+  });
+
+  test('a fermata, a dynamic and words stand over and under the rest that they are written before', () => {
+    const { svg } = staff('1/4 B4 p pizz fermata rest crescendo C5 D5 end crescendo | E5 f rest');
+    const rests = places(svg, 0xe4e5);
+    const near = (code: number, rest: number) => places(svg, code).some(({ x }) => Math.abs(x - (rests[rest]?.x ?? 0)) < 12);
+    expect([near(0xe4c0, 0), near(0xe520, 0), near(0xe522, 1)]).toEqual([true, true, true]);
+    expect(svg).toContain('pizz.');
+    expect(svg.match(/pw-hairpin/g)).toHaveLength(1);
+  });
+
+  test('a dynamic that says again what holds is printed again', () => {
+    expect(places(staff('1/4 f B4 C5 f D5').svg, 0xe522)).toHaveLength(2);
   });
 
   test('a silent bar has one whole rest in its middle, whatever its meter', () => {

@@ -13,9 +13,9 @@ export interface PrintedMarks {
 }
 
 export function printedMarks(
-  event: PassageEvent,
-  before: PassageEvent | undefined,
-  after: PassageEvent | undefined,
+  event: Pick<PassageEvent, 'marks'> & Partial<Pick<PassageEvent, 'duration'>>,
+  before?: PassageEvent,
+  after?: PassageEvent,
 ): PrintedMarks {
   const marks = event.marks ?? [];
   const found = marks.flatMap((mark) => {
@@ -38,9 +38,9 @@ function placeOf({ word }: Mark): MarkElement | undefined {
   return word === 'grace' || word === 'phrase' || isStress(word) ? undefined : MARK_ELEMENTS[word];
 }
 
-function markElement(event: PassageEvent, { word, value }: Mark, name: string): Xml {
+function markElement({ duration }: Partial<Pick<PassageEvent, 'duration'>>, { word, value }: Mark, name: string): Xml {
   if (word !== 'tremolo') return xmlElement(name, {});
-  return text(name, value ? tremoloStrokes(event.duration, value) : UNMEASURED, { type: 'single' });
+  return text(name, value && duration ? tremoloStrokes(duration, value) : UNMEASURED, { type: 'single' });
 }
 
 function phraseEnds(mark: Mark, before: PassageEvent | undefined, after: PassageEvent | undefined): readonly Xml[] {

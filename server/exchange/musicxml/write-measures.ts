@@ -1,11 +1,10 @@
 import Fraction from 'fraction.js';
 import { isStress, levelAfter } from '../../../grammar/marks';
-import type { Dynamic } from '../../../grammar/tree';
 import type { Key } from '../../music/interval';
 import type { Tempo } from '../../music/meter';
 import type { NoteValue } from '../../music/note-values';
 import { sameKey } from '../../passage/context';
-import type { Bar, Passage, PassageEvent } from '../../passage/passage';
+import type { Bar, BarRest, Passage, PassageEvent } from '../../passage/passage';
 import { barPieces } from '../../scene/bar-pieces';
 import type { Clef } from '../../scene/staff/clef';
 import type { Solution } from '../../solver/solution';
@@ -33,10 +32,9 @@ import { slursOf } from './slurs';
 import { eventNotes, type Placing, restNote } from './write-note';
 import { text, type Xml, xmlElement } from './xml';
 
-/** What is in force from bar to bar; a passage that says no dynamic is mf. */
+/** What is in force from bar to bar. */
 interface Running {
   tempo: Tempo | undefined;
-  dynamic: Dynamic;
   meter: string;
   key: Key | undefined;
   clef: Clef;
@@ -48,6 +46,7 @@ interface Piece {
   readonly onset: Fraction;
   readonly value: NoteValue;
   readonly event?: number;
+  readonly rest?: BarRest;
   readonly first: boolean;
   readonly last: boolean;
   readonly grace?: true;
@@ -64,7 +63,6 @@ export function writeMeasures(passage: Passage, solution: Solution | undefined):
   };
   const running: Running = {
     tempo: undefined,
-    dynamic: 'mf',
     meter: '',
     key: passage.key,
     clef: usualClef(passage),
@@ -114,7 +112,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
     content.push(tempoMark(tempo));
     running.tempo = tempo;
   }
-  const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event }) => {
+  const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event, rest }) => {
     let at: Fraction = onset;
     const grace = event === undefined ? undefined : passage.events[event]?.grace;
     const values = grace ? writtenValues(grace).slice(0, 1) : (wholeBarRest(bar, duration, event) ?? writtenValues(duration));
@@ -125,6 +123,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
         first: i === 0,
         last: i === values.length - 1,
         ...(event !== undefined && { event }),
+        ...(rest && { rest }),
         ...(grace && { grace: true as const }),
       };
       if (!grace) at = at.add(value.length);
@@ -142,7 +141,9 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
     const i = place.get(piece) ?? -1;
     const placing: Placing = { value: piece.value, beams: beams[i] ?? [], tuplet: tuplets[i] ?? [] };
     if (piece.event === undefined) {
-      content.push(restNote(part, placing, piece.value.length.equals(bar.length)));
+      const printed = piece.first ? piece.rest : undefined;
+      if (printed) content.push(...directionsBefore(printed, running));
+      content.push(restNote(part, placing, piece.value.length.equals(bar.length), printed));
       continue;
     }
     const event = passage.events[piece.event] as PassageEvent;
@@ -152,7 +153,10 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   const last = index === passage.bars.length - 1;
   const ends = bar.ending !== undefined && bar.ending !== passage.bars[index + 1]?.ending;
   const times = bar.ending?.join(', ');
-  if (last && running.hairpin) content.push(wedge('stop'));
+  if (running.hairpin && (last || bar.endsHairpin)) {
+    content.push(wedge('stop'));
+    running.hairpin = undefined;
+  }
   for (const jump of atEnd) content.push(jumpMark(jump));
   const ending =
     ends && times ? xmlElement('ending', { number: times, type: bar.close === ':|' ? 'stop' : 'discontinue' }) : undefined;
@@ -162,21 +166,21 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   return xmlElement('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
 }
 
-/** Dynamics, hairpins and ways of playing that stand before a note. */
-function directionsBefore({ spec, marks = [], directions = [] }: PassageEvent, running: Running): readonly Xml[] {
+/** Dynamics, hairpins and ways of playing that stand before a note or rest. */
+function directionsBefore(
+  { says, marks = [], directions = [] }: Pick<PassageEvent, 'says' | 'marks' | 'directions'>,
+  running: Running,
+): readonly Xml[] {
   const found: Xml[] = [];
   const stress = marks.find(({ word }) => isStress(word))?.word;
-  const changes = spec.dynamic !== running.dynamic;
   const begins = directions.findLast((word) => word === 'crescendo' || word === 'diminuendo');
   const ends = directions.some((word) => word === 'end crescendo' || word === 'end diminuendo');
-  if (running.hairpin && (changes || ends || begins)) {
+  if (running.hairpin && (says || ends || begins || (stress && isStress(stress) && levelAfter(stress)))) {
     found.push(wedge('stop'));
     running.hairpin = undefined;
   }
   if (stress && isStress(stress)) found.push(dynamicMark(stress));
-  // What a stress says by itself need not be said again.
-  if (changes && !(stress && isStress(stress) && levelAfter(stress) === spec.dynamic)) found.push(dynamicMark(spec.dynamic));
-  running.dynamic = spec.dynamic;
+  if (says) found.push(dynamicMark(says));
   for (const word of directions) {
     const way = wayMark(word);
     if (way) found.push(way);

@@ -1,7 +1,7 @@
 import type { Breaking } from '../../../grammar/marks';
 import type { Finger } from '../../../grammar/tree';
 import type { NoteValue } from '../../music/note-values';
-import type { PassageEvent } from '../../passage/passage';
+import type { BarRest, PassageEvent } from '../../passage/passage';
 import { positionWords } from '../../scene/position-words';
 import type { Beam } from './beams';
 import { bracketEnds } from './brackets';
@@ -27,8 +27,8 @@ function graceMark(event: PassageEvent, alone: boolean): Xml | undefined {
 }
 
 /** A rest; `wholeBar` for one that fills its bar. */
-export function restNote(part: Part, placing: Placing, wholeBar: boolean): Xml {
-  const notations = tupletMarks(placing);
+export function restNote(part: Part, placing: Placing, wholeBar: boolean, printed: BarRest | undefined): Xml {
+  const notations = [...tupletMarks(placing), ...printedMarks({ marks: printed?.marks ?? [] }).others];
   return xmlElement(
     'note',
     {},

@@ -19,7 +19,7 @@ export interface TextBar {
   readonly words: ReadonlyMap<number, readonly string[]>;
   /** Words at its start: the ending and the signs. */
   readonly opens: readonly string[];
-  /** Words before its bar line. */
+  /** Words before its bar line: the end of a hairpin, jumps. */
   readonly ends: readonly string[];
   /** What closes it: `|`, `||`, `|:`, `:|`, or `:| |:`. */
   readonly close: string;
@@ -61,6 +61,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     let wanted = waiting.tempo;
     waiting = { words: [] };
     let slice = 0;
+    let endsHairpin = false;
     for (const said of [...measure.directions].sort((a, b) => a.onset.compare(b.onset))) {
       instructions.push(...said.instructions.filter((text) => !instructions.includes(text)));
       marks.push(...(said.marks ?? []));
@@ -74,15 +75,22 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
       }
       if (said.words.length === 0) continue;
       while (slices[slice] && (slices[slice] as Slice).onset.compare(said.onset) < 0) slice++;
-      const before = slice < slices.length ? (words.get(slice) ?? []) : waiting.words;
-      before.push(...said.words);
-      if (slice < slices.length) words.set(slice, before);
+      const here = slices[slice];
+      const inside = here ? !here.onset.equals(said.onset) : said.onset.compare(measure.length) < 0;
+      if (inside) losses.changed(measure.label, 'a dynamic or hairpin inside a note, moved to its end', said.words.join(' '));
+      if (here) words.set(slice, [...(words.get(slice) ?? []), ...said.words]);
+      else {
+        waiting.words.push(...said.words.filter((word) => word !== 'end'));
+        if (said.words.includes('end')) endsHairpin = true;
+      }
     }
     for (const [at, said] of words) {
       const settled = hairpins(said, hairpin);
       hairpin = settled.open;
       words.set(at, [...settled.words]);
     }
+    const hairpinEnds = endsHairpin && hairpin !== undefined ? [`end ${hairpin}`] : [];
+    if (endsHairpin) hairpin = undefined;
     const settings = [...marks.map((mark) => `mark: ${mark}`), ...(lengths[index]?.line ?? [])];
     if (measure.key !== undefined && measure.key !== key) {
       if (key !== undefined || index > 0) settings.push(`key: ${measure.key}`);
@@ -107,7 +115,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
       slices,
       words,
       opens: [...(measure.ending === undefined ? [] : [`ending ${measure.ending}`]), ...signs],
-      ends: jumps.filter((jump) => !signs.includes(jump)),
+      ends: [...hairpinEnds, ...jumps.filter((jump) => !signs.includes(jump))],
       close: closeOf(measure, measures[index + 1]),
     };
   });

@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { REST_MARKS } from '../../../grammar/marks';
 import { MOST_NOTES } from '../../../grammar/note-parser';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import { type Form, formsOf } from './harmonic-forms';
@@ -82,17 +83,18 @@ export function slicesOf(
       notes: playable(notes, bar.label, losses),
       begins,
       slide: begins.some((c) => c.marks.slide),
-      ...printedOver(begins, losses),
+      ...printedOver(begins, notes.length === 0, losses),
     });
   }
   return slices;
 }
 
-/** What is printed over the notes that begin together. */
-function printedOver(begins: readonly Chord[], losses: Losses): Pick<Slice, 'printed' | 'strokes'> {
+/** What is printed over the notes that begin together, or over a rest where none sounds. */
+function printedOver(begins: readonly Chord[], silent: boolean, losses: Losses): Pick<Slice, 'printed' | 'strokes'> {
   const sounding = begins.filter((c) => c.notes.length > 0);
   const strokes = sounding.find((c) => c.marks.strokes !== undefined)?.marks.strokes;
   const printed = [...new Set(sounding.flatMap((c) => c.marks.printed))];
+  if (silent) printed.push(...REST_MARKS.filter((word) => begins.some((c) => c.marks.printed.includes(word))));
   for (const { measure, notes, marks } of begins) {
     if (notes.length > 0) continue;
     for (const word of marks.printed) if (!printed.includes(word)) losses.leftOut(measure, 'a mark over a rest', word);
@@ -122,7 +124,7 @@ export function graceSlice(
     begins: [chord],
     slide: chord.marks.slide,
     grace: value,
-    ...printedOver([chord], losses),
+    ...printedOver([chord], false, losses),
   };
 }
 

@@ -2,6 +2,7 @@ import Fraction from 'fraction.js';
 import { tupletOf } from '../../music/note-values';
 import type { ScenePassage } from '../../protocol/scene';
 import type { Clef } from './clef';
+import type { Printed } from './hairpins';
 import { JUMP_SIGNS } from './mark-signs';
 
 /** A note, double stop or rest of a bar. */
@@ -9,6 +10,8 @@ export interface Stretch {
   /** Absent for a rest. */
   readonly event?: number;
   readonly length: Fraction;
+  /** What is printed at a rest. */
+  readonly printed?: Printed;
 }
 
 export interface StaffBar {
@@ -29,6 +32,8 @@ export interface StaffBar {
   readonly instructions: readonly string[];
   /** Rehearsal marks. */
   readonly marks: readonly string[];
+  /** A hairpin ends at its bar line. */
+  readonly endsHairpin?: true;
   /** Goes on with a bar that was too long for one line. */
   readonly continued?: true;
 }
@@ -50,7 +55,10 @@ export function staffBars(passage: ScenePassage): readonly StaffBar[] {
     meter = bar.meter ?? meter;
     return {
       number: bar.number,
-      stretches: bar.pieces.map(({ length, event }) => ({ length: new Fraction(length), ...(event !== undefined && { event }) })),
+      stretches: bar.pieces.map(({ length, event, ...printed }) => ({
+        length: new Fraction(length),
+        ...(event === undefined ? { printed } : { event }),
+      })),
       ...(bar.open && { open: bar.open }),
       close: bar.close,
       ...(fresh && bar.meter !== undefined && { meter: bar.meter }),
@@ -59,6 +67,7 @@ export function staffBars(passage: ScenePassage): readonly StaffBar[] {
       ...(bar.clef && { clef: bar.clef }),
       ...(newClef && { newClef }),
       ...(bar.ending && { ending: bar.ending }),
+      ...(bar.endsHairpin && { endsHairpin: bar.endsHairpin }),
       jumps: bar.jumps ?? [],
       instructions: said.filter(({ mark }) => !mark).map(({ text }) => text),
       marks: said.filter(({ mark }) => mark).map(({ text }) => text),
@@ -83,8 +92,9 @@ export function inPieces(bar: StaffBar, most: number): readonly StaffBar[] {
   const [first = [], ...others] = pieces;
   if (others.length === 0) return [bar];
   const last = others.length - 1;
+  const { endsHairpin, ...whole } = bar;
   return [
-    { ...bar, stretches: first, close: '', jumps: bar.jumps.filter((jump) => JUMP_SIGNS[jump]) },
+    { ...whole, stretches: first, close: '', jumps: bar.jumps.filter((jump) => JUMP_SIGNS[jump]) },
     ...others.map(
       (stretches, index): StaffBar => ({
         number: bar.number,
@@ -93,6 +103,7 @@ export function inPieces(bar: StaffBar, most: number): readonly StaffBar[] {
         ...(bar.key && { key: bar.key }),
         ...(bar.clef && { clef: bar.clef }),
         ...(bar.ending && { ending: bar.ending }),
+        ...(index === last && endsHairpin && { endsHairpin }),
         jumps: index === last ? bar.jumps.filter((jump) => !JUMP_SIGNS[jump]) : [],
         instructions: [],
         marks: [],

@@ -20,6 +20,7 @@ import type { SceneEvent } from '../../protocol/scene';
 import { sceneMeter } from '../sound/timeline';
 import type { StaffBar } from './bars';
 import type { Clef } from './clef';
+import type { Printed } from './hairpins';
 import { printedNotes } from './printed';
 import { printedValues, type Value } from './rhythm';
 import type { Signature } from './signature';
@@ -33,6 +34,8 @@ export interface Engraved {
   readonly first: boolean;
   /** Tied to the next sign of the same event. */
   readonly runsOn: boolean;
+  /** What is printed at a rest, on its first sign. */
+  readonly printed?: Printed;
 }
 
 /** A sign that is no rest. */
@@ -119,7 +122,8 @@ export function engrave(
       const note = event ? staveNote(event, value, clef) : staveRest(value, clef, isWhole(bar));
       if (event) withGraces(note);
       const sounding = event && { event: event.index };
-      signs.push({ note, ...sounding, first: index === 0, runsOn: index < values.length - 1 });
+      const printed = index === 0 && stretch.printed;
+      signs.push({ note, ...sounding, first: index === 0, runsOn: index < values.length - 1, ...(printed && { printed }) });
       if (!own) return;
       group.push(note);
       filled = filled.add(value.length);

@@ -1,14 +1,22 @@
-import type { SceneEvent } from '../../protocol/scene';
+import { isStress, levelAfter } from '../../../grammar/marks';
+import type { SceneEvent, ScenePiece } from '../../protocol/scene';
 import { outlined } from '../look';
 import { num, tag } from '../svg';
+import type { StaffBar } from './bars';
 
 /** Half of a hairpin's mouth, and what it keeps free at a dynamic, px. */
 const MOUTH = 4.5;
 const FREE = 14;
 
-interface Column {
-  readonly event: SceneEvent;
+export type Hairpin = 'crescendo' | 'diminuendo';
+
+/** What is printed at a note or rest. */
+export type Printed = Pick<SceneEvent | ScenePiece, 'says' | 'directions' | 'marks'>;
+
+/** A note, a rest or a bar line on a line of music, and what a hairpin does there. */
+export interface Column {
   readonly x: number;
+  readonly change: Hairpin | 'end' | undefined;
 }
 
 /** From where to where a hairpin runs, px. */
@@ -18,46 +26,48 @@ export interface Span {
   readonly right: number;
 }
 
-/** The hairpins of one line of music; one that began before it or goes on after it runs to the line's edge, at `end`. */
-export function hairpins(row: readonly Column[], events: readonly SceneEvent[], end: number): readonly Span[] {
-  const first = row[0];
-  let open = first && hairpinInto(events, first.event.index);
-  let from = open ? first : undefined;
+/** The hairpins of one line of music; one that began before it (`open`) or goes on after it runs to the line's edge, at `end`. */
+export function hairpins(row: readonly Column[], into: Hairpin | undefined, end: number): readonly Span[] {
+  let open = into;
+  let from = open && row[0] && { x: row[0].x, begins: false };
   const found: Span[] = [];
-  for (const column of row) {
-    const change = changeAt(events, column.event.index);
+  for (const { x, change } of row) {
     if (!change) continue;
-    if (open && from && column !== from) found.push(span(open, from, column.x - FREE));
+    if (open && from && (from.begins || x > from.x)) found.push(span(open, from, x - FREE));
     open = change === 'end' ? undefined : change;
-    from = column;
+    from = { x, begins: true };
   }
   if (open && from) found.push(span(open, from, end - 6));
   return found;
 }
 
-type Hairpin = 'crescendo' | 'diminuendo';
-
-/** What begins or ends before an event: a dynamic ends a hairpin as its own end does. */
-function changeAt(events: readonly SceneEvent[], index: number): Hairpin | 'end' | undefined {
-  const event = events[index];
-  const begins = event?.directions?.findLast((word) => word === 'crescendo' || word === 'diminuendo');
-  if (begins) return begins as Hairpin;
-  const ends = event?.directions?.some((word) => word.startsWith('end '));
-  return ends || event?.dynamic !== events[index - 1]?.dynamic ? 'end' : undefined;
+/** What begins or ends before a note or rest: a dynamic ends a hairpin as its own end does. */
+export function hairpinChange({ says, directions = [], marks = [] }: Printed): Hairpin | 'end' | undefined {
+  const begins = directions.findLast((word): word is Hairpin => word === 'crescendo' || word === 'diminuendo');
+  if (begins) return begins;
+  const level = marks.some(({ word }) => isStress(word) && levelAfter(word) !== undefined);
+  return says || level || directions.some((word) => word.startsWith('end ')) ? 'end' : undefined;
 }
 
-/** The hairpin that an event stands in from before. */
-function hairpinInto(events: readonly SceneEvent[], index: number): Hairpin | undefined {
-  for (let at = index - 1; at >= 0; at--) {
-    const change = changeAt(events, at);
-    if (change) return change === 'end' ? undefined : change;
+/** The hairpin that is open behind some bars, given the one that was before them. */
+export function hairpinAfter(
+  bars: readonly StaffBar[],
+  events: readonly SceneEvent[],
+  before: Hairpin | undefined,
+): Hairpin | undefined {
+  let open = before;
+  for (const { stretches, endsHairpin } of bars) {
+    for (const { event, printed } of stretches) {
+      const change = hairpinChange((event === undefined ? printed : events[event]) ?? {});
+      if (change) open = change === 'end' ? undefined : change;
+    }
+    if (endsHairpin) open = undefined;
   }
-  return undefined;
+  return open;
 }
 
-function span(kind: Hairpin, { event, x }: Column, to: number): Span {
-  const dynamic = event.directions?.includes(kind) ? 10 : 0;
-  return { kind, left: x - 6 + dynamic, right: Math.max(to, x + 14) };
+function span(kind: Hairpin, { x, begins }: { readonly x: number; readonly begins: boolean }, to: number): Span {
+  return { kind, left: x - 6 + (begins ? 10 : 0), right: Math.max(to, x + 14) };
 }
 
 /** A hairpin whose dynamics stand on the line `y`. */

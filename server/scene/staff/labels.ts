@@ -3,6 +3,7 @@ import type { SceneEvent } from '../../protocol/scene';
 import { filled, outlined } from '../look';
 import { escaped, tag } from '../svg';
 import { printedPitch } from '../words';
+import type { Printed } from './hairpins';
 import { MARK_SIGNS, PRINTED_WORDS } from './mark-signs';
 import type { Marks } from './marks';
 import { sign } from './outline-context';
@@ -69,9 +70,22 @@ export function stackOver(event: SceneEvent, marks: Marks | undefined, x: number
   return { markup: parts.join(''), left: x - half, right: x + half, top: y };
 }
 
+/** What stands over a rest. */
+export function signsOver({ marks }: Printed, x: number, base: number): Stack {
+  let top = base - 4;
+  const drawn = (marks ?? []).flatMap(({ word }) => {
+    const code = MARK_SIGNS[word];
+    if (code === undefined) return [];
+    const { markup, top: next } = centred(code, x, top, EM * 0.9);
+    top = next - 4;
+    return [markup];
+  });
+  return { markup: drawn.join(''), left: x - FINGER, right: x + FINGER, top };
+}
+
 /** On top of a note's stack: the position where it is new, the way of playing. These are wide, so they rise over what stands beside it. */
 export function wordsOver(
-  event: SceneEvent,
+  event: Printed,
   marks: Marks | undefined,
   x: number,
   stacks: readonly Pick<Stack, 'left' | 'right' | 'top'>[],

@@ -1,5 +1,6 @@
 import type { ScenePassage } from '../../protocol/scene';
 import type { EngravedBar } from './engrave';
+import type { Hairpin } from './hairpins';
 import type { Marking } from './marks';
 import type { Signature } from './signature';
 
@@ -15,6 +16,8 @@ export interface SystemPlan {
   readonly usual: Signature;
   readonly board: ScenePassage['board'];
   readonly marking: Marking;
+  /** Open at its start. */
+  readonly hairpin: Hairpin | undefined;
   /** True for the passage's last system. */
   readonly last: boolean;
 }

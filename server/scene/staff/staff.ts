@@ -3,6 +3,7 @@ import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
 import { inPieces, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
+import { hairpinAfter } from './hairpins';
 import type { Marking } from './marks';
 import type { SystemPlan } from './plan';
 import { addSignature, keyName, type Signature, signatureIn, signatureOf } from './signature';
@@ -82,7 +83,8 @@ function planned(
   const wide = Math.max(options.width, NARROWEST) - 2 * MARGIN;
   const most = Math.max(FEWEST, Math.floor((wide - HEAD) / SIGN_WIDTH));
   let meter: string | undefined;
-  const bars = staffBars(passage)
+  const all = staffBars(passage);
+  const bars = all
     .map((bar) => {
       meter = bar.meter ?? meter;
       return { bar, meter };
@@ -98,6 +100,8 @@ function planned(
     usual: signature,
     board: passage.board,
     marking: options.marking ?? 'changes',
+    hairpin: hairpinAfter(all.slice(0, options.bars?.first ?? 0), passage.events, undefined),
+    events: passage.events,
   });
   // Only a few signs that are wider than the sheet all by themselves make the drawing wider than asked for.
   const width = Math.max(
@@ -144,14 +148,21 @@ function systems(
   bars: readonly EngravedBar[],
   wide: number,
   even: boolean,
-  whole: Pick<SystemPlan, 'usual' | 'board' | 'marking'>,
+  { events, ...whole }: Pick<SystemPlan, 'usual' | 'board' | 'marking' | 'hairpin'> & Pick<ScenePassage, 'events'>,
 ): readonly SystemPlan[] {
   const wanted = bars.map((bar) => ({
     bar,
     first: headWidth(bar, signatureIn(whole.usual, bar.bar)),
     later: headWidth(bar),
   }));
+  let open = whole.hairpin;
   return evened(wanted, wide).map((line, index, lines) => {
+    const hairpin = open;
+    open = hairpinAfter(
+      line.bars.map(({ bar }) => bar),
+      events,
+      open,
+    );
     const last = index === lines.length - 1;
     const music = sum(line.bars.map(({ least }) => least));
     const stretch = (wide - sum(line.heads)) / music;
@@ -162,6 +173,7 @@ function systems(
       left: MARGIN,
       wide,
       ...whole,
+      hairpin,
       signature: line.bars[0] ? signatureIn(whole.usual, line.bars[0].bar) : whole.usual,
       last: !even && last,
     };

@@ -9,9 +9,19 @@ import { chordOn } from './chord-on';
 import { clefExtent } from './clef-extent';
 import { arcAt, drawArc } from './curves';
 import { type Engraved, type EngravedBar, extent, isSounding } from './engrave';
-import { drawHairpin, hairpins } from './hairpins';
+import { type Column, drawHairpin, hairpinChange, hairpins } from './hairpins';
 import { headings } from './headings';
-import { barNumberOver, dynamicUnder, SOUNDING_LINE, type Stack, soundingOver, soundsAs, stackOver, wordsOver } from './labels';
+import {
+  barNumberOver,
+  dynamicUnder,
+  SOUNDING_LINE,
+  type Stack,
+  signsOver,
+  soundingOver,
+  soundsAs,
+  stackOver,
+  wordsOver,
+} from './labels';
 import { fingeringMarks } from './marks';
 import { OutlineContext } from './outline-context';
 import type { SystemPlan } from './plan';
@@ -56,6 +66,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   const lead: string[] = [];
   let x = plan.left;
   const opens = new Map<EngravedBar, number>();
+  const closes = new Map<EngravedBar, number>();
   plan.bars.forEach((engraved, index) => {
     const stave = newStave(x, plan.widths[index] as number);
     if (index === 0) addSignature(stave, plan.signature);
@@ -73,6 +84,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     for (const beam of engraved.beams) beam.setContext(context).postFormat();
     opens.set(engraved, stave.getNoteStartX());
     x += plan.widths[index] as number;
+    closes.set(engraved, x);
   });
   const clef = clefExtent(plan.signature.clef);
   const firstBar = plan.bars[0]?.bar;
@@ -101,7 +113,13 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   });
   const words: Stack[][] = [];
   for (const { event, at } of stacks) words.push([...wordsOver(event, marks.get(event), at.x, [...stacks, ...words.flat()])]);
-  const tops = [...stacks, ...words.flat(), ...place.values()].map(({ top }) => top);
+  const overRests = signs.flatMap((sign): readonly Stack[] => {
+    if (!sign.printed) return [];
+    const x = middleOf(sign);
+    const signed = signsOver(sign.printed, x, -3);
+    return [signed, ...wordsOver(sign.printed, undefined, x, [signed, ...stacks, ...words.flat()])];
+  });
+  const tops = [...stacks, ...words.flat(), ...overRests, ...place.values()].map(({ top }) => top);
   const highest = Math.min(-12, headTop, ...tops);
   const sounds = stacks.map(({ event }, index) => {
     const here = soundsAs(event);
@@ -125,18 +143,19 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
   const lows = [...[...place.values()].map(({ x, bottom }) => ({ x, bottom })), ...numbers];
   let bottom = Math.max(STAFF + 4, clef.bottom + 2, ...lows.map((each) => each.bottom));
   // Dynamics and hairpins of one line of music stand at one height, under all that any of them would meet.
-  const said = stacks.flatMap(({ event, at }) => {
-    const before = events[event.index - 1];
-    const stress = event.marks?.find(({ word }) => isStress(word))?.word;
-    const dynamic =
-      stress ?? (event.unmarked || (event.dynamic === before?.dynamic && !before.unmarked) ? undefined : event.dynamic);
-    return dynamic === undefined ? [] : [{ dynamic, x: at.x - 6 }];
+  const printed = signs.flatMap((sign) => {
+    const what = isSounding(sign) ? sign.first && events[sign.event] : sign.printed;
+    return what ? [{ what, x: middleOf(sign) }] : [];
   });
-  const spans = hairpins(
-    stacks.map(({ event, at }) => ({ event, x: at.x })),
-    events,
-    x,
-  );
+  const said = printed.flatMap(({ what: { marks, says }, x }) => {
+    const dynamic = marks?.find(({ word }) => isStress(word))?.word ?? says;
+    return dynamic === undefined ? [] : [{ dynamic, x: x - 6 }];
+  });
+  const columns = [
+    ...printed.map(({ what, x }): Column => ({ x, change: hairpinChange(what) })),
+    ...plan.bars.flatMap((bar): Column[] => (bar.bar.endsHairpin ? [{ x: closes.get(bar) ?? 0, change: 'end' }] : [])),
+  ].sort((a, b) => a.x - b.x);
+  const spans = hairpins(columns, plan.hairpin, x);
   const ranges = [...said.map(({ x }) => ({ left: x, right: x })), ...spans];
   const near = lows
     .filter(({ x }) => ranges.some(({ left, right }) => left - NEAR < x && x < right + NEAR))
@@ -191,6 +210,7 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
       notes.join('') +
       arcs.map(drawArc).join('') +
       heads.markup.join('') +
+      overRests.map(({ markup }) => markup).join('') +
       over.markup +
       dynamics.join('') +
       wedges.join(''),
