@@ -65,14 +65,14 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
-main(process.argv.slice(2)).then(
-  (code) => {
-    process.exitCode = code;
-  },
-  (error: unknown) => {
+main(process.argv.slice(2))
+  .catch((error: unknown) => {
     if (error instanceof CannotRun) complain(error.message);
     else
       console.error('passagework: internal error; your files are not the cause. Please report it with the lines below.\n', error);
-    process.exitCode = EXIT.cannotRun;
-  },
-);
+    return EXIT.cannotRun;
+  })
+  .then((code) => {
+    // Once all that was said has gone out; otherwise Node first waits for V8 to tidy up memory that nobody needs any more.
+    process.stdout.write('', () => process.stderr.write('', () => process.exit(code)));
+  });
