@@ -147,7 +147,7 @@ let lexer: Lexer | undefined;
 
 /** Reads a piece of a line into tokens, whose offsets count from `start` of the line. */
 export function valueTokens(text: string, start = 0): IToken[] {
-  lexer ??= new Lexer(CONCRETE, { positionTracking: 'onlyOffset', skipValidations: true });
+  lexer ??= new Lexer(CONCRETE, { positionTracking: 'onlyOffset', skipValidations: true, safeMode: true });
   const { tokens } = lexer.tokenize(text);
   if (start > 0) for (const token of tokens) token.startOffset += start;
   return tokens;

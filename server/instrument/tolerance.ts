@@ -17,7 +17,16 @@ function sinc(u: number): number {
  * `mm` from its nut end: the mean of sin^2 over the finger, 0 (untouched) to 1.
  */
 export function damping(m: number, mm: number, length: number, width: number): number {
-  return (1 - Math.cos((2 * Math.PI * m * mm) / length) * sinc((m * width) / length)) / 2;
+  return dampedBy(m, mm, length, spread(m, length, width));
+}
+
+/** How much a finger's width evens out what a mode does along the string, 1 (not at all) to 0. */
+function spread(m: number, length: number, width: number): number {
+  return sinc((m * width) / length);
+}
+
+function dampedBy(m: number, mm: number, length: number, spread: number): number {
+  return (1 - Math.cos((2 * Math.PI * m * mm) / length) * spread) / 2;
 }
 
 /** Rivals are looked for up to this many times the wanted partial. */
@@ -67,10 +76,11 @@ function remembered(key: string): Map<number, number> {
 /** The first miss toward the bridge (`side` 1) or the nut (-1) at which the harmonic no longer holds. */
 function miss(length: number, k: number, n: number, width: number, share: number, side: 1 | -1): number {
   const node = (k * length) / n;
+  const spreads = Array.from({ length: RIVAL_SPAN * n }, (_, m) => spread(m, length, width));
   const holds = (d: number): boolean => {
     const mm = node + side * d;
-    const allowed = damping(n, mm, length, width) / share;
-    for (let m = 1; m < RIVAL_SPAN * n; m++) if (m % n !== 0 && damping(m, mm, length, width) <= allowed) return false;
+    const allowed = dampedBy(n, mm, length, spreads[n]!) / share;
+    for (let m = 1; m < RIVAL_SPAN * n; m++) if (m % n !== 0 && dampedBy(m, mm, length, spreads[m]!) <= allowed) return false;
     return true;
   };
   if (!holds(0)) return 0;
