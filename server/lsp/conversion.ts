@@ -115,14 +115,16 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
   const request = { resolved, solver, solutions: [meant], kinds: wanted, chance: settings.safeChance, overrides };
   const made = practice(file === undefined ? request : { ...request, file });
   if (made.text === '') {
-    const needs = wanted.map(({ label, needs }) => `${label}: ${needs}`).join('; ');
+    const needs = wanted.map(({ label, needs }) => `${t(label)}: ${t(needs)}`).join('; ');
     return {
       problem: t('There is nothing to practise in this passage yet. What each kind of exercise needs: {needs}.', { needs }),
     };
   }
   return {
     text: made.text,
-    kinds: made.made.flatMap(({ kind: { name, label, meaning }, count }) => (count > 0 ? [{ name, label, meaning }] : [])),
+    kinds: made.made.flatMap(({ kind: { name, label, meaning }, count }) =>
+      count > 0 ? [{ name, label: t(label), meaning: t(meaning) }] : [],
+    ),
   };
 }
 

@@ -1,3 +1,4 @@
+import { later, t } from '../l10n/translate';
 import { exactly, one } from '../music/time';
 import { PAIN } from '../scene/words';
 import type { Solution } from '../solver/solution';
@@ -8,11 +9,13 @@ const LONG_NOTES = 32;
 const LONG_SECONDS = 45;
 
 const WORDS = {
-  stretch: `The hand opens beyond what is comfortable here. Warm up first, keep the thumb loose, and play this no longer than a few minutes at a time. ${PAIN}`,
-  run: `This is a long run for the hand: stop as soon as it tires. ${PAIN}`,
+  stretch: later(
+    'The hand opens beyond what is comfortable here. Warm up first, keep the thumb loose, and play this no longer than a few minutes at a time. {pain}',
+  ),
+  run: later('This is a long run for the hand: stop as soon as it tires. {pain}'),
 };
 
-const HANG = 'In the silent bars let the arm hang until the hand is loose.';
+const HANG = later('In the silent bars let the arm hang until the hand is loose.');
 
 /** What can tire or hurt the hand, and the section where it first does. */
 export interface Strain {
@@ -49,14 +52,14 @@ export function strainOf({ sections }: Exercise, { events, passage }: Solution):
 /** The exercise with a silent bar after every section but the last, to let the hand go. */
 export function withRests(exercise: Exercise): Exercise {
   const [first, ...others] = exercise.sections.map(withRest);
-  if (!first?.rest || first.instructions.includes(HANG)) return { ...exercise, sections: first ? [first, ...others] : [] };
-  return { ...exercise, sections: [{ ...first, instructions: [...first.instructions, HANG] }, ...others] };
+  if (!first?.rest || first.instructions.includes(t(HANG))) return { ...exercise, sections: first ? [first, ...others] : [] };
+  return { ...exercise, sections: [{ ...first, instructions: [...first.instructions, t(HANG)] }, ...others] };
 }
 
 /** The exercise with the caution where it is needed first, and with rests. */
 export function withCaution(exercise: Exercise, { kind, section }: Strain): Exercise {
   const sections = exercise.sections.map((each, index) =>
-    index === section ? { ...each, instructions: [...each.instructions, WORDS[kind]] } : each,
+    index === section ? { ...each, instructions: [...each.instructions, t(WORDS[kind], { pain: t(PAIN) })] } : each,
   );
   return withRests({ ...exercise, sections });
 }

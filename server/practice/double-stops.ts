@@ -1,3 +1,4 @@
+import { later, t } from '../l10n/translate';
 import { mmWords } from '../scene/words';
 import type { Fingering } from '../solver/solution';
 import { drillBar, HALF, played, silence, WHOLE } from './drill';
@@ -12,9 +13,9 @@ const STOPS = 3;
 
 export const doubleStops: PracticeKind = {
   name: 'double-stops',
-  label: 'Double stops prepared',
-  meaning: 'Each voice of a double stop alone, the fingers set in silence, then both together',
-  needs: 'a double stop with a harmonic in it',
+  label: later('Double stops prepared'),
+  meaning: later('Each voice of a double stop alone, the fingers set in silence, then both together'),
+  needs: later('a double stop with a harmonic in it'),
   exercises: (source) => found(source).map(preparation),
 };
 
@@ -37,35 +38,44 @@ function preparation({ ways, barred }: Fingering): Exercise {
   const [lower, upper] = one.hz <= two.hz ? [one, two] : [two, one];
   const [a, b] = [asShape(lower), asShape(upper)];
   const room = Math.min(...ways.map(({ tolerance }) => tolerance ?? Number.POSITIVE_INFINITY));
-  const narrow = Number.isFinite(room) ? ` The finger with the least room may miss by ${mmWords(room)}.` : '';
+  const holes = { pitches: pitchesName([lower, upper]), manners: mannersName([lower, upper]) };
   const warning = ways.every(({ partial }) => partial > 1)
-    ? 'Two harmonics that each speak alone may still not speak together'
-    : 'A harmonic that speaks alone may still fail beside another note';
+    ? t(
+        '{pitches}: {manners}. Two harmonics that each speak alone may still not speak together, so put them together one thing at a time.',
+        holes,
+      )
+    : t(
+        '{pitches}: {manners}. A harmonic that speaks alone may still fail beside another note, so put them together one thing at a time.',
+        holes,
+      );
+  const narrow = Number.isFinite(room)
+    ? ` ${t('The finger with the least room may miss by {room}.', { room: mmWords(room) })}`
+    : '';
   const hand = barred
-    ? 'One finger lies over both strings: see that it is on the point of both.'
-    : 'See that no finger leans on the other string.';
+    ? t('One finger lies over both strings: see that it is on the point of both.')
+    : t('See that no finger leans on the other string.');
   return {
-    title: `Double stop: ${pitchesName([lower, upper])}`,
+    title: t('Double stop: {pitches}', { pitches: holes.pitches }),
     rests: false,
     sections: [
       {
-        instructions: [
-          `${pitchesName([lower, upper])}: ${mannersName([lower, upper])}. ${warning}, so put them together one thing at a time.${narrow}`,
-          'Each voice alone, but with all the fingers of both in place.',
-        ],
+        instructions: [warning + narrow, t('Each voice alone, but with all the fingers of both in place.')],
         bars: [drillBar(played(WHOLE, a)), drillBar(played(WHOLE, b))],
         repeated: true,
       },
       {
         instructions: [
-          `In the rest lift the hand, then set all fingers in silence. ${hand} Then both strings, with the weight of the bow shared evenly.`,
+          t(
+            'In the rest lift the hand, then set all fingers in silence. {hand} Then both strings, with the weight of the bow shared evenly.',
+            { hand },
+          ),
         ],
         bars: [drillBar(silence(HALF), played(HALF, a, b)), drillBar(silence(HALF), played(HALF, a, b))],
         repeated: true,
       },
       {
         instructions: [
-          'Let each voice begin and hold it while the other comes in: if the first one breaks off, a finger has moved.',
+          t('Let each voice begin and hold it while the other comes in: if the first one breaks off, a finger has moved.'),
         ],
         bars: [
           drillBar(played(HALF, asShape(lower, { tied: true })), played(HALF, asShape(lower, { held: true }), b)),

@@ -1,10 +1,11 @@
 import type { StringNumber } from '../../grammar/tree';
 import type { InstrumentString } from '../instrument/instrument';
 import { partialPitch } from '../instrument/nodes';
+import { later, t } from '../l10n/translate';
 import { type Pitch, semitone, step, transposed } from '../music/pitch';
 import type { NoteSpec, Pins, Setup } from '../passage/passage';
 import { fingeringPosition } from '../scene/position-words';
-import { capital, listed } from '../scene/words';
+import { capital, intervalWords, listed } from '../scene/words';
 import { isShape, shapeOf } from '../solver/shape';
 import type { Fingering } from '../solver/solution';
 import type { Way } from '../solver/way';
@@ -20,9 +21,9 @@ const NOTES = 4;
 
 export const everyString: PracticeKind = {
   name: 'every-string',
-  label: 'Every string',
-  meaning: 'A shape of the hand carried unchanged from string to string',
-  needs: 'a shape with a harmonic that fits on other strings too',
+  label: later('Every string'),
+  meaning: later('A shape of the hand carried unchanged from string to string'),
+  needs: later('a shape with a harmonic that fits on other strings too'),
   exercises: (source) => shapesOf(source).flatMap((shape) => carried(source, shape)),
 };
 
@@ -95,20 +96,23 @@ function carried(source: Source, shape: HandShape): readonly Exercise[] {
     .sort((a, b) => b.by - a.by);
   if (places.length < 2) return [];
   const sections = places.map(({ notes, by }, index): Section => {
-    const where = `On ${stringsOf(notes)}${by === 0 ? ', as in the passage' : ''}.`;
+    const strings = { strings: stringsOf(notes) };
+    const where = by === 0 ? t('On {strings}, as in the passage.', strings) : t('On {strings}.', strings);
     return {
       instructions:
         index === 0
           ? [
-              `One shape of the hand, in ${shape.position}, on every string it fits: the fingers keep their distances, only the arm moves. ` +
-                'Swing the elbow to bring the hand over the strings; do not reach with the fingers.',
+              t(
+                'One shape of the hand, in {position}, on every string it fits: the fingers keep their distances, only the arm moves. Swing the elbow to bring the hand over the strings; do not reach with the fingers.',
+                { position: shape.position },
+              ),
               where,
             ]
           : [where],
       bars: [drillBar(...quarters(notes)), drillBar(last(notes))],
     };
   });
-  return [{ title: `Every string: ${shapeName(shape)}`, sections, rests: false }];
+  return [{ title: t('Every string: {shape}', { shape: shapeName(shape) }), sections, rests: false }];
 }
 
 function quarters(notes: readonly (readonly Way[])[]) {
@@ -171,10 +175,8 @@ function shapeName({ notes, position }: HandShape): string {
   const harmonics = notes.flat().filter(({ partial }) => partial > 1);
   const kinds = [
     ...new Set(
-      harmonics.map(({ kind, interval, touch }) =>
-        kind === 'natural' ? `${touch?.k}/${touch?.n}` : (interval ?? '').replace('-', ' '),
-      ),
+      harmonics.map(({ kind, interval, touch }) => (kind === 'natural' ? `${touch?.k}/${touch?.n}` : intervalWords(interval))),
     ),
   ];
-  return `${capital(listed(kinds))} in ${position}`;
+  return t('{kinds} in {position}', { kinds: capital(listed(kinds)), position });
 }

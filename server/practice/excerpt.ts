@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import type { ExerciseBar, Piece, Stroke } from './exercise';
 import { costAt, type Source, type SourceBar, type SourcePiece } from './source';
 
@@ -99,8 +100,12 @@ function settingsOf({ tempo, meter }: ExerciseBar): string {
 export function barsName(bars: readonly SourceBar[]): string {
   const first = bars[0]?.number ?? 0;
   const last = bars.at(-1)?.number ?? first;
-  if (last === 0) return 'the upbeat';
-  return first === last ? `bar ${first}` : first === 0 ? `the upbeat to bar ${last}` : `bars ${first}-${last}`;
+  if (last === 0) return t('the upbeat');
+  return first === last
+    ? t('bar {first}', { first })
+    : first === 0
+      ? t('the upbeat to bar {last}', { last })
+      : t('bars {first}-{last}', { first, last });
 }
 
 /** True where a piece goes on sounding from the one before or into the one after: its rhythm is not free. */

@@ -1,4 +1,5 @@
 import type { StringNumber } from '../../grammar/tree';
+import { later, t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { intervalWords, mmWords, printedPitch } from '../scene/words';
 import type { Way } from '../solver/way';
@@ -13,9 +14,9 @@ const NOTES = 2;
 
 export const fourthOrFifth: PracticeKind = {
   name: 'fourth-or-fifth',
-  label: 'Fourth or fifth',
-  meaning: 'The same note as a fourth harmonic and as a fifth harmonic, side by side',
-  needs: 'a harmonic that this hand can take with either interval',
+  label: later('Fourth or fifth'),
+  meaning: later('The same note as a fourth harmonic and as a fifth harmonic, side by side'),
+  needs: later('a harmonic that this hand can take with either interval'),
   exercises: (source) => {
     const seen = new Set<string>();
     const fingered = solvedEvents(source).flatMap(({ solved }) =>
@@ -61,19 +62,24 @@ function sideBySide(fourth: Way, fifth: Way): Exercise {
     repeated: true,
   });
   return {
-    title: `Fourth or fifth: ${name}`,
+    title: t('Fourth or fifth: {name}', { name }),
     rests: false,
     sections: [
       {
         ...alone(fourth),
         instructions: [
-          `${name} can be had both ways. ${compared(fourth, fifth)} Try both and keep the one that is yours.`,
+          t('{name} can be had both ways. {compared} Try both and keep the one that is yours.', {
+            name,
+            compared: compared(fourth, fifth),
+          }),
           described(fourth),
         ],
       },
       alone(fifth),
       {
-        instructions: ['Side by side: go to the other place in the rest, set both fingers, then bow. They must sound the same.'],
+        instructions: [
+          t('Side by side: go to the other place in the rest, set both fingers, then bow. They must sound the same.'),
+        ],
         bars: [
           drillBar(played(HALF, a), silence(HALF)),
           drillBar(played(HALF, b), silence(HALF)),
@@ -88,13 +94,15 @@ function sideBySide(fourth: Way, fifth: Way): Exercise {
 /** What speaks for each, as it is here. */
 function compared(fourth: Way, fifth: Way): string {
   const wider = spanOf(fifth) - spanOf(fourth);
-  const hand =
-    wider > ALIKE
-      ? 'a fourth asks less of the hand'
-      : wider < -ALIKE
-        ? 'and here, further up the string, it even asks less of the hand'
-        : 'here, further up the string, it asks no more of the hand';
-  return `A fifth forgives a wider miss and needs less pressure from the first finger; ${hand}.`;
+  if (wider > ALIKE)
+    return t('A fifth forgives a wider miss and needs less pressure from the first finger; a fourth asks less of the hand.');
+  return wider < -ALIKE
+    ? t(
+        'A fifth forgives a wider miss and needs less pressure from the first finger; and here, further up the string, it even asks less of the hand.',
+      )
+    : t(
+        'A fifth forgives a wider miss and needs less pressure from the first finger; here, further up the string, it asks no more of the hand.',
+      );
 }
 
 /** Stretches that differ by no more than this, mm, feel alike. Assumption. */
@@ -106,8 +114,15 @@ function spanOf({ stop, touch }: Way): number {
 
 function described(way: Way): string {
   const { stop, touch, tolerance = 0 } = way;
-  return (
-    `As a ${intervalWords(way.interval)} harmonic: ${printedPitch(pitchName(stop!.pitch))} stopped on ${way.stringName}, ${printedPitch(pitchName(touch!.pitch))} touched; ` +
-    `${mmWords(spanOf(way))} between the fingers, and the upper one may miss by ${mmWords(tolerance)} either way.`
+  return t(
+    'As a {interval} harmonic: {stopped} stopped on {string}, {touched} touched; {span} between the fingers, and the upper one may miss by {tolerance} either way.',
+    {
+      interval: intervalWords(way.interval),
+      stopped: printedPitch(pitchName(stop!.pitch)),
+      string: way.stringName,
+      touched: printedPitch(pitchName(touch!.pitch)),
+      span: mmWords(spanOf(way)),
+      tolerance: mmWords(tolerance),
+    },
   );
 }

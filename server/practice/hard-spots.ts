@@ -1,4 +1,4 @@
-import { t } from '../l10n/translate';
+import { later, t } from '../l10n/translate';
 import { mmWords, often } from '../scene/words';
 import { stepAt } from '../solver/read';
 import type { SolvedEvent } from '../solver/solution';
@@ -25,9 +25,9 @@ const SLOW = 0.5;
 
 export const hardSpots: PracticeKind = {
   name: 'hard-spots',
-  label: 'Hard spots',
-  meaning: 'The hardest notes cut out with a lead-in: stopped before, then slowly, then in tempo',
-  needs: 'a note that is clearly harder than the others',
+  label: later('Hard spots'),
+  meaning: later('The hardest notes cut out with a lead-in: stopped before, then slowly, then in tempo'),
+  needs: later('a note that is clearly harder than the others'),
   exercises: (source) => spotsOf(source).flatMap((event, index) => spot(source, event, index + 1)),
 };
 
@@ -65,9 +65,13 @@ function spot(source: Source, event: number, number: number): readonly Exercise[
   const { ways } = solved.fingering;
   const first = leadIn(source, event);
   const bars = cutOut(between(source, first, event + 1));
-  const title = `Hard spot ${number}: ${pitchesName(ways)} in ${barAndBeat(source, event)}`;
+  const title = t('Hard spot {number}: {pitches} in {place}', {
+    number,
+    pitches: pitchesName(ways),
+    place: barAndBeat(source, event),
+  });
   const slow: Section = {
-    instructions: ['The same without the stop, still slowly: prepare while the note before is sounding.'],
+    instructions: [t('The same without the stop, still slowly: prepare while the note before is sounding.')],
     bars: atTempo(bars, SLOW),
     repeated: true,
   };
@@ -75,9 +79,12 @@ function spot(source: Source, event: number, number: number): readonly Exercise[
   const written = bars[0]!.tempo;
   const goal =
     safe < 1
-      ? `Now at ${tempoText(scaled(written, safe))}, as fast as is safe today; ${tempoText(written)} is written. Three times`
-      : `Now in tempo, ${tempoText(written)}: three times`;
-  const fast: Section = { instructions: [`${goal} in a row without a miss, then go on.`], bars: atTempo(bars, safe) };
+      ? t('Now at {tempo}, as fast as is safe today; {written} is written. Three times in a row without a miss, then go on.', {
+          tempo: tempoText(scaled(written, safe)),
+          written: tempoText(written),
+        })
+      : t('Now in tempo, {written}: three times in a row without a miss, then go on.', { written: tempoText(written) });
+  const fast: Section = { instructions: [goal], bars: atTempo(bars, safe) };
   return [{ title, sections: [stopped(source, event, bars), slow, fast], rests: false }];
 }
 
@@ -117,21 +124,30 @@ function stopped(source: Source, event: number, bars: readonly SourceBar[]): Sec
 
 function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   const { ways } = solved.fingering;
-  const several = ways.length > 1;
   const share = solution.cost > 0 ? solved.cost / solution.cost : 0;
+  const holes = {
+    pitches: pitchesName(ways),
+    manners: mannersName(ways),
+    share: Math.round(share * 100),
+    chance: often(solved.chance),
+  };
+  const sentences = [
+    ways.length > 1
+      ? t('{pitches} ({manners}) carry {share} % of the effort and risk of this passage, and come out clean {chance}.', holes)
+      : t('{pitches} ({manners}) carries {share} % of the effort and risk of this passage, and comes out clean {chance}.', holes),
+  ];
   const step = stepAt(solution, event);
-  const travel = step && step.distance > 0 ? ` The hand comes from ${mmWords(step.distance)} away.` : '';
+  if (step && step.distance > 0) sentences.push(t('The hand comes from {distance} away.', { distance: mmWords(step.distance) }));
   const reasons = leadingTerms(solved, solution.passage.setup).map((name) => t(TERMS[name]).replace(/:.*/, ''));
-  const because = reasons.length ? ` What makes it hard: ${reasons.join('; ')}.` : '';
-  return (
-    `${pitchesName(ways)} (${mannersName(ways)}) ${several ? 'carry' : 'carries'} ${Math.round(share * 100)} % of the effort and risk of this passage, and ${several ? 'come' : 'comes'} out clean ` +
-    `${often(solved.chance)}.${travel}${because}`
-  );
+  if (reasons.length) sentences.push(t('What makes it hard: {reasons}.', { reasons: reasons.join('; ') }));
+  return sentences.join(' ');
 }
 
 function howTo({ solution }: Source, solved: SolvedEvent, led: boolean): string {
   const [main] = leadingTerms(solved, solution.passage.setup);
-  const stop = led ? 'Stop at the rest and set the fingers in silence; then bow.' : 'Set the fingers in the rest; then bow.';
+  const stop = led
+    ? t('Stop at the rest and set the fingers in silence; then bow.')
+    : t('Set the fingers in the rest; then bow.');
   const harmonic = solved.fingering.ways.some(({ partial }) => partial > 1);
   return main === undefined ? stop : `${stop} ${adviceOn(main, harmonic)}`;
 }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import type { Resolved } from '../passage/resolve';
 import type { Overrides } from '../passage/setup';
 import { PAIN } from '../scene/words';
@@ -94,14 +95,14 @@ function heading({ solutions, file, resolved }: PracticeRequest, common: readonl
   const from = file === undefined ? titles : `${titles} (${file})`;
   // Editors call an unsaved file by its first line.
   return [
-    setting('title', `Exercises for ${solutions.length === 1 ? titles : resolved.title || titles}`),
-    `// Exercises made by Passagework from ${from}.`,
-    '// Change, shorten and reorder them as the student needs: this is passage text like any other.',
-    `// ${PAIN}`,
+    setting('title', t('Exercises for {title}', { title: solutions.length === 1 ? titles : resolved.title || titles })),
+    `// ${t('Exercises made by Passagework from {from}.', { from })}`,
+    `// ${t('Change, shorten and reorder them as the student needs: this is passage text like any other.')}`,
+    `// ${t(PAIN)}`,
     ...common,
   ];
 }
 
 function titleOf({ passage }: Solution): string {
-  return passage.title || 'the passage';
+  return passage.title || t('the passage');
 }

@@ -1,3 +1,4 @@
+import { later, t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { centsWords, fingerWords, mmWords, printedPitch } from '../scene/words';
 import { type ReferenceHarmonic, referenceHarmonic } from '../solver/reference';
@@ -13,9 +14,9 @@ const NOTES = 4;
 
 export const referenceDrill: PracticeKind = {
   name: 'reference-notes',
-  label: 'Reference notes',
-  meaning: 'Stopped notes checked by ear against natural harmonics of the same pitch',
-  needs: 'a stopped note at the pitch of a natural harmonic',
+  label: later('Reference notes'),
+  meaning: later('Stopped notes checked by ear against natural harmonics of the same pitch'),
+  needs: later('a stopped note at the pitch of a natural harmonic'),
   exercises: drill,
 };
 
@@ -40,12 +41,12 @@ function drill(source: Source): readonly Exercise[] {
     .slice(0, NOTES);
   if (checked.length === 0) return [];
   const [first, ...others] = checked.map(section);
-  const why =
-    'A natural harmonic is always in tune with its string, so it tells you where a stopped note belongs. Hear the harmonic, sing it, ' +
-    'then stop the note; correct by rolling the finger, never by guessing again.';
+  const why = t(
+    'A natural harmonic is always in tune with its string, so it tells you where a stopped note belongs. Hear the harmonic, sing it, then stop the note; correct by rolling the finger, never by guessing again.',
+  );
   return [
     {
-      title: 'Reference notes',
+      title: t('Reference notes'),
       rests: false,
       sections: [{ ...first!, instructions: [why, ...first!.instructions] }, ...others],
     },
@@ -57,11 +58,20 @@ function section({ way, reference }: Checked): Section {
   const name = printedPitch(pitchName(way.sounding));
   const harmonic = onString(way.sounding, true, `${string.name} natural at ${k}/${n}`);
   const stopped = asShape(way);
-  const apart = centsWords(reference.cents);
   return {
     instructions: [
-      `${name}: the harmonic on ${string.name} at ${k}/${n} (${mmWords(reference.mm)} from the nut), then the ${fingerWords(String(way.stop?.finger))} on ${way.stringName}. ` +
-        (apart ? `The harmonic lies ${apart} from the tempered note${nearly(reference.cents)}.` : 'Both are the same pitch.'),
+      [
+        t('{name}: the harmonic on {string} at {k}/{n} ({mm} from the nut), then the {finger} on {ownString}.', {
+          name,
+          string: string.name,
+          k,
+          n,
+          mm: mmWords(reference.mm),
+          finger: fingerWords(String(way.stop?.finger)),
+          ownString: way.stringName,
+        }),
+        difference(reference.cents),
+      ].join(' '),
     ],
     bars: [
       drillBar(played(HALF, harmonic), silence(HALF)),
@@ -75,7 +85,11 @@ function section({ way, reference }: Checked): Section {
 /** Fewer cents than this nobody minds in a stopped note. Assumption. */
 const MINDED = 5;
 
-function nearly(cents: number): string {
-  if (Math.abs(cents) < MINDED) return ', too little to mind';
-  return `: among tempered instruments stop it a shade ${cents > 0 ? 'lower' : 'higher'}`;
+function difference(cents: number): string {
+  const apart = centsWords(cents);
+  if (!apart) return t('Both are the same pitch.');
+  if (Math.abs(cents) < MINDED) return t('The harmonic lies {apart} from the tempered note, too little to mind.', { apart });
+  return cents > 0
+    ? t('The harmonic lies {apart} from the tempered note: among tempered instruments stop it a shade lower.', { apart })
+    : t('The harmonic lies {apart} from the tempered note: among tempered instruments stop it a shade higher.', { apart });
 }

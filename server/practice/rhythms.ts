@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { later, t } from '../l10n/translate';
 import { type Exact, one } from '../music/time';
 import { barsName, cutOut, heaviestBars, isTied } from './excerpt';
 import type { Exercise, Section } from './exercise';
@@ -16,22 +17,25 @@ const factors = (...of: readonly (readonly [number, number])[]) => of.map(([n, d
 
 const DOTTED: Rhythm = {
   factors: factors([3, 2], [1, 2]),
-  told: 'Dotted: rest on the long note, and have the next finger ready before the short one.',
+  told: later('Dotted: rest on the long note, and have the next finger ready before the short one.'),
 };
 const REVERSED: Rhythm = {
   factors: factors([1, 2], [3, 2]),
-  told: 'Reversed: the short note comes first, so the notes that had time before now have none.',
+  told: later('Reversed: the short note comes first, so the notes that had time before now have none.'),
 };
 const FOURS: readonly Rhythm[] = [
   {
     factors: factors([2, 1], [2, 3], [2, 3], [2, 3]),
-    told: 'Groups of four: hold the first, then three quick ones in one thought.',
+    told: later('Groups of four: hold the first, then three quick ones in one thought.'),
   },
-  { factors: factors([2, 3], [2, 3], [2, 3], [2, 1]), told: 'Groups of four: three quick ones, and land on the last.' },
+  { factors: factors([2, 3], [2, 3], [2, 3], [2, 1]), told: later('Groups of four: three quick ones, and land on the last.') },
 ];
 const THREES: readonly Rhythm[] = [
-  { factors: factors([2, 1], [1, 2], [1, 2]), told: 'Groups of three: hold the first, then two quick ones in one thought.' },
-  { factors: factors([1, 2], [1, 2], [2, 1]), told: 'Groups of three: two quick ones, and land on the last.' },
+  {
+    factors: factors([2, 1], [1, 2], [1, 2]),
+    told: later('Groups of three: hold the first, then two quick ones in one thought.'),
+  },
+  { factors: factors([1, 2], [1, 2], [2, 1]), told: later('Groups of three: two quick ones, and land on the last.') },
 ];
 
 /** Fewer equal notes in a row have no rhythm to vary. */
@@ -41,9 +45,9 @@ const SLOWER = 0.6;
 
 export const rhythms: PracticeKind = {
   name: 'rhythms',
-  label: 'Rhythms',
-  meaning: 'Equal notes dotted, reversed and in groups, every bar as long as before',
-  needs: `at least ${LEAST} notes of one length in a row`,
+  label: later('Rhythms'),
+  meaning: later('Equal notes dotted, reversed and in groups, every bar as long as before'),
+  needs: later('at least 4 notes of one length in a row'),
   exercises: variants,
 };
 
@@ -60,18 +64,21 @@ function variants(source: Source): readonly Exercise[] {
   const slower = SLOWER * (safeTimes(source, bars) ?? 1);
   const groups = bars.some((bar) => inThrees(bar)) ? THREES : FOURS;
   const varied = [DOTTED, REVERSED, ...groups].map((rhythm, index): Section => {
-    const why = `Every note of ${barsName(bars)} in turn gets time to be prepared and must then do without. Fingering and bowing stay the same; keep the beat.`;
+    const why = t(
+      'Every note of {bars} in turn gets time to be prepared and must then do without. Fingering and bowing stay the same; keep the beat.',
+      { bars: barsName(bars) },
+    );
     return {
-      instructions: index === 0 ? [why, rhythm.told] : [rhythm.told],
+      instructions: index === 0 ? [why, t(rhythm.told)] : [t(rhythm.told)],
       bars: atTempo(bars, slower).map((bar) => inRhythm(bar, rhythm)),
       repeated: true,
     };
   });
   const plain: Section = {
-    instructions: ['As written again: listen for whether it has become even.'],
+    instructions: [t('As written again: listen for whether it has become even.')],
     bars: atTempo(bars, slower),
   };
-  return [{ title: `Rhythms: ${barsName(bars)}`, sections: [...varied, plain], rests: true }];
+  return [{ title: t('Rhythms: {bars}', { bars: barsName(bars) }), sections: [...varied, plain], rests: true }];
 }
 
 /** How much a note of a bar wants evening out: hard notes do, and quick ones most of all. */

@@ -36,7 +36,7 @@ export function goalTempo(solution: Solution, chance: number): Tempo | undefined
 
 /** The same for bars of a passage by themselves, as a share of their written tempo; undefined where no tempo is. */
 export function safeTimes(source: Source, bars: readonly ExerciseBar[]): number | undefined {
-  const solution = source.rehearse({ title: 'Safe tempo', sections: [{ instructions: [], bars }], rests: false });
+  const solution = source.rehearse({ title: 'tempo', sections: [{ instructions: [], bars }], rests: false });
   const written = solution?.passage.events[0]?.tempo;
   const safe = solution && goalTempo(solution, source.chance);
   return written && safe && safe.bpm / written.bpm;

@@ -1,5 +1,6 @@
 import type { StringNumber } from '../../grammar/tree';
 import { fingerOffset, ONE_SPOT, touchToStop } from '../instrument/offset';
+import { later, t } from '../l10n/translate';
 import { pitchName } from '../music/pitch';
 import { fingerWords, mmWords, printedPitch } from '../scene/words';
 import type { Way } from '../solver/way';
@@ -20,9 +21,9 @@ interface Spot {
 
 export const touchAndStop: PracticeKind = {
   name: 'touch-and-stop',
-  label: 'Touch and stop',
-  meaning: 'A harmonic and the stopped note on the same spot in turn, for the few millimetres between them',
-  needs: 'a natural harmonic at a place where the same finger can stop a note',
+  label: later('Touch and stop'),
+  meaning: later('A harmonic and the stopped note on the same spot in turn, for the few millimetres between them'),
+  needs: later('a natural harmonic at a place where the same finger can stop a note'),
   quiets: 'same-spot',
   exercises: (source) => spotsOf(source).map((spot) => alternation(source, spot)),
 };
@@ -69,44 +70,70 @@ function alternation({ solution }: Source, { touched, stopped }: Spot): Exercise
   const [touch, stop] = [touched.touch!, stopped.stop!];
   const offset = fingerOffset(instrument, string, stop.mm);
   const toNut = touchToStop(instrument, string, touch.mm, stop.mm);
-  const way = (toward: boolean) => `${mmWords(Math.abs(toNut))} toward the ${toNut > 0 === toward ? 'nut' : 'bridge'}`;
+  const way = (toward: boolean) => {
+    const distance = mmWords(Math.abs(toNut));
+    return toNut > 0 === toward ? t('{distance} toward the nut', { distance }) : t('{distance} toward the bridge', { distance });
+  };
   const names = { harmonic: printedPitch(pitchName(touched.sounding)), stopped: printedPitch(pitchName(stopped.sounding)) };
-  const t = asShape(touched);
-  const s = asShape(stopped);
+  const touching = asShape(touched);
+  const stopping = asShape(stopped);
   const one = names.harmonic === names.stopped;
-  const notes = one ? `and stops the same ${names.stopped}` : `for ${names.harmonic} and stops for ${names.stopped}`;
-  const why =
-    `The ${fingerWords(String(touch.finger))} touches ${notes} on the same spot of string ${touched.stringName}, ` +
-    `but not at quite the same place. Stopping needs the finger ${mmWords(offset.total)} nearer the nut ` +
-    `(${mmWords(offset.edge)} since its edge ends the string, ${mmWords(offset.stretch)} since pressing stretches it).`;
-  const node =
-    Math.abs(touch.mm - stop.mm) >= 0.1
-      ? ` With the point of the harmonic itself ${mmWords(Math.abs(touch.mm - stop.mm))} ${touch.mm > stop.mm ? 'nearer the bridge' : 'nearer the nut'} than the tempered note, the`
-      : ' The';
+  const held = {
+    finger: fingerWords(String(touch.finger)),
+    string: touched.stringName,
+    total: mmWords(offset.total),
+    edge: mmWords(offset.edge),
+    stretch: mmWords(offset.stretch),
+    ...names,
+  };
+  const why = one
+    ? t(
+        'The {finger} touches and stops the same {stopped} on the same spot of string {string}, but not at quite the same place. Stopping needs the finger {total} nearer the nut ({edge} since its edge ends the string, {stretch} since pressing stretches it).',
+        held,
+      )
+    : t(
+        'The {finger} touches for {harmonic} and stops for {stopped} on the same spot of string {string}, but not at quite the same place. Stopping needs the finger {total} nearer the nut ({edge} since its edge ends the string, {stretch} since pressing stretches it).',
+        held,
+      );
+  const rolled = { distance: mmWords(Math.abs(touch.mm - stop.mm)), there: way(true), back: way(false) };
+  const roll =
+    Math.abs(touch.mm - stop.mm) < 0.1
+      ? t('The finger rolls {there} from harmonic to stopped note, and {back} back.', rolled)
+      : touch.mm > stop.mm
+        ? t(
+            'With the point of the harmonic itself {distance} nearer the bridge than the tempered note, the finger rolls {there} from harmonic to stopped note, and {back} back.',
+            rolled,
+          )
+        : t(
+            'With the point of the harmonic itself {distance} nearer the nut than the tempered note, the finger rolls {there} from harmonic to stopped note, and {back} back.',
+            rolled,
+          );
+  const { string: on } = held;
   return {
-    title: `Touch and stop: ${one ? '' : `${names.harmonic} and `}${names.stopped} on ${touched.stringName}`,
+    title: one
+      ? t('Touch and stop: {stopped} on {string}', { stopped: names.stopped, string: on })
+      : t('Touch and stop: {harmonic} and {stopped} on {string}', { ...names, string: on }),
     rests: false,
     sections: [
       {
-        instructions: [
-          `${why}${node} finger rolls ${way(true)} from harmonic to stopped note, and ${way(false)} back.`,
-          'In the rest leave the finger on the string and only change its weight and place.',
-        ],
+        instructions: [`${why} ${roll}`, t('In the rest leave the finger on the string and only change its weight and place.')],
         bars: [
-          drillBar(played(HALF, t), silence(HALF)),
-          drillBar(played(HALF, s), silence(HALF)),
-          drillBar(played(HALF, t), played(HALF, s)),
+          drillBar(played(HALF, touching), silence(HALF)),
+          drillBar(played(HALF, stopping), silence(HALF)),
+          drillBar(played(HALF, touching), played(HALF, stopping)),
         ],
         repeated: true,
       },
       {
         instructions: [
-          `Now without the rest: roll the fingertip, do not lift it. ${one ? 'Both must sound the same' : 'The stopped note must be in tune at once'}.`,
+          one
+            ? t('Now without the rest: roll the fingertip, do not lift it. Both must sound the same.')
+            : t('Now without the rest: roll the fingertip, do not lift it. The stopped note must be in tune at once.'),
         ],
         bars: [
-          drillBar(played(QUARTER, t), played(QUARTER, s), played(QUARTER, t), played(QUARTER, s)),
-          drillBar(played(QUARTER, s), played(QUARTER, t), played(QUARTER, s), played(QUARTER, t)),
-          drillBar(played(WHOLE, t)),
+          drillBar(played(QUARTER, touching), played(QUARTER, stopping), played(QUARTER, touching), played(QUARTER, stopping)),
+          drillBar(played(QUARTER, stopping), played(QUARTER, touching), played(QUARTER, stopping), played(QUARTER, touching)),
+          drillBar(played(WHOLE, touching)),
         ],
       },
     ],

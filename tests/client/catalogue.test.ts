@@ -104,7 +104,7 @@ const SILENT: Readonly<Record<string, string>> = {
 };
 
 /** Rooms whose words are yet to come through the catalogue. */
-const TO_COME = /^server\/(?:exchange|practice|listening)\//;
+const TO_COME = /^server\/(?:exchange|listening)\//;
 
 /** What programs read: words of our language, style sheets, fonts, what the solver calls a limit. */
 const CODE = new Set<string>([
@@ -115,6 +115,7 @@ const CODE = new Set<string>([
   'key signature',
   'no open strings',
   'just D',
+  ' natural at ',
   'string I–IV',
   '// check file: ',
   ' while typing',
