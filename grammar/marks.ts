@@ -20,6 +20,12 @@ export const MARKS = [
     word: 'tremolo',
     meaning: later('Repeated as fast as the bow can; tremolo(1/16 A5) repeats at that value. The duration is the total length.'),
   },
+  {
+    word: 'fingered-tremolo',
+    meaning: later(
+      'Two notes by turns, as fast as the fingers can: fingered-tremolo(A5 C6). The duration is that of both together.',
+    ),
+  },
   { word: 'trill', meaning: later('Between the note and the one above it.') },
   { word: 'mordent', meaning: later('The note, the one below, the note.') },
   { word: 'inverted-mordent', meaning: later('The note, the one above, the note.') },

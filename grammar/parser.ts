@@ -215,13 +215,13 @@ export class MusicParser extends MotifParser {
       ]),
     );
     return this.ACTION(() => {
-      if (item?.kind === 'rest') return underMarks(markOverRest(marks, this.report), item);
+      if (item?.kind === 'rest') return underMarks(markOverRest(marks, this.report), item, this.report);
       if (!item) {
         // Where something stands that could not be read, that has been told.
         if (this.LA(0).tokenType === T.Mark) markMissesNote(marks, this.report);
         return undefined;
       }
-      return underMarks(marks, item);
+      return underMarks(marks, item, this.report);
     });
   });
 

@@ -67,6 +67,8 @@ export const SYNTAX_CODES = [
   'repeated-mark',
   /** A + or a slide without its note. */
   'note-missing',
+  /** A fingered tremolo of other than two notes. */
+  'two-notes',
   /** More than four notes at once. */
   'too-many-notes',
   /** A change of a motif that is not complete. */

@@ -5,7 +5,7 @@ import { nearest } from './nearest';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, removal, remove, write } from './problems';
 import { OtherStroke } from './tokens';
-import type { Item, MarkNode, NoteNode, Span, StrokeItem } from './tree';
+import type { DurationItem, EventItem, GroupItem, Item, MarkNode, NoteNode, Span, StrokeItem } from './tree';
 
 const STROKES = ['slur', 'up', 'down'] as const;
 
@@ -38,7 +38,17 @@ export function strokeOf(word: IToken | undefined, open: IToken, inside: Inside,
 }
 
 /** A note or notes with the marks that stand before them, outermost first. */
-export function underMarks(marks: readonly MarkNode[], item: Item): Item {
+export function underMarks(marks: readonly MarkNode[], item: Item, report: Report): Item {
+  const marked = withMarks(marks, item);
+  const group = innermost(marked);
+  // What can't be read in the place of a note has been told.
+  if (group?.items.some((inside) => inside.kind === 'rest' && inside.unreadable !== undefined)) return marked;
+  for (const mark of marks)
+    if (mark.word === 'fingered-tremolo' && !(mark === group?.mark && notesByTurns(group))) twoNotesMissing(mark, report);
+  return marked;
+}
+
+function withMarks(marks: readonly MarkNode[], item: Item): Item {
   if (item.kind === 'event') return { ...item, start: marks[0]?.start ?? item.start, marks };
   if (item.kind === 'rest') return marks.length > 0 ? { ...item, start: marks[0]?.start ?? item.start, marks } : item;
   const around = [...marks].reverse();
@@ -49,6 +59,35 @@ export function underMarks(marks: readonly MarkNode[], item: Item): Item {
   }
   for (const mark of around) inner = { kind: 'group', start: mark.start, end: inner.end, mark, items: [inner] };
   return inner;
+}
+
+/** The two notes of a fingered tremolo, with the value before them that they go by; undefined where it holds anything else. */
+export function notesByTurns({
+  mark,
+  items,
+}: GroupItem): { readonly value?: DurationItem; readonly notes: readonly [EventItem, EventItem] } | undefined {
+  if (mark?.word !== 'fingered-tremolo') return undefined;
+  const [first, ...others] = items;
+  const value = first?.kind === 'duration' ? first : undefined;
+  const [one, two, ...more] = value ? others : items;
+  if (one?.kind !== 'event' || two?.kind !== 'event' || more.length > 0) return undefined;
+  if ([one, two].some(({ marks }) => marks?.some(({ word }) => word === 'grace' || word === 'fingered-tremolo')))
+    return undefined;
+  return { ...(value && { value }), notes: [one, two] };
+}
+
+/** The group in groups of one mark each. */
+function innermost(item: Item): GroupItem | undefined {
+  let group = item.kind === 'group' ? item : undefined;
+  for (let only = group?.items[0]; group?.items.length === 1 && only?.kind === 'group'; only = group.items[0]) group = only;
+  return group;
+}
+
+function twoNotesMissing(mark: MarkNode, report: Report): void {
+  const why = t(
+    'A fingered tremolo goes by turns between two notes, in parentheses of its own, which hold nothing else but a duration before both. Write fingered-tremolo(A5 C6), or fingered-tremolo(1/16 A5 C6) where the speed is written.',
+  );
+  report(problem('two-notes', mark, why, [remove(quoted(mark.word))]));
 }
 
 export function nestedStroke(word: IToken, report: Report): void {

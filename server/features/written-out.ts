@@ -8,6 +8,8 @@ import type { Exact } from '../music/time';
 import type { Atom, EventAtom } from '../passage/atom';
 import { changed } from '../passage/change';
 import { type Context, UNMARKED } from '../passage/context';
+import { BY_TURNS, turnsMark } from '../passage/ornament';
+import type { Mark } from '../passage/passage';
 import { sameQuestion } from '../passage/pins';
 import { contextAt, type Resolved } from '../passage/resolve';
 
@@ -88,6 +90,7 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
   let lost = false;
   const words: string[] = [];
   let stroke: EventAtom['stroke'];
+  let byTurns: Mark | undefined;
   atoms.forEach((atom, index) => {
     if (atom.kind === 'bar') {
       words.push(atom.style);
@@ -122,8 +125,12 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
     const opens = own && own !== stroke ? `${own.direction ?? 'slur'}(` : '';
     const closes = own && own !== nextStroke(atoms, index) ? ')' : '';
     stroke = own;
+    const turns = turnsMark(atom.marks);
+    const begins = turns && turns !== byTurns;
+    byTurns = begins ? turns : undefined;
+    const ends = turns && !begins ? ')' : '';
     words.push(
-      `${opens}${marksBefore(atom.marks)}${grace ? `grace(${durationText(grace)} ` : ''}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${grace ? ')' : ''}${closes}`,
+      `${opens}${begins ? `${turns.word}(${turns.value ? `${durationText(turns.value)} ` : ''}` : ''}${marksBefore(atom.marks)}${grace ? `grace(${durationText(grace)} ` : ''}${atom.slide ? 'slide ' : ''}${atom.notes.map((note) => printNote(alone(note, atom.around))).join('+')}${grace ? ')' : ''}${ends}${closes}`,
     );
   });
   return { notes: words.join(' '), duration, dynamic, lost };
@@ -131,8 +138,9 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
 
 /** Marks as words before a note; a measured tremolo can't be one, and is said as an unmeasured one. */
 function marksBefore(marks: EventAtom['marks'] = []): string {
-  const stresses = marks.filter(({ word }) => isStress(word));
-  return [...stresses, ...marks.filter((mark) => !stresses.includes(mark))].map(({ word }) => `${word} `).join('');
+  const printed = marks.filter(({ word }) => word !== BY_TURNS);
+  const stresses = printed.filter(({ word }) => isStress(word));
+  return [...stresses, ...printed.filter((mark) => !stresses.includes(mark))].map(({ word }) => `${word} `).join('');
 }
 
 /** A note with the hints of its groups behind it as its own. */

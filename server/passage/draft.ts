@@ -11,6 +11,8 @@ export interface Draft {
   readonly specs: readonly NoteSpec[];
   readonly slide: boolean;
   readonly plucked: boolean;
+  /** The second of two notes by turns. */
+  readonly alternates: boolean;
   readonly dynamic: EventSpec['dynamic'];
   readonly held: EventSpec['held'];
   /** Whole notes that it sounds; grace notes take some of it. */
@@ -21,10 +23,18 @@ export interface Draft {
 
 export const SILENCE = internSpec({ notes: [], seconds: 0, rest: 0, slurred: false, dynamic: UNMARKED, slide: false, held: [] });
 
-export function finished({ event, specs, slide, plucked, dynamic, held, sounds, rest, slurred }: Draft, whole: Exact): LineEvent {
+export function finished(
+  { event, specs, slide, dynamic, held, sounds, rest, slurred, ...draft }: Draft,
+  whole: Exact,
+): LineEvent {
   const seconds = lasting(sounds, whole).valueOf();
   const ornament = askedOrnament(event.marks);
   const demand = { notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held };
-  event.spec = internSpec({ ...demand, ...(ornament && { ornament }), ...(plucked && { plucked: true as const }) });
+  event.spec = internSpec({
+    ...demand,
+    ...(ornament && { ornament }),
+    ...(draft.plucked && { plucked: true as const }),
+    ...(draft.alternates && { alternates: true as const }),
+  });
   return event;
 }

@@ -8,6 +8,7 @@ import { exactDuration } from '../music/choice';
 import { type Exact, exactly } from '../music/time';
 import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
+import { markedBy, ownMarks, repeatedIn } from './group-marks';
 import type { Mark } from './passage';
 import type { LineProblem } from './problem';
 
@@ -107,7 +108,7 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
         if (dynamic) event.dynamic = dynamic;
         if (says) event.says = says;
         says = undefined;
-        const all = [...(stress ? [stress] : []), ...marks, ...(item.marks ?? []).map(({ word }): Mark => ({ word }))];
+        const all = [...(stress ? [stress] : []), ...marks, ...ownMarks(item)];
         stress = undefined;
         const own = item.marks?.some(({ word }) => word === 'grace');
         atoms.push(timed(marked(event, all), own ? GRACE : duration));
@@ -169,15 +170,10 @@ interface Level {
 const GRACE = exactly(1, 8);
 
 /** The items of a group. The value of a measured tremolo stands before its notes and is no duration of theirs. */
-function inGroup({ mark, items }: GroupItem, duration: Exact | undefined): Pick<Level, 'items' | 'next' | 'before'> {
+function inGroup(group: GroupItem, duration: Exact | undefined): Pick<Level, 'items' | 'next' | 'before'> {
+  const { mark, items } = group;
   if (mark?.word === 'grace') return { items, next: 0, before: { duration } };
-  return { items, next: mark?.word === 'tremolo' && items[0]?.kind === 'duration' ? 1 : 0 };
-}
-
-function markedBy({ mark, items }: GroupItem, marks: readonly Mark[]): readonly Mark[] {
-  if (!mark) return marks;
-  const value = mark.word === 'tremolo' && items[0]?.kind === 'duration' ? exactDuration(items[0]) : undefined;
-  return [...marks, { word: mark.word, ...(value && { value }) }];
+  return { items, next: repeatedIn(group) ? 1 : 0 };
 }
 
 function marked(event: Mutable<EventAtom>, marks: readonly Mark[]): Mutable<EventAtom> {

@@ -10,7 +10,7 @@ import { type Draft, finished, SILENCE } from './draft';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import type { LineMusic } from './line-music';
 import { readNote } from './note';
-import { isPlucked } from './ornament';
+import { isPlucked, turnsMark } from './ornament';
 import type { NoteSpec } from './passage';
 import { place, placed } from './placed';
 import type { LineProblem } from './problem';
@@ -138,7 +138,10 @@ class LineReader {
 
   #event(atom: EventAtom): void {
     const { context } = this;
-    const value = atom.duration ?? context.duration;
+    const written = atom.duration ?? context.duration;
+    const turns = turnsMark(atom.marks);
+    // The duration is that of two notes by turns together.
+    const value = turns ? one(written.div(2)) : written;
     const length = atom.grace ? NO_TIME : value;
     const { string, ...both } = context.keep;
     const keep = atom.notes.length > 1 ? both : context.keep;
@@ -184,6 +187,7 @@ class LineReader {
       specs,
       slide: atom.slide,
       plucked: this.#plucked || isPlucked(atom.marks),
+      alternates: turns !== undefined && !last?.alternates && turnsMark(last?.event.marks) === turns,
       dynamic: dynamic ?? UNMARKED,
       held,
       sounds: length,
@@ -242,6 +246,7 @@ class LineReader {
         specs: [],
         slide: false,
         plucked: false,
+        alternates: false,
         dynamic: this.context.dynamic ?? UNMARKED,
         held: [],
         sounds: NO_TIME,

@@ -1,4 +1,17 @@
-import type { EventSpec, Mark } from './passage';
+import type { EventSpec, Mark, Passage } from './passage';
+
+/** The mark of two notes that are played by turns. */
+export const BY_TURNS = 'fingered-tremolo';
+
+/** The mark that makes a note one of two played by turns. */
+export function turnsMark(marks: readonly Mark[] = []): Mark | undefined {
+  return marks.find(({ word }) => word === BY_TURNS);
+}
+
+/** True of both of two notes that are played by turns. */
+export function isByTurns({ events }: Passage, index: number): boolean {
+  return (events[index]?.spec.alternates ?? events[index + 1]?.spec.alternates) === true;
+}
 
 /** What a mark asks of the left hand; a short trill is one. */
 export function askedOrnament(marks: readonly Mark[] = []): EventSpec['ornament'] {

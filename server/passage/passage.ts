@@ -76,7 +76,7 @@ export interface PassageEvent {
 /** What is printed over a note, or over several that share it. */
 export interface Mark {
   readonly word: MarkWord | Stress;
-  /** Of a measured tremolo: the value that the note is repeated in. */
+  /** Of a measured tremolo: the value that the note is repeated in, or that two notes by turns go in. */
   readonly value?: Exact;
 }
 
@@ -142,6 +142,8 @@ export interface EventSpec {
   readonly slide: boolean;
   /** A second finger is wanted: for the upper note of a trill, or to pluck with the left hand. */
   readonly ornament?: 'trill' | 'plucked';
+  /** Of two notes played by turns, as fast as the fingers can, the second: the first is the event before. */
+  readonly alternates?: true;
   /** Without the bow: by `pizz` before it, or a mark of its own. */
   readonly plucked?: true;
   /** Notes held over from the event before: pairs of note indices [there, here]. */

@@ -9,8 +9,19 @@ export function internSpec(demand: Omit<EventSpec, 'key'>): EventSpec {
   return specs.intern(specKey(demand), (key) => Object.freeze({ key, ...demand }));
 }
 
-function specKey({ notes, seconds, rest, slurred, dynamic, slide, held, ornament, plucked }: Omit<EventSpec, 'key'>): string {
-  const marks = `${slurred ? 's' : ''}${slide ? 'g' : ''}${ornament ? ORNAMENT_KEYS[ornament] : ''}${plucked ? 'z' : ''}`;
+function specKey({
+  notes,
+  seconds,
+  rest,
+  slurred,
+  dynamic,
+  slide,
+  held,
+  ornament,
+  plucked,
+  alternates,
+}: Omit<EventSpec, 'key'>): string {
+  const marks = `${slurred ? 's' : ''}${slide ? 'g' : ''}${ornament ? ORNAMENT_KEYS[ornament] : ''}${plucked ? 'z' : ''}${alternates ? 'a' : ''}`;
   const ties = held.length ? held.map(([there, here]) => `${there}>${here}`).join() : '';
   return `${notes.map(noteKey).join('+')}|${seconds}|${rest}|${dynamic}|${marks}|${ties}`;
 }

@@ -189,6 +189,8 @@ export interface SceneEvent {
   /** The next event is under the same bow. */
   readonly slurred: boolean;
   readonly slide: boolean;
+  /** Of two notes played by turns the second; the first is the event before. */
+  readonly alternates?: true;
   /** Under an ornament: semitones to the notes of the key above and below. */
   readonly neighbours?: { readonly above: number; readonly below: number };
   /** Without the bow. */

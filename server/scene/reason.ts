@@ -27,6 +27,7 @@ export function reasonFor(solution: Solution, event: number): string | undefined
 function ornamentWords(solution: Solution, event: number): string | undefined {
   const { spec } = solution.passage.events[event]!;
   const way = solution.events[event]?.fingering.ways[0];
+  if (spec.alternates && spec.notes.length === 1) return byTurnsWith(solution.events[event - 1]?.fingering);
   if (!spec.ornament || !way) return undefined;
   const finger = ornamentOf(
     way,
@@ -38,6 +39,16 @@ function ornamentWords(solution: Solution, event: number): string | undefined {
   if (spec.ornament === 'trill')
     return hand ? t('trilled with the {finger}', { finger: hand }) : t('with no finger free to trill');
   return hand ? t('plucked with the {finger}', { finger: hand }) : t('with no finger free to pluck');
+}
+
+/** `by turns with the first finger`, for a single note. */
+function byTurnsWith(before: Fingering | undefined): string | undefined {
+  const [way, ...more] = before?.ways ?? [];
+  if (!way || more.length > 0) return undefined;
+  const finger = fingerOf(way);
+  return finger === undefined
+    ? t('by turns with the open string')
+    : t('by turns with the {finger}', { finger: fingerWords(String(finger)) });
 }
 
 function brokenWords({ events }: Solution, event: number): string | undefined {

@@ -2,6 +2,7 @@ import { scaleSemitone } from '../hand/frame';
 import { t } from '../l10n/translate';
 import { pitchName, semitone, step } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
+import { BY_TURNS } from '../passage/ornament';
 import type { Asked, EventSpec, Mark, PassageEvent, Setup } from '../passage/passage';
 import type {
   Scene,
@@ -134,6 +135,7 @@ function sceneEvent(
     ...(event.says && { says: event.says }),
     slurred: spec.slurred,
     slide: spec.slide,
+    ...(spec.alternates && { alternates: spec.alternates }),
     ...neighboursOf(event, solution, index),
     ...(spec.plucked && { plucked: spec.plucked }),
     ...(event.bow && { bow: event.bow }),
@@ -181,7 +183,7 @@ function sceneMark(mark: Mark, { duration }: PassageEvent, before: PassageEvent 
   const { word, value } = mark;
   return {
     word,
-    ...(value && { strokes: tremoloStrokes(duration, value) }),
+    ...(value && { strokes: tremoloStrokes(word === BY_TURNS ? duration.mul(2) : duration, value) }),
     ...(word === 'phrase' && !before?.marks?.includes(mark) && { opens: true }),
   };
 }

@@ -44,6 +44,11 @@ export const EFFORT = {
    * must be); from the open string; and where no finger is free above, so that the hand has no way but to refinger it.
    */
   trill: { weak: 0.8, skipped: 0.6, open: 1.5, none: 6 },
+  /**
+   * Two notes by turns: over two strings, for the bow must cross at the same speed; by the third and fourth finger, or a fourth
+   * at their full length; by one finger, or where the hand would have to move between them, which no one can.
+   */
+  turns: { crossing: 2, weak: 0.8, none: 9 },
   /** Plucking with the left hand: where no finger is free above the stopping one, and with the fourth alone. */
   plucked: { none: 5, fourth: 0.3 },
   /** Of a plucked note: per partial of a harmonic above 3, which hardly rings; per 100 mm that it is stopped past the middle, where it is dry. */

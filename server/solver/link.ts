@@ -1,3 +1,4 @@
+import { alternationCost } from './alternation';
 import { NEVER } from './cost';
 import { ALL_NOTES, MOST_NOTES } from './facts';
 import { habitCosts } from './habits';
@@ -26,7 +27,7 @@ export interface PairTable {
  *                = hand[group of i][j] + steps[stays][class of i][class of j] + stillCost(shapes of i, j)   where it stays
  *
  * `hand` is how far the shift goes with the chance of landing after it. A class is the string and finger that guide the hand;
- * where notes are held or slid into, every shape is a class of its own.
+ * where notes are held, slid into or alternate, every shape is a class of its own.
  */
 export interface PartedLink {
   readonly kind: 'parted';
@@ -159,7 +160,8 @@ class PartedLinkMaker {
     const hop = hopCost(from.spec);
     for (let count = 0; count <= HOP_MASK; count++) hops[count] = hop * count;
     const { table: steps, leastStay, leastMove } = this.steps(from, to);
-    if (to.spec.held.length > 0 || to.spec.slide) return { kind: 'parted', hand, pairs, hops, ...boundBy(from, to, steps) };
+    if (to.spec.held.length > 0 || to.spec.slide || to.spec.alternates)
+      return { kind: 'parted', hand, pairs, hops, ...boundBy(from, to, steps) };
     return {
       kind: 'parted',
       hand,
@@ -198,7 +200,7 @@ class PartedLinkMaker {
   }
 }
 
-/** The part of a link that held notes and slides change: what they forbid or burden, for every pair of shapes. */
+/** The part of a link that held notes, slides and two notes by turns change: what they forbid or burden, for every pair of shapes. */
 function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<PartedLink, 'kind' | 'hand' | 'pairs' | 'hops'> {
   const columns = to.facts.count;
   const size = from.facts.count * columns;
@@ -209,7 +211,7 @@ function boundBy(from: StateSet, to: StateSet, byClass: Int32Array): Omit<Parted
     for (let a = 0; a < from.facts.count; a++) {
       for (let b = 0; b < columns; b++) {
         const step = byClass[(move * from.classes.length + before[a]!) * to.classes.length + after[b]!]!;
-        const cost = step + stepCost(from, a, to, b, move === STAYS);
+        const cost = step + stepCost(from, a, to, b, move === STAYS) + alternationCost(from, a, to, b, move === STAYS);
         steps[move * size + a * columns + b] = Math.min(NEVER, cost);
       }
     }

@@ -16,7 +16,7 @@ export interface Ornament {
 }
 
 /** Seconds from which on a trill tires a weak finger as much as it can. Assumption. */
-const LONG_TRILL = 1;
+export const LONG_TRILL = 1;
 
 /**
  * The finger that trills above a note, or plucks the string behind it with the left hand, and what that costs; undefined where

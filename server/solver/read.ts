@@ -1,3 +1,4 @@
+import { alternationCost } from './alternation';
 import { breakingOf } from './breaking';
 import { chancesOf, cleanOf } from './chances';
 import { heardOf, tellChoice } from './choice';
@@ -89,6 +90,7 @@ export function solvedEvent(column: Column, state: number, previous: Column | un
     tellStep(occasionOf(before, states), before.facts.class[a]!, states.facts.class[b]!, move, tell);
     tellDistance(shifted(states.positions, left, reached), before.facts.fingers[a] === 0, tell);
     add('slide', stepCost(before, a, states, b, move === STAYS));
+    add('ornament', alternationCost(before, a, states, b, move === STAYS));
     if (move === STAYS && Math.max(before.facts.fingers[a]!, states.facts.fingers[b]!) > 1) {
       add('hop', hopCost(before.spec) * hops(before.facts, a, states.facts, b));
     }

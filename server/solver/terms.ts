@@ -29,7 +29,7 @@ export const TERMS = {
   covering: later('one finger over two strings'),
   beside: later('two fingers side by side where one would cover both strings'),
   crossed: later('the higher note of a double stop on the lower string'),
-  ornament: later('the finger that trills above the note, or plucks it'),
+  ornament: later('the finger that trills above the note, alternates with it, or plucks it'),
   doubtful: later('a harmonic that a rule would warn about: off pitch, clashing, or with no room to miss'),
   delicacy: later('a harmonic that leaves the bow little choice'),
 } as const;

@@ -31,6 +31,12 @@ const articulated = (...names: string[]) => ({
   notations: `<articulations>${names.map((name) => `<${name}/>`).join('')}</articulations>`,
 });
 const ornamented = (name: string) => ({ notations: `<ornaments><${name}/></ornaments>` });
+/** Half of a tremolo between two notes: written as long as both. */
+const byTurns = (end: string, pitch: string, length: number, type: string, strokes: number, notations = '') =>
+  note(pitch, length, {
+    after: `<type>${type}</type><time-modification><actual-notes>2</actual-notes><normal-notes>1</normal-notes></time-modification>`,
+    notations: `${notations}<ornaments><tremolo type="${end}">${strokes}</tremolo></ornaments>`,
+  });
 const slur = (type: string, number = 1) => `<slur type="${type}" number="${number}"/>`;
 const grace = (pitch: string, type: string, slash = '') =>
   note(pitch, 0, { before: slash ? '<grace slash="yes"/>' : '<grace/>', after: `<type>${type}</type>` });
@@ -96,6 +102,16 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
         note('E5', 1, { notations: '<ornaments><tremolo type="single">1</tremolo></ornaments>' }) +
         note('F#5', 2, { notations: '<ornaments><tremolo type="single">2</tremolo></ornaments>' }),
       note('D5', 4, { notations: '<ornaments><tremolo type="single">3</tremolo></ornaments>' }),
+    ),
+  ],
+  [
+    'tremolo between two notes',
+    edition(
+      byTurns('start', 'D5', 2, 'half', 3) + byTurns('stop', 'F#5', 2, 'half', 3),
+      byTurns('start', 'A4', 1, 'quarter', 2, slur('start')) +
+        byTurns('stop', 'C5', 1, 'quarter', 2, slur('stop')) +
+        byTurns('start', 'G4', 1, 'quarter', 1) +
+        byTurns('stop', 'B4', 1, 'quarter', 1),
     ),
   ],
   [

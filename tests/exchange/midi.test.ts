@@ -84,6 +84,16 @@ describe('a MIDI file', () => {
     expect([notes[0]?.from, notes.at(-2)?.to, notes.at(-1)?.from]).toEqual([0, 2, 2]);
   });
 
+  test('two notes by turns sound by turns, as fast as is written and as long as both', () => {
+    const notes = heard(midiFile(solvedScene('tempo: 1/4 = 60\n1/2 fingered-tremolo(1/16 A4 C5) 1/4 D5')));
+    const keys = notes.map(({ hz }) => Math.round(69 + 12 * Math.log2(hz / 440)));
+    expect(keys).toEqual([69, 72, 69, 72, 69, 72, 69, 72, 74]);
+    expect(notes.map(({ from }) => from)).toEqual([0, 0.25, 0.5, 0.75, 1, 1.25, 1.5, 1.75, 2]);
+    const fast = heard(midiFile(solvedScene('tempo: 1/4 = 60\n1/2 fingered-tremolo(A4 C5)')));
+    expect(fast.length).toBeGreaterThan(16);
+    expect(fast.at(-1)?.to).toBeCloseTo(2, 9);
+  });
+
   test('ends a note before the same one begins again on its string', () => {
     const notes = heard(midiFile(solvedScene('1/4 A5 [I] A5 [I] A5 [I]')));
     expect(notes.map(({ from, to }) => [from, to])).toEqual([

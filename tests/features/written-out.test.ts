@@ -15,16 +15,17 @@ describe('a motif written out', () => {
     ['1/8 C5 wave 1/4 E5', '1/16 D5 E5 F#5 A5', '1/16 D5 E5 F#5 A5'],
     ['1/16 C5 wave up M2 E5', 'E5 F#5 G#5 B5', 'E5 F#5 G#5 B5'],
     ['loud', '1/4 ff D5 slur(E5o [II] rest 1/8 F5)', '1/4 ff D5 slur(E5o [II] rest 1/8 F5) mf'],
+    ['1/8 C5 pair', '1/2 fingered-tremolo(1/16 A5 C6) accent D5', '1/2 fingered-tremolo(1/16 A5 C6) accent D5 1/8'],
     ['slur(loud D5)', '1/4 ff D5 E5o [II] rest 1/8 F5', '1/4 ff D5 E5o [II] rest 1/8 F5 mf'],
   ])('%s', (line, notes, text) => {
-    const file = `${WAVE}motif loud = 1/4 ff D5 slur(E5o [II] rest 1/8 F5)\n${line}`;
+    const file = `${WAVE}motif loud = 1/4 ff D5 slur(E5o [II] rest 1/8 F5)\nmotif pair = 1/2 fingered-tremolo(1/16 A5 C6) accent D5\n${line}`;
     const resolved = read(file);
-    const node = resolved.tree.lines[2]?.node;
+    const node = resolved.tree.lines[3]?.node;
     const use = node?.kind === 'music' ? motifUsesOf(node.items)[0] : undefined;
     if (!use || !node) throw new Error('no use');
-    expect(motifText(resolved, 2, use)).toEqual({ notes, text });
+    expect(motifText(resolved, 3, use)).toEqual({ notes, text });
     // Written out, the line plays the same.
-    const start = resolved.tree.lines[2]?.start ?? 0;
+    const start = resolved.tree.lines[3]?.start ?? 0;
     const after = read(`${file.slice(0, start + use.start)}${text}${file.slice(start + use.end)}`);
     expect(after.passages[0]?.events.map(({ spec }) => spec.key)).toEqual(
       resolved.passages[0]?.events.map(({ spec }) => spec.key),

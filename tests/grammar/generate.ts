@@ -65,7 +65,8 @@ const change: fc.Arbitrary<Placeless<MotifChange>> = fc.oneof(
   fc.constant({ kind: 'backwards' as const }),
 );
 
-const mark = fc.record({ word: fc.constantFrom(...MARKS.map(({ word }) => word)) });
+/** A fingered tremolo stands over two notes and nothing else. */
+const mark = fc.record({ word: fc.constantFrom(...MARKS.map(({ word }) => word).filter((word) => word !== 'fingered-tremolo')) });
 
 const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; group: Placeless<Item> }>((tie) => ({
   group: fc

@@ -60,6 +60,27 @@ describe('marks', () => {
     ]);
   });
 
+  test('two notes by turns last as long as is written together, and no others belong to them', () => {
+    const { events } = passage('motif pair = fingered-tremolo(1/16 A5 C6)\n1/2 pair pair fingered-tremolo(E5 G5) D5');
+    expect(events.map((event) => `${event.duration.toFraction()} ${words(event)} ${event.spec.alternates ?? ''}`.trim())).toEqual(
+      [
+        '1/4 fingered-tremolo 1/16',
+        '1/4 fingered-tremolo 1/16 true',
+        '1/4 fingered-tremolo 1/16',
+        '1/4 fingered-tremolo 1/16 true',
+        '1/4 fingered-tremolo',
+        '1/4 fingered-tremolo true',
+        '1/2',
+      ],
+    );
+    // Of other than two notes it is none, and each keeps its time.
+    expect(passage('1/2 fingered-tremolo(A5 C6 E6)').events.map((event) => event.duration.toFraction())).toEqual([
+      '1/2',
+      '1/2',
+      '1/2',
+    ]);
+  });
+
   test('what a mark says costs the notes nothing, but where it wants a finger: the demands on the solver are those without it', () => {
     const demands = (text: string) => passage(text).events.map(({ spec }) => spec);
     expect(demands('staccato D5 accent(E5 mordent F#5)')).toEqual(demands('D5 E5 F#5'));

@@ -59,6 +59,16 @@ describe('what is printed', () => {
     expect(signs('1/2 arpeggiato G3+D4+B4+G5')).toBe(1);
   });
 
+  // Common practice, no source: both with the value of the whole, stems alike, as many beams as the speed asks for.
+  test('two notes by turns are printed each as long as both, with beams between them', () => {
+    const beams = (text: string) => staff(text).svg.match(/pw-by-turns/g)?.length ?? 0;
+    expect(beams('1/2 tremolo(A4 C5)')).toBe(0);
+    expect(beams('1/2 fingered-tremolo(A4 C5)')).toBe(3);
+    expect(beams('1/2 fingered-tremolo(1/16 A4 C5) 1/1 fingered-tremolo(1/8 E4 A5)')).toBe(3);
+    const { svg } = staff('meter: 4/4\n1/1 fingered-tremolo(A4 C5) |');
+    expect(places(svg, 0xe0a2)).toHaveLength(2);
+  });
+
   test('a new line prints string and finger again', () => {
     const line = '1/8 B4 C5 D5 C5 B4 C5 D5 C5 |\n';
     const drawn = staff(`meter: 4/4\n${line.repeat(4)}`, 420);

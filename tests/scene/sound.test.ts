@@ -137,6 +137,12 @@ describe('schedule', () => {
     expect(loop.map((cue) => cue.kind === 'reach' && cue.event)).toEqual([3, 4, 0]);
   });
 
+  test('the second of two notes by turns played alone is heard in its own time', () => {
+    const alone = cues('tempo: 1/4 = 60\n1/2 fingered-tremolo(1/16 A4 C5)', { from: 1 });
+    expect(times(alone, 'note')).toEqual([0.25, 0.75]);
+    expect(times(alone, 'end')).toEqual([1]);
+  });
+
   test('clicks fall on the beats, the first of a bar strong', () => {
     const clicks = cues(TEXT, { click: true }).filter((cue) => cue.kind === 'click');
     expect(clicks.map(({ at }) => at)).toEqual([0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5]);

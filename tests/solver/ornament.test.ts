@@ -75,6 +75,43 @@ describe('a trill', () => {
   });
 });
 
+/** Common practice, no source: a fingered tremolo is held as a trill is, both fingers over one string. */
+describe('two notes by turns', () => {
+  const fingers = (text: string) =>
+    solved(text).events.map((event) =>
+      event?.fingering.ways.map((way) => `${way.stringName} ${way.stop?.finger ?? 0}`).join('+'),
+    );
+
+  test('lie on one string where the hand can span them there, though the first position has them on two', () => {
+    expect(fingers('1/2 fingered-tremolo(D5 F5)')).toEqual(['II 1', 'II 3']);
+    expect(fingers('1/2 fingered-tremolo(A5 C6)')).toEqual(['I 1', 'I 3']);
+    expect(new Set(fingers('1/8 A4 B4 C5 D5 F5 E5 D5 C5').map((way) => way?.split(' ')[0])).size).toBe(2);
+  });
+
+  test.each([
+    ['violin', '1/2 fingered-tremolo(G4 Bb4)'],
+    ['viola', '1/2 fingered-tremolo(1/32 E4 G4) fingered-tremolo(A4 C5)'],
+    ['cello', '1/2 fingered-tremolo(E3 G3) fingered-tremolo(C3 D3)'],
+    ['violin', '1/2 fingered-tremolo(D4+B4 F#4+D5)'],
+    ['violin', '1/2 fingered-tremolo(G4 E5)'],
+  ])('want two fingers and a hand at rest: %s %s', (instrument, music) => {
+    const { events } = solved(`instrument: ${instrument}\n${music}`);
+    for (let second = 1; second < events.length; second += 2) {
+      const [one, two] = [events[second - 1]?.fingering, events[second]?.fingering];
+      expect(two?.hand.mm).toBe(one?.hand.mm);
+      const stopped = (fingering: typeof one) => fingering?.ways.flatMap(({ stop }) => (stop ? [stop.finger] : [])) ?? [];
+      for (const finger of stopped(one)) expect(stopped(two)).not.toContain(finger);
+    }
+  });
+
+  test('say with which finger, and what they cost', () => {
+    const solution = solved('1/2 fingered-tremolo(D5 [III] F5 [II])');
+    expect(solution.events[1]?.terms.ornament).toBeGreaterThan(0);
+    expect(reasonFor(solved('1/2 fingered-tremolo(A5 C6)'), 1)).toContain('by turns with the first finger');
+    expect(reasonFor(solved('1/2 fingered-tremolo(A4 [II 0] C5)'), 1)).toContain('by turns with the open string');
+  });
+});
+
 describe('a note plucked by the left hand', () => {
   test('wants a finger above the one that stops; from the open string any does', () => {
     const plucked = on('A4', 'plucked');

@@ -207,12 +207,14 @@ function withBreaking(
 function joined(read: readonly ReadNote[]): Chord['marks'] {
   const bow = read.find((r) => r.marks.bow)?.marks.bow;
   const strokes = read.find((r) => r.marks.strokes)?.marks.strokes;
+  const byTurns = read.find((r) => r.marks.byTurns)?.marks.byTurns;
   return {
     slurStarts: [...new Set(read.flatMap((r) => r.marks.slurStarts))],
     slurStops: [...new Set(read.flatMap((r) => r.marks.slurStops))],
     slide: read.some((r) => r.marks.slide),
     printed: [...new Set(read.flatMap((r) => r.marks.printed))],
     ...(strokes !== undefined && { strokes }),
+    ...(byTurns && { byTurns }),
     ...(bow && { bow }),
   };
 }

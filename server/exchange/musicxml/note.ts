@@ -42,17 +42,19 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
     bow: undefined as 'up' | 'down' | undefined,
     printed: [] as MarkWord[],
     strokes: undefined as number | undefined,
+    byTurns: undefined as ChordMarks['byTurns'],
   };
   const print = (mark: Element): boolean => {
     const known = marksOf(mark.name);
     if (!known) return false;
     if (mark.name === 'tremolo') {
       const type = attribute(mark, 'type') ?? 'single';
-      if (type !== 'single' && type !== 'unmeasured') {
-        if (type === 'start') losses.changed(measure, 'a tremolo between two notes, each written with a tremolo of its own');
-      }
       const count = Number(mark.text || 3);
       if (count >= 1 && count <= 2) marks.strokes = count;
+      if (type === 'start' || type === 'stop') {
+        marks.byTurns = type;
+        return true;
+      }
     }
     if (mark.name === 'wavy-line' && attribute(mark, 'type') !== 'start') return true;
     if (known.near && !(mark.name === 'wavy-line' && marks.printed.includes('trill')))
@@ -100,8 +102,13 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
     if (mark.name === 'up-bow') marks.bow = 'up';
     else if (mark.name === 'down-bow') marks.bow = 'down';
   }
-  const { bow, strokes, printed, ...others } = marks;
-  const rest = { ...others, printed: inOrder(printed), ...(strokes !== undefined && { strokes }) };
+  const { bow, strokes, byTurns, printed, ...others } = marks;
+  const rest = {
+    ...others,
+    printed: inOrder(printed),
+    ...(strokes !== undefined && { strokes }),
+    ...(byTurns && { byTurns }),
+  };
   const pitch = readPitch(note, by, measure, losses);
   const read = { marks: bow ? { ...rest, bow } : rest, dynamics, brackets };
   return pitch ? { ...read, written: { pitch, tied, ...headOf(note), ...hintsOf(technical, measure, losses) } } : read;

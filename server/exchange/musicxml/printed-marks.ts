@@ -1,5 +1,6 @@
 import { isStress } from '../../../grammar/marks';
 import { tremoloStrokes, UNMEASURED } from '../../music/tremolo';
+import { BY_TURNS } from '../../passage/ornament';
 import type { Mark, PassageEvent } from '../../passage/passage';
 import { MARK_ELEMENTS, type MarkElement } from './signs';
 import { text, type Xml, xmlElement } from './xml';
@@ -12,13 +13,13 @@ export interface PrintedMarks {
   readonly others: readonly Xml[];
 }
 
-export function printedMarks(
-  event: Pick<PassageEvent, 'marks'> & Partial<Pick<PassageEvent, 'duration'>>,
-  before?: PassageEvent,
-  after?: PassageEvent,
-): PrintedMarks {
+/** An event, or a rest, which has no more than marks. */
+type Marked = Pick<PassageEvent, 'marks'> & Partial<Pick<PassageEvent, 'duration' | 'spec'>>;
+
+export function printedMarks(event: Marked, before?: PassageEvent, after?: PassageEvent): PrintedMarks {
   const marks = event.marks ?? [];
   const found = marks.flatMap((mark) => {
+    if (mark.word === BY_TURNS) return byTurns(event, mark, after);
     const place = placeOf(mark);
     return place ? [{ ...place, xml: markElement(event, mark, place.name) }] : [];
   });
@@ -35,10 +36,22 @@ export function printedMarks(
 }
 
 function placeOf({ word }: Mark): MarkElement | undefined {
-  return word === 'grace' || word === 'phrase' || isStress(word) ? undefined : MARK_ELEMENTS[word];
+  return word === 'grace' || word === 'phrase' || word === BY_TURNS || isStress(word) ? undefined : MARK_ELEMENTS[word];
 }
 
-function markElement({ duration }: Partial<Pick<PassageEvent, 'duration'>>, { word, value }: Mark, name: string): Xml {
+/** One end of a tremolo between two notes. */
+function byTurns(
+  { spec, duration }: Marked,
+  { value }: Mark,
+  after: PassageEvent | undefined,
+): readonly (MarkElement & { readonly xml: Xml })[] {
+  const type = spec?.alternates ? 'stop' : after?.spec.alternates ? 'start' : undefined;
+  if (!type) return [];
+  const strokes = value && duration ? tremoloStrokes(duration.mul(2), value) : UNMEASURED;
+  return [{ ...MARK_ELEMENTS.tremolo, xml: text('tremolo', strokes, { type }) }];
+}
+
+function markElement({ duration }: Marked, { word, value }: Mark, name: string): Xml {
   if (word !== 'tremolo') return xmlElement(name, {});
   return text(name, value && duration ? tremoloStrokes(duration, value) : UNMEASURED, { type: 'single' });
 }

@@ -6,8 +6,8 @@ export interface MarkElement {
   readonly name: string;
 }
 
-/** Element names: W3C MusicXML 4.0. A grace note and a phrase mark are no elements of their own kind. */
-export const MARK_ELEMENTS: Readonly<Record<Exclude<MarkWord, 'grace' | 'phrase'>, MarkElement>> = {
+/** Element names: W3C MusicXML 4.0. A grace note, a phrase mark and a tremolo between two notes are no elements of their own kind. */
+export const MARK_ELEMENTS: Readonly<Record<Exclude<MarkWord, 'grace' | 'phrase' | 'fingered-tremolo'>, MarkElement>> = {
   staccato: { group: 'articulations', name: 'staccato' },
   staccatissimo: { group: 'articulations', name: 'staccatissimo' },
   spiccato: { group: 'articulations', name: 'spiccato' },

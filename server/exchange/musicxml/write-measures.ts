@@ -4,6 +4,7 @@ import type { Key } from '../../music/interval';
 import type { Tempo } from '../../music/meter';
 import type { NoteValue } from '../../music/note-values';
 import { sameKey } from '../../passage/context';
+import { isByTurns } from '../../passage/ornament';
 import type { Bar, BarRest, Passage, PassageEvent } from '../../passage/passage';
 import { barPieces } from '../../scene/bar-pieces';
 import type { Clef } from '../../scene/staff/clef';
@@ -115,7 +116,9 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   const pieces = barPieces(passage, bar).flatMap(({ onset, duration, event, rest }) => {
     let at: Fraction = onset;
     const grace = event === undefined ? undefined : passage.events[event]?.grace;
-    const values = grace ? writtenValues(grace).slice(0, 1) : (wholeBarRest(bar, duration, event) ?? writtenValues(duration));
+    const values = grace
+      ? writtenValues(grace).slice(0, 1)
+      : (wholeBarRest(bar, duration, event) ?? valuesOf(passage, event, duration));
     return values.map((value, i): Piece => {
       const piece = {
         onset: at,
@@ -192,6 +195,12 @@ function directionsBefore(
   return found;
 }
 
+/** The note values of a piece of a bar; each of two notes by turns is written with the value of both. */
+function valuesOf(passage: Passage, event: number | undefined, duration: Fraction): readonly NoteValue[] {
+  if (event === undefined || !isByTurns(passage, event)) return writtenValues(duration);
+  return writtenValues(duration.mul(2)).map((value) => ({ ...value, length: value.length.div(2) }));
+}
+
 function wholeBarRest(bar: Bar, duration: Fraction, event: number | undefined): readonly NoteValue[] | undefined {
   return event === undefined && duration.equals(bar.length) ? [{ length: duration, dots: 0 }] : undefined;
 }
@@ -225,16 +234,16 @@ function tupletEdges(pieces: readonly Piece[]): readonly (readonly ('start' | 's
 function divisionsOf(passage: Passage): number {
   const MOST = 1_000_000n;
   let divisions = 1n;
-  const take = (duration: Fraction) => {
-    for (const { length } of writtenValues(duration)) {
+  const take = (duration: Fraction, event: number | undefined) => {
+    for (const { length } of valuesOf(passage, event, duration)) {
       const { d } = length.mul(4);
       divisions = (divisions / gcd(divisions, d)) * d;
       if (divisions > MOST) return;
     }
   };
   for (const bar of passage.bars) {
-    for (const { duration } of barPieces(passage, bar)) {
-      take(duration);
+    for (const { duration, event } of barPieces(passage, bar)) {
+      take(duration, event);
       if (divisions > MOST) return 720_720;
     }
   }

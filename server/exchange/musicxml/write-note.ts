@@ -1,6 +1,7 @@
 import type { Breaking } from '../../../grammar/marks';
 import type { Finger } from '../../../grammar/tree';
 import type { NoteValue } from '../../music/note-values';
+import { isByTurns } from '../../passage/ornament';
 import type { BarRest, PassageEvent } from '../../passage/passage';
 import { positionWords } from '../../scene/position-words';
 import type { Beam } from './beams';
@@ -103,7 +104,7 @@ export function eventNotes(
           event.grace ? undefined : duration(part, piece.value),
           ...ties.map((type) => xmlElement('tie', { type })),
           text('voice', 1),
-          ...valueParts(piece.value, head.shape === 'brackets', accidental),
+          ...valueParts(piece.value, head.shape === 'brackets', accidental, isByTurns(passage, index)),
           notehead(head),
           ...(first ? piece.beams.map((beam, i) => text('beam', beam, { number: String(i + 1) })) : []),
           marks.length > 0 ? xmlElement('notations', {}, ...marks) : undefined,
@@ -124,8 +125,8 @@ function duration(part: Part, value: NoteValue): Xml {
   return text('duration', Math.max(1, Math.round(value.length.valueOf() * 4 * part.divisions)));
 }
 
-function valueParts(value: NoteValue, small = false, accidental?: string): readonly (Xml | undefined)[] {
-  const { tuplet } = value;
+function valueParts(value: NoteValue, small = false, accidental?: string, byTurns = false): readonly (Xml | undefined)[] {
+  const tuplet = byTurns ? { notes: 2 * (value.tuplet?.notes ?? 1), inTimeOf: value.tuplet?.inTimeOf ?? 1 } : value.tuplet;
   const type = typeOf(value);
   return [
     type ? text('type', type, small ? { size: 'cue' } : {}) : undefined,

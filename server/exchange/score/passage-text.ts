@@ -1,6 +1,7 @@
 import { durationText } from '../../music/duration';
 import { tremoloValue } from '../../music/tremolo';
-import type { TextBars } from './bars';
+import { BY_TURNS } from '../../passage/ornament';
+import type { TextBar, TextBars } from './bars';
 import type { Losses } from './losses';
 import type { Slice, SliceNote } from './slices';
 import { type Stroke, strokesOf } from './strokes';
@@ -23,6 +24,10 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
     [...strokes, ...phrases].flatMap((s) => Array.from({ length: s.last - s.first }, (_, i) => s.first + 1 + i)),
   );
 
+  /** Nothing begins between this slice and the one before it, nor ends there. */
+  const joins = (bar: TextBar, first: number, j: number) =>
+    !starts.has(first + j) && !begins.has(first + j) && !ends.has(first + j - 1) && !bar.words.has(j);
+
   const lines: string[] = [];
   let line = '';
   let duration: string | undefined;
@@ -42,26 +47,29 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
     const text = (from: string | undefined) => {
       let current = from;
       const words: string[] = [...bar.opens];
-      /** Nothing stands between this slice and the one before it. */
-      const joins = (j: number) =>
-        !starts.has(first + j) && !begins.has(first + j) && !ends.has(first + j - 1) && !bar.words.has(j);
-      for (const [j, slice] of bar.slices.entries()) {
+      const ordered = apartWhereCrossed(bar.slices, (j) => joins(bar, first, j), losses);
+      for (const [j, slice] of ordered.entries()) {
         words.push(...(bar.words.get(j) ?? []));
         // Words that take no parentheses stand outside of them as well as in; a duration inside a grace group ends with it.
         const marks = marksOf(slice);
         if (slice.grace) {
           const value = durationText(slice.grace);
-          const goesOn = bar.slices[j - 1]?.grace?.equals(slice.grace) && joins(j);
-          const next = bar.slices[j + 1]?.grace?.equals(slice.grace) && joins(j + 1);
+          const goesOn = bar.slices[j - 1]?.grace?.equals(slice.grace) && joins(bar, first, j);
+          const next = bar.slices[j + 1]?.grace?.equals(slice.grace) && joins(bar, first, j + 1);
           const note = `${marks}${eventText(slice)}${next ? '' : ')'}${')'.repeat(ends.get(first + j) ?? 0)}`;
           words.push(goesOn ? note : `${opening(starts.get(first + j), begins.get(first + j) ?? 0)}grace(${value} ${note}`);
           continue;
         }
-        const length = durationText(slice.duration);
+        const closing = ')'.repeat(ends.get(first + j) ?? 0);
+        if (slice.byTurns === 'stop') {
+          words.push(`${marks}${eventText(slice)})${closing}`);
+          continue;
+        }
+        const length = durationText(slice.byTurns ? slice.duration.mul(2) : slice.duration);
         const before = length === current ? '' : `${length} `;
         current = length;
         words.push(
-          `${opening(starts.get(first + j), begins.get(first + j) ?? 0)}${before}${marks}${withTremolo(slice)}${')'.repeat(ends.get(first + j) ?? 0)}`,
+          `${opening(starts.get(first + j), begins.get(first + j) ?? 0)}${before}${slice.byTurns ? byTurns(slice) : ''}${marks}${withTremolo(slice)}${closing}`,
         );
       }
       words.push(...bar.ends, bar.close);
@@ -78,6 +86,35 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
   }
   flush();
   return lines;
+}
+
+/** Each two notes by turns as one; those that are cut, or where something begins or ends between them, with a tremolo each. */
+function apartWhereCrossed(slices: readonly Slice[], joins: (j: number) => boolean, losses: Losses): readonly Slice[] {
+  const pairs = slices.map((slice, j) => {
+    const next = slices[j + 1];
+    return (
+      slice.byTurns === 'start' &&
+      next?.byTurns === 'stop' &&
+      [slice, next].every(({ notes, grace }) => notes.length > 0 && !grace) &&
+      slice.duration.equals(next.duration) &&
+      !next.notes.some(({ held }) => held) &&
+      joins(j + 1)
+    );
+  });
+  return slices.map(({ byTurns: end, ...slice }, j) => {
+    if (!end) return slice;
+    if (pairs[j] || pairs[j - 1]) return { ...slice, byTurns: end };
+    if (end === 'start')
+      losses.changed(
+        slice.measure,
+        'a tremolo between two notes that can’t be kept together, each written with a tremolo of its own',
+      );
+    return { ...slice, printed: [...slice.printed, 'tremolo'] };
+  });
+}
+
+function byTurns({ duration, strokes }: Slice): string {
+  return `${BY_TURNS}(${strokes === undefined ? '' : `${durationText(tremoloValue(duration.mul(2), strokes))} `}`;
 }
 
 function opening(stroke: Stroke | undefined, phrases: number): string {

@@ -19,6 +19,8 @@ export interface Slice {
   /** What is printed over it; on the slices of a note that is cut, over the first alone. */
   readonly printed: readonly string[];
   readonly strokes?: number;
+  /** An end of a tremolo between two notes. */
+  readonly byTurns?: 'start' | 'stop';
   /** A grace note: the value it is printed as. It has no duration. */
   readonly grace?: Fraction;
 }
@@ -90,7 +92,7 @@ export function slicesOf(
 }
 
 /** What is printed over the notes that begin together, or over a rest where none sounds. */
-function printedOver(begins: readonly Chord[], silent: boolean, losses: Losses): Pick<Slice, 'printed' | 'strokes'> {
+function printedOver(begins: readonly Chord[], silent: boolean, losses: Losses): Pick<Slice, 'printed' | 'strokes' | 'byTurns'> {
   const sounding = begins.filter((c) => c.notes.length > 0);
   const strokes = sounding.find((c) => c.marks.strokes !== undefined)?.marks.strokes;
   const printed = [...new Set(sounding.flatMap((c) => c.marks.printed))];
@@ -99,7 +101,8 @@ function printedOver(begins: readonly Chord[], silent: boolean, losses: Losses):
     if (notes.length > 0) continue;
     for (const word of marks.printed) if (!printed.includes(word)) losses.leftOut(measure, 'a mark over a rest', word);
   }
-  return { printed, ...(strokes !== undefined && { strokes }) };
+  const byTurns = sounding.find((c) => c.marks.byTurns)?.marks.byTurns;
+  return { printed, ...(strokes !== undefined && { strokes }), ...(byTurns && { byTurns }) };
 }
 
 /** A grace note as a slice of its own, before the slices of the bar that it stands at. */

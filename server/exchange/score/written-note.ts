@@ -46,6 +46,8 @@ export interface ChordMarks {
   readonly printed: readonly string[];
   /** Of a measured tremolo: strokes through the stem. */
   readonly strokes?: number;
+  /** An end of a tremolo between two notes, which has the strokes of a measured one. */
+  readonly byTurns?: 'start' | 'stop';
 }
 
 /** Nothing is printed about it. */

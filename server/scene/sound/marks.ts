@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import { tremoloValue } from '../../music/tremolo';
+import { BY_TURNS } from '../../passage/ornament';
 import type { SceneEvent } from '../../protocol/scene';
 import { type Turn, turnsOf } from './ornaments';
 
@@ -28,6 +29,24 @@ export function soundedStrokes(event: SceneEvent, seconds: number): readonly Tur
     seconds: (seconds / strokes) * share,
     above: 0,
   }));
+}
+
+/**
+ * The strokes of one of two notes that are played by turns, over the time of both, in seconds from its own onset (the second's begin
+ * before it); undefined for any other note.
+ */
+export function byTurns(events: readonly SceneEvent[], index: number): readonly Turn[] | undefined {
+  const second = events[index]?.alternates ? index : index + 1;
+  const [one, two] = [events[second - 1], events[second]];
+  if (!one || !two?.alternates) return undefined;
+  const seconds = one.seconds + two.seconds;
+  const { strokes } = two.marks?.find(({ word }) => word === BY_TURNS) ?? {};
+  const whole = new Fraction(one.duration).add(two.duration);
+  const pairs = strokes ? whole.div(tremoloValue(whole, strokes)).valueOf() / 2 : seconds / STROKE / 2;
+  const count = Math.min(MOST_STROKES / 2, Math.max(1, Math.round(pairs)));
+  const each = seconds / count / 2;
+  const late = second === index ? each - one.seconds : 0;
+  return Array.from({ length: count }, (_, turn) => ({ at: late + 2 * turn * each, seconds: each, above: 0 }));
 }
 
 /** What marks add to the loudness of a note, as a share of it. Assumption. */

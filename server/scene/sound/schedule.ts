@@ -51,7 +51,7 @@ export function* schedule(passage: ScenePassage, order: PlayOrder): Generator<Cu
         event >= from && event <= order.to ? [{ kind: 'reach', at: at(time), event }] : [],
       ),
       ...timeline.soundings
-        .filter(({ event }) => event >= from && event <= order.to)
+        .filter(({ event, at: time }) => event >= from && event <= order.to && within(time))
         .map(
           (sounding): Cue => ({
             kind: 'note',

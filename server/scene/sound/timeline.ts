@@ -2,7 +2,7 @@ import Fraction from 'fraction.js';
 import { type Meter, pulseOf } from '../../music/meter';
 import type { SceneBar, ScenePassage } from '../../protocol/scene';
 import { barStarts, clockPoints, secondsAt } from './clock';
-import { soundedStrokes } from './marks';
+import { byTurns, soundedStrokes } from './marks';
 
 /** One note as it is heard, or one stroke of a tremolo: a note held over several events sounds once. Seconds from the start of the passage, as written. */
 export interface Sounding {
@@ -41,13 +41,15 @@ export function timelineOf(passage: ScenePassage): Timeline {
     event.notes.flatMap((note, index) =>
       note.held
         ? []
-        : soundedStrokes(event, heldSeconds(passage, event.index, note.sounding)).map(({ at, seconds, above }) => ({
-            event: event.index,
-            note: index,
-            at: event.onset + at,
-            seconds,
-            above,
-          })),
+        : (byTurns(passage.events, event.index) ?? soundedStrokes(event, heldSeconds(passage, event.index, note.sounding))).map(
+            ({ at, seconds, above }) => ({
+              event: event.index,
+              note: index,
+              at: event.onset + at,
+              seconds,
+              above,
+            }),
+          ),
     ),
   );
   return { soundings, clicks: clicksOf(passage), events: lasting, seconds: lasting.at(-1)?.end ?? 0 };

@@ -19,6 +19,7 @@ import { tupletOf } from '../../music/note-values';
 import type { SceneEvent } from '../../protocol/scene';
 import { sceneMeter } from '../sound/timeline';
 import type { StaffBar } from './bars';
+import { goesByTurns, pairsByTurns } from './by-turns';
 import type { Clef } from './clef';
 import type { Printed } from './hairpins';
 import { printedNotes } from './printed';
@@ -114,24 +115,31 @@ export function engrave(
       graces.push(graceNote(event, event.grace, clef));
       continue;
     }
-    const values = event || !isWhole(bar) ? printedValues(stretch.length) : [{ base: 1, dots: 0, length: stretch.length }];
+    const turns = event && goesByTurns(events, event.index);
+    const values =
+      event || !isWhole(bar)
+        ? printedValues(turns ? stretch.length.mul(2) : stretch.length)
+        : [{ base: 1, dots: 0, length: stretch.length }];
     const own = tupletOf(stretch.length);
     if (own?.notes !== ratio?.notes) closeTuplet();
     ratio = own;
     values.forEach((value, index) => {
       const note = event ? staveNote(event, value, clef) : staveRest(value, clef, isWhole(bar));
       if (event) withGraces(note);
+      // Each of two notes by turns is printed with the value of both.
+      if (turns) note.applyTickMultiplier(1, 2);
       const sounding = event && { event: event.index };
       const printed = index === 0 && stretch.printed;
       signs.push({ note, ...sounding, first: index === 0, runsOn: index < values.length - 1, ...(printed && { printed }) });
       if (!own) return;
       group.push(note);
-      filled = filled.add(value.length);
+      filled = filled.add(turns ? value.length.div(2) : value.length);
       // A tuplet is full when what it holds is a plain value again.
       if (!tupletOf(filled)) closeTuplet();
     });
   }
   closeTuplet();
+  for (const [one, two] of pairsByTurns(signs, events)) stemAlike(one.note, two.note);
   const notes = signs.map(({ note }) => note);
   // Grace notes that no note follows in the bar hang on an empty place at its end.
   const after = graces.length > 0 ? new StaveNote({ keys: [REST_KEY[clef]], duration: '64', type: 'r', clef }) : undefined;
@@ -193,6 +201,16 @@ function staveNote(event: SceneEvent, { base, dots }: Value, clef: Clef): StaveN
   for (let dot = 0; dot < dots; dot++) Dot.buildAndAttach([note], { all: true });
   return note;
 }
+
+/** Stems of two notes the same way, that of the note farther from the middle line. */
+function stemAlike(one: StaveNote, two: StaveNote): void {
+  const away = [one, two].flatMap((note) => note.getKeyProps().map(({ line }) => line - MIDDLE_LINE));
+  const farthest = away.reduce((most, each) => (Math.abs(each) > Math.abs(most) ? each : most), 0);
+  for (const note of [one, two]) note.setStemDirection(farthest < 0 ? 1 : -1);
+}
+
+/** As the engraver counts lines, the lowest is 1. */
+const MIDDLE_LINE = 3;
 
 /** Small, its stem up; an eighth has the stroke of common practice through it. */
 function graceNote(event: SceneEvent, value: string, clef: Clef): GraceNote {

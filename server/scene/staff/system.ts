@@ -5,6 +5,7 @@ import { outlined } from '../look';
 import { num, tag } from '../svg';
 import { barSigns } from './bar-signs';
 import type { StaffBar } from './bars';
+import { beamsBetween, pairsByTurns } from './by-turns';
 import { chordOn } from './chord-on';
 import { clefExtent } from './clef-extent';
 import { arcAt, drawArc } from './curves';
@@ -202,12 +203,16 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     for (const modifier of after?.getModifiers() ?? []) modifier.setContext(context).draw();
     for (const each of [...beams, ...tuplets]) each.setContext(context).drawWithStyle();
   }
+  const turns = pairsByTurns(sounding, events).map(([one, two]) =>
+    beamsBetween(one.note, two.note, events[two.event] as SceneEvent),
+  );
   for (const tie of ties(signs, events)) tie.setContext(context).drawWithStyle();
   return {
     markup:
       lead.join('') +
       context.markup +
       notes.join('') +
+      turns.join('') +
       arcs.map(drawArc).join('') +
       heads.markup.join('') +
       overRests.map(({ markup }) => markup).join('') +
