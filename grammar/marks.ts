@@ -80,6 +80,17 @@ export const DIRECTIONS = [
 
 export type DirectionWord = (typeof DIRECTIONS)[number]['word'];
 
+/** What is printed over the note or rest that follows, in quotation marks. */
+export type QuotedText = `"${string}"`;
+
+/** What stands before a note and is printed over or under it. */
+export type Saying = DirectionWord | QuotedText;
+
+/** The text between the quotation marks; undefined for a word of the language. */
+export function quotedText(saying: string): string | undefined {
+  return saying.startsWith('"') ? saying.slice(1, -1) : undefined;
+}
+
 /** Hints of a chord, how the bow breaks it: so many of its lowest notes, then the others; or all at once. */
 export const BREAKINGS = ['1+2', '2+1', '2+2', 'together'] as const;
 

@@ -163,6 +163,16 @@ export class MusicParser extends MotifParser {
       },
       {
         ALT: () => {
+          const text = this.CONSUME(T.Quotation);
+          return this.ACTION(() => ({
+            kind: 'direction' as const,
+            ...spanOf(text),
+            word: `"${text.image.slice(1, -1)}"` as const,
+          }));
+        },
+      },
+      {
+        ALT: () => {
           const jump = this.CONSUME(T.Jump);
           return this.ACTION(() => ({ kind: 'jump' as const, ...spanOf(jump), word: plainWord<JumpWord>(jump.image) }));
         },

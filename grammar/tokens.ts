@@ -52,6 +52,8 @@ export const Stroke = token('Stroke', /(?:slur|up|down)(?=\s*\()/, [StrokeWord])
 export const Dynamic = token('Dynamic', word(`(?:${wordsPattern([...DYNAMICS, ...STRESSES])})`));
 export const Mark = token('Mark', word(`(?:${wordsPattern(MARKS.map((mark) => mark.word))})`));
 export const Saying = token('Saying', word(`(?:${wordsPattern(DIRECTIONS.map((direction) => direction.word))})`));
+/** `"dolce"`. */
+export const Quotation = token('Quotation', /["“][^"“”]+["”]/);
 export const Jump = token('Jump', word(`(?:${wordsPattern(JUMPS.map((jump) => jump.word))})`));
 /** Of a repeat: `ending 1`, `ending 1, 2`. */
 export const Ending = token('Ending', word(String.raw`ending\s+[1-9](?:\s*,\s*[1-9])*`));
@@ -103,6 +105,7 @@ const CONCRETE = [
   Dynamic,
   Mark,
   Saying,
+  Quotation,
   Jump,
   Ending,
   Rest,

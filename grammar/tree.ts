@@ -5,7 +5,7 @@
  * lines as they were (the same objects): every span inside a line node counts from the start of its line; `Line.start` lifts it to the file.
  */
 
-import type { Breaking, DirectionWord, DYNAMICS, JumpWord, MarkWord, Stress } from './marks';
+import type { Breaking, DYNAMICS, JumpWord, MarkWord, Saying, Stress } from './marks';
 import type { ValueNode, ValueNodes } from './values/value-tree';
 
 /** A stretch of text in UTF-16 code units, `start` included, `end` not. */
@@ -122,10 +122,10 @@ export interface DynamicItem extends Span {
   readonly level: Dynamic | Stress;
 }
 
-/** `crescendo`, `pizz`: holds from here on. */
+/** `crescendo`, `pizz`, `"dolce"`: holds from here on. */
 export interface DirectionItem extends Span {
   readonly kind: 'direction';
-  readonly word: DirectionWord;
+  readonly word: Saying;
 }
 
 /** `segno`, `da capo al fine`: where the music goes on; beside a bar line. */

@@ -1,4 +1,4 @@
-import type { DirectionWord, JumpWord } from '../../grammar/marks';
+import type { JumpWord, Saying } from '../../grammar/marks';
 import type { Dynamic } from '../../grammar/tree';
 import type { Key } from '../music/interval';
 import type { Meter, Tempo } from '../music/meter';
@@ -18,7 +18,7 @@ export interface HeldNote {
 
 /** What was said of music that had not come yet: for the next note, and of the bar that is open. */
 export interface Pending {
-  readonly directions: readonly DirectionWord[];
+  readonly directions: readonly Saying[];
   /** A dynamic. */
   readonly says?: Dynamic;
   readonly jumps: readonly JumpWord[];

@@ -1,4 +1,4 @@
-import type { DirectionWord } from '../../grammar/marks';
+import type { Saying } from '../../grammar/marks';
 import { MOST_NOTES } from '../../grammar/note-parser';
 import type { Dynamic, MusicLine } from '../../grammar/tree';
 import { t } from '../l10n/translate';
@@ -106,7 +106,7 @@ class LineReader {
     this.#bars.close(atom, this.#drafts.length);
   }
 
-  #direct(word: DirectionWord): void {
+  #direct(word: Saying): void {
     this.#directions = [...this.#directions, word];
     if (word === 'pizz' || word === 'arco') this.#plucked = word === 'pizz';
   }
@@ -286,7 +286,7 @@ class LineReader {
   }
 }
 
-function isHairpinEnd(word: DirectionWord): boolean {
+function isHairpinEnd(word: Saying): boolean {
   return word === 'end crescendo' || word === 'end diminuendo';
 }
 

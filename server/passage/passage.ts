@@ -1,4 +1,4 @@
-import type { Breaking, DirectionWord, JumpWord, MarkWord, Stress } from '../../grammar/marks';
+import type { Breaking, JumpWord, MarkWord, Saying, Stress } from '../../grammar/marks';
 import type { Dynamic, Finger, Manner, Span, StringNumber, TouchInterval } from '../../grammar/tree';
 import type { Style } from '../../grammar/values/value-tree';
 import type { Hand } from '../hand/hand';
@@ -66,7 +66,7 @@ export interface PassageEvent {
   /** Printed over it, outermost first; the notes of a group share one object. */
   readonly marks?: readonly Mark[];
   /** What begins or ends straight before it. */
-  readonly directions?: readonly DirectionWord[];
+  readonly directions?: readonly Saying[];
   /** A grace note: the value it is printed as. Its `duration` is 0, the time it sounds is taken from a neighbour. */
   readonly grace?: Exact;
   /** The dynamic written straight before it, whatever held before. */
@@ -119,7 +119,7 @@ export interface BarRest {
   /** In whole notes from the start of the bar. */
   readonly onset: Exact;
   readonly marks?: readonly Mark[];
-  readonly directions?: readonly DirectionWord[];
+  readonly directions?: readonly Saying[];
   readonly says?: Dynamic;
 }
 

@@ -194,6 +194,17 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
     ),
   ],
   [
+    'texts inside bars and slurs',
+    edition(
+      note('D5', 1) + direction('<words>dolce</words>') + note('E5', 1) + note('F#5', 2, { notations: slur('start') }),
+      direction('<words>cantabile</words>') +
+        note('G5', 2) +
+        direction('<words>poco rit.</words>') +
+        note('A5', 2, { notations: slur('stop') }),
+      note('D5', 2) + direction('<words>a “second” look</words>') + rest(2),
+    ).replace(/“|”/g, '’'),
+  ],
+  [
     'changes of clef',
     edition(
       note('D5', 4),

@@ -38,6 +38,7 @@ describe('what is printed over notes', () => {
 
   test.each([
     ['crescendo A5 end crescendo', 'direction'],
+    ['“dolce, un poco” A5', 'direction'],
     ['open   sound A5', 'direction'],
     ['da capo  al fine', 'jump'],
     ['ending 1,2 A5', 'ending'],

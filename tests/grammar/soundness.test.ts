@@ -28,6 +28,8 @@ describe('the grammar itself', () => {
       'pppp',
       'staccato',
       'crescendo',
+      '"dolce"',
+      '"',
       'open sound',
       'da capo al fine',
       'ending 1, 2',

@@ -178,6 +178,10 @@ describe('rhythm', () => {
     expect(svg.match(/pw-hairpin/g)).toHaveLength(1);
   });
 
+  test('a text in quotation marks stands over its note, inside a slur too', () => {
+    expect(staff('slur(1/4 B4 "dolce" C5)').svg).toMatch(/<text[^>]*>dolce<\/text>/);
+  });
+
   test('a dynamic that says again what holds is printed again', () => {
     expect(places(staff('1/4 f B4 C5 f D5').svg, 0xe522)).toHaveLength(2);
   });

@@ -1,4 +1,4 @@
-import type { DirectionWord, JumpWord, Stress } from '../../../grammar/marks';
+import { type DirectionWord, type JumpWord, quotedText, type Saying, type Stress } from '../../../grammar/marks';
 import type { Dynamic } from '../../../grammar/tree';
 import { usualTuning } from '../../instrument/build';
 import { keyAlter } from '../../music/interval';
@@ -77,9 +77,11 @@ export function wedge(type: 'crescendo' | 'diminuendo' | 'stop'): Xml {
   return xmlElement('direction', { placement: 'below' }, xmlElement('direction-type', {}, xmlElement('wedge', { type })));
 }
 
-/** `pizz.` and the like, with what plays it; undefined for a hairpin. */
-export function wayMark(word: DirectionWord): Xml | undefined {
-  const print = printedDirection(word);
+/** A text, `pizz.` and the like, with what plays it; undefined for a hairpin. */
+export function wayMark(word: Saying): Xml | undefined {
+  const quoted = quotedText(word);
+  if (quoted !== undefined) return wordsMark(quoted);
+  const print = printedDirection(word as DirectionWord);
   if (print === undefined) return undefined;
   const plucked = word === 'pizz' ? 'yes' : word === 'arco' ? 'no' : undefined;
   const sound = plucked && xmlElement('sound', { pizzicato: plucked });

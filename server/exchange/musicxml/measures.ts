@@ -10,13 +10,14 @@ import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attrib
 import { type ReadBars, readBarline } from './barline';
 import { breakingSaid } from './brackets';
 import { readDirection, readDynamics, readSound } from './direction';
-import { attribute, child, type Element, textOf } from './element';
+import { attribute, child, children, type Element, textOf } from './element';
 import { type ReadNote, readNoteElement, spoken } from './note';
 import type { ScoreMark } from './score-marks';
 import { durationOf, exact, printedValue, timeOf } from './time';
 
 const ZERO = new Fraction(0);
 const EIGHTH = new Fraction(1, 8);
+const SMALL = new Fraction(1, 16);
 /** What a measure may hold that a passage has no need of. */
 const LAYOUT = new Set(['print', 'bookmark', 'link', 'grouping', 'listening']);
 
@@ -90,8 +91,10 @@ class MeasureReader {
         this.attributes(part);
         break;
       case 'direction': {
-        const shift = exact(textOf(part, 'offset'));
-        this.mark(part, shift ? later(this.at, shift.div(4 * divisions)) : this.at);
+        const shift = exact(textOf(part, 'offset'))?.div(4 * divisions);
+        // An offset that is not heard (MusicXML 4.0: `sound` is no unless said) only moves the print; a small one means the place it is moved from.
+        const heard = children(part, 'offset').some((offset) => attribute(offset, 'sound') === 'yes');
+        this.mark(part, shift && (heard || shift.abs().compare(SMALL) >= 0) ? later(this.at, shift) : this.at);
         break;
       }
       case 'sound':

@@ -60,10 +60,10 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     if (waiting.words.length > 0) words.set(0, waiting.words);
     let wanted = waiting.tempo;
     waiting = { words: [] };
-    let slice = 0;
     let endsHairpin = false;
     for (const said of [...measure.directions].sort((a, b) => a.onset.compare(b.onset))) {
-      instructions.push(...said.instructions.filter((text) => !instructions.includes(text)));
+      const atStart = said.onset.equals(ZERO);
+      if (atStart) instructions.push(...said.instructions.filter((text) => !instructions.includes(text)));
       marks.push(...(said.marks ?? []));
       if (said.tempo !== undefined) {
         if (said.onset.equals(ZERO)) wanted = said.tempo;
@@ -73,19 +73,18 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
             losses.changed(measure.label, 'a change of tempo inside the bar, moved to the next bar line', said.tempo);
         }
       }
-      if (said.words.length === 0) continue;
-      while (slices[slice] && (slices[slice] as Slice).onset.compare(said.onset) < 0) slice++;
-      const here = slices[slice];
-      const inside = here ? !here.onset.equals(said.onset) : said.onset.compare(measure.length) < 0;
-      if (inside) losses.changed(measure.label, 'a dynamic or hairpin inside a note, moved to its end', said.words.join(' '));
-      if (here) words.set(slice, [...(words.get(slice) ?? []), ...said.words]);
-      else {
-        waiting.words.push(...said.words.filter((word) => word !== 'end'));
-        if (said.words.includes('end')) endsHairpin = true;
+      for (const word of [...(atStart ? [] : said.instructions.map(inQuotes)), ...said.words]) {
+        const { at, exact } = placeIn(slices, said.onset, measure.length, word === 'end');
+        if (!exact)
+          losses.changed(measure.label, 'a dynamic, hairpin or text inside a note, moved to its beginning or end', word);
+        if (at < slices.length) words.set(at, [...(words.get(at) ?? []), word]);
+        else if (word === 'end') endsHairpin = true;
+        else waiting.words.push(word);
       }
     }
-    for (const [at, said] of words) {
+    for (const [at, said] of [...words].sort(([a], [b]) => a - b)) {
       const settled = hairpins(said, hairpin);
+      for (const word of settled.lost) losses.leftOut(measure.label, 'a hairpin within one note', word);
       hairpin = settled.open;
       words.set(at, [...settled.words]);
     }
@@ -141,17 +140,52 @@ function closeOf(measure: Measure, next: Measure | undefined): string {
   return measure.doubleAfter || measure.endingAfter ? '||' : '|';
 }
 
-/** The words at one place, where the end of a hairpin is only said if no dynamic ends it anyway. */
+/**
+ * The slice that a word stands before, or one past the last at the bar line. Inside a slice that is the nearer of its ends; a
+ * hairpin's end waits for the later one, lest it come before its beginning.
+ */
+function placeIn(
+  slices: readonly Slice[],
+  onset: Fraction,
+  length: Fraction,
+  ends: boolean,
+): { readonly at: number; readonly exact: boolean } {
+  const found = slices.findIndex((slice) => slice.onset.compare(onset) >= 0);
+  const at = found < 0 ? slices.length : found;
+  const next = slices[at]?.onset ?? length;
+  const before = slices[at - 1]?.onset;
+  if (next.compare(onset) <= 0 || !before) return { at, exact: true };
+  const nearer = !ends && onset.sub(before).compare(next.sub(onset)) < 0;
+  return { at: nearer ? at - 1 : at, exact: false };
+}
+
+/** The words at one place in their order: the end of a hairpin is only said if no dynamic ends it anyway, one that ends where it began is lost. */
 function hairpins(
   words: readonly string[],
-  open: string | undefined,
-): { readonly words: readonly string[]; readonly open: string | undefined } {
+  before: string | undefined,
+): { readonly words: readonly string[]; readonly open: string | undefined; readonly lost: readonly string[] } {
   const dynamic = words.some((word) => (DYNAMICS as readonly string[]).includes(word));
-  const ends = words.includes('end') && open !== undefined && !dynamic ? [`end ${open}`] : [];
-  const begun = words.filter((word) => word === 'crescendo' || word === 'diminuendo').slice(-1);
+  let open = dynamic ? undefined : before;
+  let begun: string | undefined;
+  const lost: string[] = [];
+  const ends: string[] = [];
+  for (const word of words) {
+    if (word === 'crescendo' || word === 'diminuendo') begun = word;
+    else if (word === 'end' && begun) {
+      lost.push(begun);
+      begun = undefined;
+    } else if (word === 'end' && open) {
+      ends.push(`end ${open}`);
+      open = undefined;
+    }
+  }
   const others = words.filter((word) => word !== 'end' && word !== 'crescendo' && word !== 'diminuendo');
-  const closed = dynamic || words.includes('end') ? undefined : open;
-  return { words: [...(begun.length > 0 ? [] : ends), ...others, ...begun], open: begun[0] ?? closed };
+  return { words: begun ? [...others, begun] : [...ends, ...others], open: begun ?? open, lost };
+}
+
+/** A text as it stands between notes. */
+export function inQuotes(text: string): string {
+  return `"${text.replace(/["“”]/g, '’')}"`;
 }
 
 interface BarLength {

@@ -1,7 +1,7 @@
 import { durationText } from '../../music/duration';
 import { tremoloValue } from '../../music/tremolo';
 import { BY_TURNS } from '../../passage/ornament';
-import type { TextBar, TextBars } from './bars';
+import { inQuotes, type TextBar, type TextBars } from './bars';
 import type { Losses } from './losses';
 import type { Slice, SliceNote } from './slices';
 import { type Stroke, strokesOf } from './strokes';
@@ -15,7 +15,14 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
     firsts.push(total);
     total += bar.slices.length;
   }
-  const breaks = new Set(firsts.filter((_, i) => (bars[i]?.settings.length ?? 0) + (bars[i]?.instructions.length ?? 0) > 0));
+  // A slur goes on through an instruction, which then stands between its notes; a tie keeps the bow going by itself.
+  const isHeld = (first: number) => slices[first - 1]?.notes.some((n) => n.tied) ?? false;
+  const breaks = new Set(
+    firsts.filter((first, i) => {
+      const { settings = [], instructions = [] } = bars[i] ?? {};
+      return settings.length > 0 || (instructions.length > 0 && isHeld(first));
+    }),
+  );
   const { strokes, phrases } = strokesOf(slices, breaks, losses);
   const starts = new Map(strokes.map((s) => [s.first, s]));
   const ends = countBy([...strokes, ...phrases].map((s) => s.last));
@@ -38,15 +45,17 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
   };
   for (const [i, bar] of bars.entries()) {
     const first = firsts[i] as number;
-    if (bar.settings.length + bar.instructions.length > 0) {
+    const over = inside.has(first) && bar.settings.length === 0 ? [] : bar.instructions;
+    const between = over.length > 0 ? [] : bar.instructions.map(inQuotes);
+    if (bar.settings.length + over.length > 0) {
       flush();
-      lines.push(...bar.settings, ...bar.instructions.map((text) => `> ${text}`));
+      lines.push(...bar.settings, ...over.map((text) => `> ${text}`));
     }
     if (i === 0 && opensRepeat) line = '|:';
     if (bar.slices.length === 0) continue;
     const text = (from: string | undefined) => {
       let current = from;
-      const words: string[] = [...bar.opens];
+      const words: string[] = [...bar.opens, ...between];
       const ordered = apartWhereCrossed(bar.slices, (j) => joins(bar, first, j), losses);
       for (const [j, slice] of ordered.entries()) {
         words.push(...(bar.words.get(j) ?? []));

@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { quotedText } from '../../../grammar/marks';
 import type { SceneEvent } from '../../protocol/scene';
 import { filled, outlined } from '../look';
 import { escaped, tag } from '../svg';
@@ -103,7 +104,7 @@ export function wordsOver(
     const look = { ...filled('ink'), 'font-family': SERIF, 'font-size': 10.5, 'font-style': 'italic', 'text-anchor': 'middle' };
     place(x - half, x + half, 13, (bottom) => tag('text', { x, y: bottom - 1, ...look }, escaped(position)));
   }
-  for (const word of (event.directions ?? []).flatMap((direction) => PRINTED_WORDS[direction] ?? []))
+  for (const word of (event.directions ?? []).flatMap((said) => quotedText(said) ?? PRINTED_WORDS[said] ?? []))
     place(x - 6, x - 6 + word.length * LETTER.word, 15, (bottom) => instructionOver(word, x - 6, bottom - 2));
   return placed;
 }
