@@ -9,9 +9,12 @@ export interface TokenRow {
   readonly numbers: readonly number[];
 }
 
-/** The last tokens sent of each document, so that a client that has them still is told only what has changed. */
+/** Of each document so many are remembered: a fast typist's editor asks on before it has had the last answer, or throws it away. */
+const MOST_SENT = 6;
+
+/** The last tokens sent of each document, so that a client that has some of them still is told only what has changed. */
 export class SentTokens {
-  private readonly sent = new Map<string, { readonly id: string; readonly rows: readonly TokenRow[] }>();
+  private readonly sent = new Map<string, ReadonlyMap<string, readonly TokenRow[]>>();
   private count = 0;
 
   /** All of them. */
@@ -19,11 +22,11 @@ export class SentTokens {
     return { resultId: this.keep(uri, rows), data: tokenNumbers(rows) };
   }
 
-  /** What makes them of those that the client names; all of them where those are not the last. */
+  /** What makes them of those that the client names; all of them where those are long gone. */
   change(uri: string, rows: readonly TokenRow[], previous: string): SemanticTokens | SemanticTokensDelta {
-    const last = this.sent.get(uri);
-    if (last?.id !== previous) return this.whole(uri, rows);
-    const edit = difference(last.rows, rows);
+    const known = this.sent.get(uri)?.get(previous);
+    if (!known) return this.whole(uri, rows);
+    const edit = difference(known, rows);
     return { resultId: this.keep(uri, rows), edits: edit ? [edit] : [] };
   }
 
@@ -33,7 +36,8 @@ export class SentTokens {
 
   private keep(uri: string, rows: readonly TokenRow[]): string {
     const id = String(++this.count);
-    this.sent.set(uri, { id, rows });
+    const latest = [...(this.sent.get(uri) ?? [])].slice(1 - MOST_SENT);
+    this.sent.set(uri, new Map([...latest, [id, rows]]));
     return id;
   }
 }
@@ -62,5 +66,5 @@ function difference(old: readonly TokenRow[], now: readonly TokenRow[]): Semanti
 }
 
 function sameRow(a: TokenRow, b: TokenRow): boolean {
-  return a.down === b.down && a.numbers === b.numbers;
+  return a === b || (a.down === b.down && a.numbers === b.numbers);
 }

@@ -172,33 +172,36 @@ export function signatureHelp({ label, documentation, parts, active }: HintHelp)
 
 /** Five numbers for each token: lines and characters from the one before, length, type, modifiers. */
 export function tokenRows(found: Iterable<LineTokens>, places: Places): readonly TokenRow[] {
-  const rows: TokenRow[] = [];
+  const all: TokenRow[] = [];
   let before = 0;
   for (const { line, tokens } of found) {
     const now = places.place(line.start).line;
-    rows.push({ down: now - before, numbers: numbersOf(tokens) });
+    all.push(rowOf(tokens, now - before));
     before = now;
   }
-  return rows;
+  return all;
 }
 
-/** The tokens of a line that an edit leaves alone are the same object, and so are their numbers. */
-const numbers = new WeakMap<LineTokens['tokens'], readonly number[]>();
+/** The tokens of a line that an edit leaves alone are the same object, and so is their row. */
+const rows = new WeakMap<LineTokens['tokens'], TokenRow>();
+
+function rowOf(tokens: LineTokens['tokens'], down: number): TokenRow {
+  const known = rows.get(tokens);
+  if (known?.down === down) return known;
+  const row = { down, numbers: known?.numbers ?? numbersOf(tokens) };
+  rows.set(tokens, row);
+  return row;
+}
 
 /** As if the line were the first. */
 function numbersOf(tokens: LineTokens['tokens']): readonly number[] {
-  let known = numbers.get(tokens);
-  if (!known) {
-    known = tokens.flatMap(({ start, end, type, modifier }, at) => [
-      0,
-      start - (tokens[at - 1]?.start ?? 0),
-      end - start,
-      TOKEN_TYPES.indexOf(type),
-      modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0,
-    ]);
-    numbers.set(tokens, known);
-  }
-  return known;
+  return tokens.flatMap(({ start, end, type, modifier }, at) => [
+    0,
+    start - (tokens[at - 1]?.start ?? 0),
+    end - start,
+    TOKEN_TYPES.indexOf(type),
+    modifier ? 1 << TOKEN_MODIFIERS.indexOf(modifier) : 0,
+  ]);
 }
 
 const SYMBOL_KINDS: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {

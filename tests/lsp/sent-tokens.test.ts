@@ -29,11 +29,20 @@ describe('tokens sent once', () => {
     );
   });
 
-  it('are sent whole to a client that holds others, or none, and forgotten with their document', () => {
+  it('are told as changes to those before the last as well, which an editor holds whose user types on', () => {
     const row = (last: number): readonly TokenRow[] => [{ down: 1, numbers: [0, last] }];
     const sent = new SentTokens();
     const first = sent.whole(URI, row(2));
-    sent.whole(URI, row(3));
+    sent.change(URI, row(3), first.resultId);
+    expect(sent.change(URI, row(4), first.resultId)).toMatchObject({ edits: [{ start: 1, deleteCount: 1, data: [4] }] });
+  });
+
+  it('are sent whole to a client that holds others, or none, and forgotten with their document', () => {
+    const row = (last: number): readonly TokenRow[] => [{ down: 1, numbers: [0, last] }];
+    const sent = new SentTokens();
+    expect(sent.change(URI, row(2), '0')).toMatchObject({ data: [1, 2] });
+    const first = sent.whole(URI, row(3));
+    for (let more = 0; more < 9; more++) sent.whole(URI, row(3));
     expect(sent.change(URI, row(4), first.resultId)).toMatchObject({ data: [1, 4] });
     const last = sent.whole(URI, row(5));
     sent.closed(URI);
