@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import { isAbc, readAbc } from './abc/read';
 import { isMidi, readMidi } from './midi/read';
 import { readMusicXml } from './musicxml/read';
@@ -29,6 +30,6 @@ function readScore(source: Uint8Array | string, tune: string | undefined): Score
   const midi = typeof source !== 'string' && isMidi(source);
   if (!midi && isAbc(source)) return readAbc(source, tune);
   if (tune !== undefined)
-    throw new Unreadable('Only an ABC file holds several tunes to choose from: leave the number of the tune out.');
+    throw new Unreadable(t('Only an ABC file holds several tunes to choose from: leave the number of the tune out.'));
   return midi ? readMidi(source) : readMusicXml(source);
 }

@@ -1,3 +1,5 @@
+import { t } from '../l10n/translate';
+
 /**
  * A file that can't be read. The message says what is wrong, why, and what to do; it is made to be
  * shown to the person who chose the file.
@@ -11,6 +13,13 @@ export class Unreadable extends Error {
     readonly line?: number,
     readonly column?: number,
   ) {
-    super(line === undefined ? message : `line ${line}${column === undefined ? '' : `, column ${column}`}: ${message}`);
+    super(placed(message, line, column));
   }
+}
+
+function placed(message: string, line?: number, column?: number): string {
+  if (line === undefined) return message;
+  return column === undefined
+    ? t('line {line}: {message}', { line, message })
+    : t('line {line}, column {column}: {message}', { line, column, message });
 }

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import type { ScenePassage } from '../protocol/scene';
 import { asPlayed } from '../scene/sound/as-played';
 import { timelineOf } from '../scene/sound/timeline';
@@ -30,7 +31,11 @@ export function wavFile(written: ScenePassage, progress?: (done: number, all: nu
   const { soundings, seconds } = timelineOf(passage);
   if (seconds > LONGEST) {
     throw new TooLong(
-      `“${passage.title || 'Passage'}” lasts ${Math.ceil(seconds / 60)} minutes; at most ${LONGEST / 60} fit into one recording. Split it into several passages.`,
+      t('“{passage}” lasts {seconds} minutes; at most {most} fit into one recording. Split it into several passages.', {
+        passage: passage.title || t('Passage'),
+        seconds: Math.ceil(seconds / 60),
+        most: LONGEST / 60,
+      }),
     );
   }
   const mix = new Float32Array(Math.ceil(seconds * RATE));

@@ -1,3 +1,4 @@
+import { t } from '../l10n/translate';
 import type { ScenePassage } from '../protocol/scene';
 import { labelOf } from '../rules/spot';
 import { alternatives } from '../solver/alternatives';
@@ -32,7 +33,14 @@ export function adviceOf(takes: readonly HeardTake[], solution: Solution, { even
       const other = alternatives(solution, event).find(({ fingering }) => placesOf(fingering.ways) !== here);
       const at = events[event];
       return other && at && other.extraCost <= DEAR
-        ? [`Bar ${at.bar}, beat ${at.beat}: try ${labelOf(other.fingering)} instead (+${other.extraCost.toFixed(2)}).`]
+        ? [
+            t('Bar {bar}, beat {beat}: try {fingering} instead (+{cost}).', {
+              bar: at.bar,
+              beat: at.beat,
+              fingering: labelOf(other.fingering),
+              cost: other.extraCost.toFixed(2),
+            }),
+          ]
         : [];
     })
     .slice(0, MOST);

@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { t } from '../../l10n/translate';
 import { BOUNDS } from '../../music/choice';
 import { durationText } from '../../music/duration';
 import { SHARPENED } from '../../music/key-names';
@@ -48,7 +49,7 @@ export function tempoOf({ bpm, duration }: TuneTempo, bar: string, losses: Losse
   const beat = (duration ?? [0.25]).reduce((sum, each) => sum.add(lengthOf(each)), new Fraction(0));
   const { least, most } = BOUNDS.bpm;
   if (bpm >= least && bpm <= most && beat.compare(0) > 0) return `${durationText(beat)} = ${Math.round(bpm * 1000) / 1000}`;
-  losses.leftOut(bar, 'a tempo too slow or too fast to play', String(bpm));
+  losses.leftOut(bar, t('a tempo too slow or too fast to play'), String(bpm));
   return undefined;
 }
 

@@ -1,4 +1,5 @@
 import type { Family } from '../../instrument/instrument';
+import { t } from '../../l10n/translate';
 import type { Losses } from '../score/losses';
 import type { Measure } from '../score/measure';
 import { familyNamed, oneLine, type Score, type ScorePart } from '../score/score';
@@ -23,7 +24,7 @@ export function readAbc(source: Uint8Array | string, wanted?: string): Score {
   const count = Math.max(0, ...lines.map((staves) => staves.length));
   const staves = Array.from({ length: count }, (_, i) => lines.flatMap((line) => line[i] ?? []));
   const sounding = staves.filter((staff) => staff.some(({ voices }) => voices.flat().some((s) => s.pitches !== undefined)));
-  if (sounding.length === 0) throw new Unreadable('No tune in it has notes. Write them after the K: line.');
+  if (sounding.length === 0) throw new Unreadable(t('No tune in it has notes. Write them after the K: line.'));
   const { title, composer, origin, copyright } = tune.metaText;
   const credits = Object.entries({ composer, origin, rights: copyright }).flatMap(([what, said]) =>
     typeof said === 'string' && said !== '' ? [oneLine(`${what}: ${said}`)] : [],
@@ -39,7 +40,8 @@ export function readAbc(source: Uint8Array | string, wanted?: string): Score {
 
 function partOf(systems: readonly Staff[], index: number, of: number, tune: Tune, tell: (losses: Losses) => void): ScorePart {
   const names = systems.find(({ title }) => title?.some((name) => name))?.title?.filter((name) => name) ?? [];
-  const name = names.length > 0 ? oneLine(names.join(', ')) : of === 1 ? 'the tune' : `voice ${index + 1}`;
+  const name =
+    names.length > 0 ? oneLine(names.join(', ')) : of === 1 ? t('the tune') : t('voice {number}', { number: index + 1 });
   const byClef = familyByClef(systems[0]?.clef?.type ?? '');
   const named = familyNamed([name]);
   const family = named ?? byClef;
@@ -49,7 +51,7 @@ function partOf(systems: readonly Staff[], index: number, of: number, tune: Tune
     family,
     measures: (losses) => {
       tell(losses);
-      if (!named) losses.assumed('', 'the instrument, as the tune names none', `${family}, by its clef`);
+      if (!named) losses.assumed('', t('the instrument, as the tune names none'), t('{family}, by its clef', { family }));
       return together(voicesOf(systems, tune, losses));
     },
   };
@@ -61,15 +63,15 @@ function familyByClef(clef: string): Family {
 
 /** What of the file is told with every part of it. */
 function report(losses: Losses, { metaText }: Tune, warnings: readonly Warning[], others: number): void {
-  if (others > 0) losses.leftOut('', 'the other tunes of the file', `${others}`);
-  if (metaText.partOrder !== undefined) losses.leftOut('', 'the order in which the parts are played (P:)');
+  if (others > 0) losses.leftOut('', t('the other tunes of the file'), `${others}`);
+  if (metaText.partOrder !== undefined) losses.leftOut('', t('the order in which the parts are played (P:)'));
   for (const { message, line, column } of warnings) {
     // It only says which lengths can't be printed as one note; a passage ties them.
     if (message.startsWith('Duration not representable')) continue;
     losses.leftOut(
       '',
-      'something in the text that can’t be read',
-      oneLine(`${message}, in “${line.slice(column, column + 24)}”`),
+      t('something in the text that can’t be read'),
+      oneLine(t('{message}, in “{text}”', { message, text: line.slice(column, column + 24) })),
     );
   }
 }

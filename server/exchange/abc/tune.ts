@@ -1,4 +1,5 @@
 import Parse from 'abcjs/src/parse/abc_parse.js';
+import { t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 
 /** A tune as the ABC library reads it, line by line. Only what a passage has use for. */
@@ -101,7 +102,9 @@ export function parseTune(
 ): { readonly tune: Tune; readonly warnings: readonly Warning[]; readonly others: number } {
   const { chosen, others } = chosenTune(text, wanted);
   if (chosen.length > LONGEST)
-    throw new Unreadable(`The tune is longer than ${LONGEST} characters, too long to read at once. Cut out what you need.`);
+    throw new Unreadable(
+      t('The tune is longer than {most} characters, too long to read at once. Cut out what you need.', { most: LONGEST }),
+    );
   const parser = new Parse();
   try {
     parser.parse(withKnownDecorations(withoutLayout(chosen)), {});
@@ -112,7 +115,7 @@ export function parseTune(
     };
   } catch {
     throw new Unreadable(
-      'The ABC text can’t be read: its reader gave up on it. Check it against the ABC 2.1 standard, bar by bar.',
+      t('The ABC text can’t be read: its reader gave up on it. Check it against the ABC 2.1 standard, bar by bar.'),
     );
   }
 }
@@ -142,9 +145,13 @@ function chosenTune(text: string, wanted: string | undefined): { readonly chosen
 const MOST_LISTED = 20;
 
 function noTune(wanted: string, numbers: readonly number[]): string {
-  if (numbers.length === 0) return 'The tunes of this file have no numbers (X:), so the first is read: leave the number out.';
+  if (numbers.length === 0) return t('The tunes of this file have no numbers (X:), so the first is read: leave the number out.');
   const more = numbers.length > MOST_LISTED ? ' …' : '';
-  return `The file has no tune X:${wanted}. Its tunes are: ${numbers.slice(0, MOST_LISTED).join(', ')}${more}.`;
+  return t('The file has no tune X:{wanted}. Its tunes are: {numbers}{more}.', {
+    wanted,
+    numbers: numbers.slice(0, MOST_LISTED).join(', '),
+    more,
+  });
 }
 
 /** Without what is for typesetting only: its blocks would also keep the library waiting for their end. */

@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import type { JumpWord, MarkWord } from '../../../grammar/marks';
 import type { Finger } from '../../../grammar/tree';
+import { t } from '../../l10n/translate';
 import { natural, type Pitch, semitone, spell } from '../../music/pitch';
 import type { Losses } from '../score/losses';
 import { type Directions, type Grace, type Measure, MOST_MEASURES } from '../score/measure';
@@ -82,7 +83,7 @@ export class Voice {
     const read = meterField(meter, this.#label, this.#losses);
     this.#full = read === 'free' ? undefined : new Fraction(read.count, read.unit);
     if (this.#at.equals(ZERO)) this.#open.meter = read;
-    else this.#losses.notesLeftOut(this.#label, 'a change of meter inside the bar');
+    else this.#losses.notesLeftOut(this.#label, t('a change of meter inside the bar'));
   }
 
   clef({ type }: { readonly type: string }): void {
@@ -150,10 +151,10 @@ export class Voice {
       openMark: openMark && i === 0,
     }));
     if (duration.compare(ZERO) > 0) this.#open.chords.push(this.#chord(duration, notes, marks));
-    else if (notes.length > 0) this.#losses.notesLeftOut(this.#label, 'a note without a duration');
+    else if (notes.length > 0) this.#losses.notesLeftOut(this.#label, t('a note without a duration'));
     this.#at = this.#at.add(duration);
     if (sign.endTriplet) this.#tuplet = new Fraction(1);
-    if (sign.lyric !== undefined) this.#losses.leftOut(this.#label, 'the words sung to it');
+    if (sign.lyric !== undefined) this.#losses.leftOut(this.#label, t('the words sung to it'));
     for (let bar = 1; bar < bars; bar++) {
       this.#close();
       this.#open.chords.push(this.#chord(whole, [], NO_MARKS));
@@ -174,7 +175,7 @@ export class Voice {
     if (accidental !== undefined) {
       const alter = ALTERS[accidental];
       if (alter === undefined)
-        this.#losses.notesChanged(this.#label, 'a pitch between the semitones, written without its accidental');
+        this.#losses.notesChanged(this.#label, t('a pitch between the semitones, written without its accidental'));
       this.#bar.set(plain.letter, alter ?? 0);
     }
     const alter = this.#bar.get(plain.letter) ?? this.#key.get(plain.letter) ?? 0;
@@ -188,7 +189,7 @@ export class Voice {
       const text = oneLine(name);
       const way = directionOf(text);
       const jump = jumpOf(text);
-      if (position === 'default') this.#losses.leftOut(this.#label, 'a chord symbol');
+      if (position === 'default') this.#losses.leftOut(this.#label, t('a chord symbol'));
       else if (way) this.#say({ words: [way] });
       else if (jump) this.#jump(jump);
       else if (text !== '') this.#say({ instructions: [text] });
@@ -209,7 +210,8 @@ export class Voice {
       if (mark) {
         printed.push(...mark.words);
         if (mark.strokes !== undefined) marks.strokes = mark.strokes;
-        if (mark.near) this.#losses.changed(this.#label, `the mark “${name}”, written as ${mark.words.join(' ')}`);
+        if (mark.near)
+          this.#losses.changed(this.#label, t('the mark “{name}”, written as {words}', { name, words: mark.words.join(' ') }));
       } else if (/^[0-4]$/.test(name)) fingers.push(Number(name) as Finger);
       else if (name === 'thumb') fingers.push('T');
       else if (name === 'open') openMark = true;
@@ -236,9 +238,10 @@ export class Voice {
     const jump = jumpOfDecoration(name);
     if (word) {
       this.#say({ words: [word.word] });
-      if (word.beyond) this.#losses.changed(this.#label, 'a dynamic beyond ppp or fff', `${name} as ${word.word}`);
+      if (word.beyond)
+        this.#losses.changed(this.#label, t('a dynamic beyond ppp or fff'), t('{name} as {word}', { name, word: word.word }));
     } else if (jump) this.#jump(jump as JumpWord);
-    else if (!IGNORED.has(name)) this.#losses.leftOut(this.#label, `the mark “${name}”`);
+    else if (!IGNORED.has(name)) this.#losses.leftOut(this.#label, t('the mark “{name}”', { name }));
   }
 
   #barLine(sign: Sign): void {
@@ -267,7 +270,9 @@ export class Voice {
   #close(): void {
     // `Z9999` asks for as many as it likes.
     if (this.measures.length >= MOST_MEASURES)
-      throw new Unreadable(`The tune has more than ${MOST_MEASURES} bars, which no tune has, so it is not read.`);
+      throw new Unreadable(
+        t('The tune has more than {most} bars, which no tune has, so it is not read.', { most: MOST_MEASURES }),
+      );
     const before = this.measures.at(-1);
     const short = this.#full !== undefined && this.#at.compare(this.#full) < 0;
     // A repeat may begin and end inside a bar: the piece after the sign counts with the one before it.

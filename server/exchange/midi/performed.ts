@@ -1,5 +1,6 @@
 import { type MidiData, parseMidi } from 'midi-file';
 import type { Family } from '../../instrument/instrument';
+import { later, t } from '../../l10n/translate';
 import { familyNamed, oneLine } from '../score/score';
 import { Unreadable } from '../unreadable';
 
@@ -46,10 +47,10 @@ export function performanceOf(source: Uint8Array): Performance {
   const quarter = header.ticksPerBeat;
   if (!quarter)
     throw new Unreadable(
-      'This MIDI file is timed in film frames instead of beats, so it has no bars. Export it again with beats.',
+      t('This MIDI file is timed in film frames instead of beats, so it has no bars. Export it again with beats.'),
     );
   if (header.format === 2)
-    throw new Unreadable('This MIDI file holds several pieces side by side (format 2). Export one of them, as format 0 or 1.');
+    throw new Unreadable(t('This MIDI file holds several pieces side by side (format 2). Export one of them, as format 0 or 1.'));
   const meters: From<{ count: number; unit: number }>[] = [];
   const keys: From<{ fifths: number; minor: boolean }>[] = [];
   const tempos: From<number>[] = [];
@@ -101,7 +102,7 @@ export function performanceOf(source: Uint8Array): Performance {
   }
   if (parts.reduce((sum, { notes }) => sum + notes.length, 0) > MOST_NOTES)
     throw new Unreadable(
-      `The file plays more than ${MOST_NOTES} notes, too many to read at once. Export only the part you need.`,
+      t('The file plays more than {most} notes, too many to read at once. Export only the part you need.', { most: MOST_NOTES }),
     );
   const inOrder = <T>(list: From<T>[]) => list.sort((a, b) => a.at - b.at);
   return { title, parts, meters: inOrder(meters), keys: inOrder(keys), tempos: inOrder(tempos) };
@@ -115,14 +116,14 @@ interface Channel {
   readonly on: Map<number, number>;
 }
 
-const DAMAGED = 'The MIDI file is damaged: it ends or breaks off in the middle. Export it again.';
+const DAMAGED = later('The MIDI file is damaged: it ends or breaks off in the middle. Export it again.');
 
 function parsed(source: Uint8Array): MidiData {
-  if (!isWhole(source)) throw new Unreadable(DAMAGED);
+  if (!isWhole(source)) throw new Unreadable(t(DAMAGED));
   try {
     return parseMidi(source);
   } catch {
-    throw new Unreadable(DAMAGED);
+    throw new Unreadable(t(DAMAGED));
   }
 }
 

@@ -1,4 +1,5 @@
 import Fraction from 'fraction.js';
+import { t } from '../../l10n/translate';
 import { BOUNDS, isMeter } from '../../music/choice';
 import { KEY_NAMES } from '../../music/key-names';
 import { pulseOf } from '../../music/meter';
@@ -26,7 +27,7 @@ export function readMidi(source: Uint8Array): Score {
   const performance = performanceOf(source);
   const { parts, title } = performance;
   if (parts.length === 0)
-    throw new Unreadable('The MIDI file plays no notes, or only percussion. Export the part that you need.');
+    throw new Unreadable(t('The MIDI file plays no notes, or only percussion. Export the part that you need.'));
   return {
     credits: [],
     fields: new Map(),
@@ -46,8 +47,8 @@ const SAME_TEMPO = 0.04;
 function measuresOf(part: PerformedPart, performance: Performance, losses: Losses): readonly Measure[] {
   const { struck, moved, furthest, closed } = quantise(part.notes);
   tellTimes({ moved, furthest, closed, of: part.notes.length }, losses);
-  if (part.bent) losses.notesChanged('', 'pitches bent by more than a quarter tone, written as their keys');
-  losses.leftOut('', 'how loud each note is played, as no dynamic is written');
+  if (part.bent) losses.notesChanged('', t('pitches bent by more than a quarter tone, written as their keys'));
+  losses.leftOut('', t('how loud each note is played, as no dynamic is written'));
   const bars = barsOf(struck, performance, losses);
   const keys = performance.keys.length > 0 ? performance.keys : assumedKey(part, losses);
   const inBar = byBar(struck, bars);
@@ -74,8 +75,10 @@ function measuresOf(part: PerformedPart, performance: Performance, losses: Losse
       doubleAfter: false,
     };
   });
-  if (uneven > 0) losses.changed('', 'tempos that change inside a bar, written as the mean of the bar', `${uneven} bars`);
-  if (performance.tempos.length === 0) losses.assumed('', 'the tempo', '1/4 = 120, as the standard has it for files without one');
+  if (uneven > 0)
+    losses.changed('', t('tempos that change inside a bar, written as the mean of the bar'), t('{uneven} bars', { uneven }));
+  if (performance.tempos.length === 0)
+    losses.assumed('', t('the tempo'), t('1/4 = 120, as the standard has it for files without one'));
   return measures;
 }
 
@@ -87,14 +90,16 @@ interface BarTime {
 
 /** Bars up to the last note. A meter that changes inside a bar ends it there, as an upbeat in a bar of its own does. */
 function barsOf(struck: readonly Struck[], { meters }: Performance, losses: Losses): readonly BarTime[] {
-  if (meters.length === 0) losses.assumed('', 'the meter', '4/4, as the file names none');
+  if (meters.length === 0) losses.assumed('', t('the meter'), t('4/4, as the file names none'));
   const end = struck.reduce((last, { to }) => (to.compare(last) > 0 ? to : last), new Fraction(0));
   const changes = meters.map(({ at, value }) => ({ at: new Fraction(Math.round(at * 48), 48), value }));
   const bars: BarTime[] = [];
   let from = new Fraction(0);
   while (from.compare(end) < 0) {
     if (bars.length >= MOST_MEASURES)
-      throw new Unreadable(`The file is longer than ${MOST_MEASURES} bars, longer than any piece. Export only what you need.`);
+      throw new Unreadable(
+        t('The file is longer than {most} bars, longer than any piece. Export only what you need.', { most: MOST_MEASURES }),
+      );
     const meter = usable(holding(changes, from)) ?? { count: 4, unit: 4 };
     const full = from.add(new Fraction(4 * meter.count, meter.unit));
     const change = changes.find(({ at }) => at.compare(from) > 0 && at.compare(full) < 0);
@@ -167,7 +172,7 @@ function tempoText(quarters: number, meter: BarTime['meter']): string {
 
 function assumedKey({ notes }: PerformedPart, losses: Losses): Performance['keys'] {
   const fifths = likelyKey(notes.map(({ key }) => key));
-  losses.assumed('', 'the key, for the spelling of its notes', `${KEY_NAMES.major[fifths + 7]} major`);
+  losses.assumed('', t('the key, for the spelling of its notes'), `${KEY_NAMES.major[fifths + 7]} major`);
   return [{ at: 0, value: { fifths, minor: false } }];
 }
 
@@ -178,8 +183,8 @@ function tellTimes(
   if (moved > 0)
     losses.assumed(
       '',
-      'the values of notes, each moved to the nearest likely place',
-      `${moved} of ${of} notes, by ${furthest.toFixed(2)} of a quarter at most`,
+      t('the values of notes, each moved to the nearest likely place'),
+      t('{moved} of {of} notes, by {furthest} of a quarter at most', { moved, of, furthest: furthest.toFixed(2) }),
     );
-  if (closed > 0) losses.assumed('', 'notes that end a little early, written up to the next one', `${closed} of ${of}`);
+  if (closed > 0) losses.assumed('', t('notes that end a little early, written up to the next one'), `${closed} of ${of}`);
 }

@@ -1,4 +1,5 @@
 import { Unzip, UnzipInflate } from 'fflate';
+import { t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 import { attribute, type Element, parseXml } from './element';
 import { decodeXml } from './encoding';
@@ -23,13 +24,15 @@ export function scoreOfArchive(bytes: Uint8Array): Uint8Array {
   const container = unpack(bytes, CONTAINER);
   if (!container) {
     throw new Unreadable(
-      `This ZIP file is not an .mxl score: it has no ${CONTAINER}. Unpack it and import the .musicxml file in it.`,
+      t('This ZIP file is not an .mxl score: it has no {entry}. Unpack it and import the .musicxml file in it.', {
+        entry: CONTAINER,
+      }),
     );
   }
   const path = rootFile(parseXml(decodeXml(container)));
   const score = unpack(bytes, path);
   if (!score) {
-    throw new Unreadable(`The .mxl file says that its score is “${path}”, but holds no such entry. Export it again.`);
+    throw new Unreadable(t('The .mxl file says that its score is “{path}”, but holds no such entry. Export it again.', { path }));
   }
   return score;
 }
@@ -39,10 +42,11 @@ function rootFile(container: Element): string {
     c.name === 'rootfiles' ? c.children.filter((f) => f.name === 'rootfile') : [],
   );
   const path = files.map((f) => attribute(f, 'full-path')).find((p) => p !== undefined && p !== '');
-  if (path === undefined) throw new Unreadable(`The .mxl file's ${CONTAINER} names no score. Export it again.`);
+  if (path === undefined)
+    throw new Unreadable(t("The .mxl file's {entry} names no score. Export it again.", { entry: CONTAINER }));
   if (/^[/\\]|^[a-z][a-z0-9+.-]*:|\\|(^|\/)\.\.(\/|$)/i.test(path)) {
     throw new Unreadable(
-      `The .mxl file points outside itself (“${path}”), so it is not read. A sound file names an entry of its own.`,
+      t('The .mxl file points outside itself (“{path}”), so it is not read. A sound file names an entry of its own.', { path }),
     );
   }
   return path;
@@ -56,7 +60,11 @@ function unpack(bytes: Uint8Array, name: string): Uint8Array | undefined {
   let entries = 0;
   const unzip = new Unzip((file) => {
     if (++entries > LIMITS.entries) {
-      throw new Unreadable(`The .mxl file holds more than ${LIMITS.entries} entries, which no score needs, so it is not read.`);
+      throw new Unreadable(
+        t('The .mxl file holds more than {most} entries, which no score needs, so it is not read.', {
+          most: LIMITS.entries,
+        }),
+      );
     }
     if (file.name !== name || found) return;
     found = true;
@@ -65,7 +73,10 @@ function unpack(bytes: Uint8Array, name: string): Uint8Array | undefined {
       size += chunk.length;
       if (size > LIMITS.unpackedBytes) {
         throw new Unreadable(
-          `“${name}” in the .mxl file unpacks to more than ${LIMITS.unpackedBytes / 2 ** 20} MB, more than any score, so it is not read.`,
+          t('“{name}” in the .mxl file unpacks to more than {most} MB, more than any score, so it is not read.', {
+            name,
+            most: LIMITS.unpackedBytes / 2 ** 20,
+          }),
         );
       }
       chunks.push(chunk);
@@ -80,10 +91,10 @@ function unpack(bytes: Uint8Array, name: string): Uint8Array | undefined {
     }
   } catch (error) {
     if (error instanceof Unreadable) throw error;
-    throw new Unreadable('The .mxl file is damaged: it can’t be unpacked. Export it again.');
+    throw new Unreadable(t('The .mxl file is damaged: it can’t be unpacked. Export it again.'));
   }
   if (!found) return undefined;
-  if (!done) throw new Unreadable('The .mxl file is damaged: it ends in the middle of its score. Export it again.');
+  if (!done) throw new Unreadable(t('The .mxl file is damaged: it ends in the middle of its score. Export it again.'));
   const whole = new Uint8Array(size);
   let at = 0;
   for (const chunk of chunks) {

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { Meter } from '../../music/meter';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from '../score/losses';
@@ -24,10 +25,10 @@ export function readAttributes(attributes: Element, state: PartState, measure: s
     const semitones = chromatic + 12 * octaves;
     if (Number.isInteger(steps) && Number.isInteger(semitones) && Math.abs(semitones) <= 48)
       state.transposition = { steps, semitones };
-    else losses.notesLeftOut(measure, 'a transposition that can’t be read');
+    else losses.notesLeftOut(measure, t('a transposition that can’t be read'));
   }
   for (const style of children(attributes, 'measure-style').flatMap((s) => s.children)) {
-    if (style.name !== 'multiple-rest') losses.leftOut(measure, `the mark “${spoken(style.name)}”`);
+    if (style.name !== 'multiple-rest') losses.leftOut(measure, t('the mark “{name}”', { name: spoken(style.name) }));
   }
 }
 
@@ -44,7 +45,11 @@ export function meterOf(attributes: Element, measure: string, losses: Losses): M
     losses,
   );
   if (meter !== 'free' && (groups.length > 1 || groups.some((g) => g.includes('+'))))
-    losses.changed(measure, 'a grouped meter, written as one number', `${groups.join('+')} as ${meter.count}/${meter.unit}`);
+    losses.changed(
+      measure,
+      t('a grouped meter, written as one number'),
+      t('{groups} as {count}/{unit}', { groups: groups.join('+'), count: meter.count, unit: meter.unit }),
+    );
   return meter;
 }
 

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { Losses } from '../score/losses';
 import { oneLine } from '../score/score';
 import { attribute, child, type Element, textOf } from './element';
@@ -22,7 +23,11 @@ export function readBarline(barline: Element, bars: ReadBars, measure: string, l
     else bars.repeatAfter = true;
     const times = attribute(repeat, 'times');
     if (times !== undefined && times !== '2')
-      losses.changed(measure, 'a repeat of more than two times, written as a plain one', `${oneLine(times)} times`);
+      losses.changed(
+        measure,
+        t('a repeat of more than two times, written as a plain one'),
+        t('{times} times', { times: oneLine(times) }),
+      );
   } else if (place === 'right' && /^(?:light-light|light-heavy|heavy-light|heavy-heavy|heavy)$/.test(style ?? ''))
     bars.doubleAfter = true;
   for (const mark of barline.children) {
@@ -31,9 +36,9 @@ export function readBarline(barline: Element, bars: ReadBars, measure: string, l
       if (attribute(mark, 'type') === 'start') bars.ending = times || '1';
       else if (!repeat) bars.endingAfter = true;
     } else if (mark.name === 'fermata') {
-      losses.leftOut(measure, 'a fermata over a bar line');
+      losses.leftOut(measure, t('a fermata over a bar line'));
     } else if (!['bar-style', 'repeat', 'ending', 'footnote', 'level'].includes(mark.name)) {
-      losses.leftOut(measure, `the mark “${spoken(mark.name)}” on a bar line`);
+      losses.leftOut(measure, t('the mark “{name}” on a bar line', { name: spoken(mark.name) }));
     }
   }
 }

@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import { DYNAMICS, type JumpWord, STRESSES } from '../../../grammar/marks';
+import { t } from '../../l10n/translate';
 import { BOUNDS } from '../../music/choice';
 import { durationText } from '../../music/duration';
 import { parsePitch } from '../../music/pitch';
@@ -20,11 +21,11 @@ export function readDynamics(dynamics: Element, measure: string, losses: Losses)
     if (SIGNS.has(mark.name)) return [mark.name];
     if (/^(?:p{4,}|f{4,})$/.test(mark.name)) {
       const nearest = mark.name.startsWith('p') ? 'ppp' : 'fff';
-      losses.changed(measure, 'a dynamic beyond ppp or fff', `${mark.name} as ${nearest}`);
+      losses.changed(measure, t('a dynamic beyond ppp or fff'), t('{name} as {nearest}', { name: mark.name, nearest }));
       return [nearest];
     }
     if (mark.name === 'sfpp') {
-      losses.changed(measure, 'a dynamic', 'sfpp as sfp and pp');
+      losses.changed(measure, 'a dynamic', t('sfpp as sfp and pp'));
       return ['sfp', 'pp'];
     }
     losses.leftOut(measure, 'a dynamic', mark.name === 'other-dynamics' ? `“${oneLine(mark.text)}”` : mark.name);
@@ -61,7 +62,7 @@ export function readDirection(direction: Element, measure: string, losses: Losse
         break;
       case 'scordatura':
         tuning = scordatura(mark);
-        if (tuning === undefined) losses.leftOut(measure, 'a retuning that does not name all four strings');
+        if (tuning === undefined) losses.leftOut(measure, t('a retuning that does not name all four strings'));
         break;
       case 'octave-shift': // The pitches in the file are already the sounding ones.
       case 'dashes': // They only say how long a text holds.
@@ -75,7 +76,7 @@ export function readDirection(direction: Element, measure: string, losses: Losse
         break;
       }
       default:
-        if (attribute(mark, 'type') !== 'stop') losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+        if (attribute(mark, 'type') !== 'stop') losses.leftOut(measure, t('the mark “{name}”', { name: spoken(mark.name) }));
     }
   }
   const text = oneLine(texts.join(' '));
@@ -119,7 +120,7 @@ function metronome(mark: Element, measure: string, losses: Losses): string | und
   const value = NOTE_VALUES[textOf(mark, 'beat-unit') ?? ''];
   const beats = textOf(mark, 'per-minute');
   if (!value || beats === undefined) {
-    losses.leftOut(measure, 'a relation between two tempos');
+    losses.leftOut(measure, t('a relation between two tempos'));
     return undefined;
   }
   const dots = children(mark, 'beat-unit-dot').length;
@@ -131,11 +132,11 @@ function tempoValue(beat: Fraction, beats: string, measure: string, losses: Loss
   const bpm = Math.round(Number(number) * 1000) / 1000;
   const { least, most } = BOUNDS.bpm;
   if (!(bpm >= least && bpm <= most)) {
-    losses.leftOut(measure, 'a tempo too slow or too fast to play', `“${oneLine(beats)}”`);
+    losses.leftOut(measure, t('a tempo too slow or too fast to play'), `“${oneLine(beats)}”`);
     return undefined;
   }
   if (!/^\s*\d+(?:\.\d+)?\s*$/.test(beats))
-    losses.changed(measure, 'a tempo written as a plain number', `“${oneLine(beats)}” as ${bpm}`);
+    losses.changed(measure, t('a tempo written as a plain number'), t('“{beats}” as {bpm}', { beats: oneLine(beats), bpm }));
   return `${durationText(beat)} = ${bpm}`;
 }
 

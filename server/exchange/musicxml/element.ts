@@ -1,4 +1,5 @@
 import { parseXml as parse, XmlElement, XmlError, type XmlNode, XmlText } from '@rgrove/parse-xml';
+import { t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 import { guard } from './guard';
 
@@ -25,13 +26,15 @@ export function parseXml(text: string): Element {
     if (!(error instanceof XmlError)) throw error;
     // Its message ends with the place and the line once more.
     const why = error.message.replace(/ \(line \d+, column \d+\)\n[\s\S]*$/, '');
-    throw new Unreadable(`This is not well-formed XML: ${why}. Export the score again.`, error.line, error.column);
+    throw new Unreadable(t('This is not well-formed XML: {why}. Export the score again.', { why }), error.line, error.column);
   }
 }
 
 function refuse(entity: string): never {
   throw new Unreadable(
-    `The entity ${entity} is not one of XML's own five, and others are not read. Replace it by the character it stands for.`,
+    t("The entity {entity} is not one of XML's own five, and others are not read. Replace it by the character it stands for.", {
+      entity,
+    }),
   );
 }
 

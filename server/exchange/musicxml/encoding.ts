@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 
 /**
@@ -13,7 +14,9 @@ export function decodeXml(bytes: Uint8Array): string {
     decoder = new TextDecoder(encoding, { fatal: true });
   } catch {
     throw new Unreadable(
-      `The file says that it is encoded as “${encoding}”, which can't be read here. Save it again as UTF-8 and import that.`,
+      t("The file says that it is encoded as “{encoding}”, which can't be read here. Save it again as UTF-8 and import that.", {
+        encoding,
+      }),
     );
   }
   let text: string;
@@ -21,7 +24,10 @@ export function decodeXml(bytes: Uint8Array): string {
     text = decoder.decode(bytes);
   } catch {
     throw new Unreadable(
-      `The file's bytes are not valid ${encoding.toUpperCase()}, so its encoding is not what it says, or it is damaged. Export it again from the program that made it, as UTF-8.`,
+      t(
+        "The file's bytes are not valid {encoding}, so its encoding is not what it says, or it is damaged. Export it again from the program that made it, as UTF-8.",
+        { encoding: encoding.toUpperCase() },
+      ),
     );
   }
   return text.startsWith('\uFEFF') ? text.slice(1) : text;

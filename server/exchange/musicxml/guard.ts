@@ -1,3 +1,4 @@
+import { later, t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 import { LIMITS } from './limits';
 
@@ -18,19 +19,21 @@ export function guard(text: string): void {
     else if (kind === '?') end = text.indexOf('?>', at);
     else {
       end = endOfTag(text, at);
-      if (end - at > LIMITS.tag) throw new Unreadable(LONG_TAG, lineAt(text, at));
+      if (end - at > LIMITS.tag) throw new Unreadable(t(LONG_TAG, { most: LIMITS.tag.toLocaleString('en') }), lineAt(text, at));
       if (kind === '/') depth--;
-      else if (++elements > LIMITS.elements) throw new Unreadable(MANY_ELEMENTS);
-      else if (text[end - 1] !== '/' && ++depth > LIMITS.depth) throw new Unreadable(DEEP, lineAt(text, at));
+      else if (++elements > LIMITS.elements)
+        throw new Unreadable(t(MANY_ELEMENTS, { most: LIMITS.elements.toLocaleString('en') }));
+      else if (text[end - 1] !== '/' && ++depth > LIMITS.depth)
+        throw new Unreadable(t(DEEP, { most: LIMITS.depth }), lineAt(text, at));
     }
     // Without an end: the parser comes no further either.
     at = end < 0 ? -1 : text.indexOf('<', end);
   }
 }
 
-const LONG_TAG = `There is a tag of more than ${LIMITS.tag.toLocaleString('en')} characters here, which no score has, so the file is not read.`;
-const MANY_ELEMENTS = `The score has more than ${LIMITS.elements.toLocaleString('en')} elements, too many to read at once. Export only the part you need.`;
-const DEEP = `Elements are nested more than ${LIMITS.depth} deep, which no score does, so the file is not read.`;
+const LONG_TAG = later('There is a tag of more than {most} characters here, which no score has, so the file is not read.');
+const MANY_ELEMENTS = later('The score has more than {most} elements, too many to read at once. Export only the part you need.');
+const DEEP = later('Elements are nested more than {most} deep, which no score does, so the file is not read.');
 
 /** Where a tag closes, at a `>` outside of quotes; -1 where it never does. */
 function endOfTag(text: string, at: number): number {
@@ -50,11 +53,13 @@ function endOfMarkup(text: string, at: number): number {
   if (text.startsWith('<![CDATA[', at)) return text.indexOf(']]>', at);
   const end = text.indexOf('>', at);
   if (!text.startsWith('<!DOCTYPE', at)) {
-    throw new Unreadable('Entities are declared here, which no score needs, so the file is not read.', lineAt(text, at));
+    throw new Unreadable(t('Entities are declared here, which no score needs, so the file is not read.'), lineAt(text, at));
   }
   if (end < 0 || /[[<]/.test(text.slice(at + 1, end))) {
     throw new Unreadable(
-      'The document type declaration defines entities or is broken. Scores need none, and such files can be made to overload a reader, so it is not read. Remove the part in square brackets.',
+      t(
+        'The document type declaration defines entities or is broken. Scores need none, and such files can be made to overload a reader, so it is not read. Remove the part in square brackets.',
+      ),
       lineAt(text, at),
     );
   }
@@ -67,7 +72,7 @@ function refuseControls(text: string): void {
   const control = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/.exec(text);
   if (!control) return;
   throw new Unreadable(
-    'There is a control character here that XML does not allow; the file is damaged or not XML.',
+    t('There is a control character here that XML does not allow; the file is damaged or not XML.'),
     lineAt(text, control.index),
   );
 }

@@ -1,5 +1,6 @@
 import Fraction from 'fraction.js';
 import type { JumpWord } from '../../../grammar/marks';
+import { t } from '../../l10n/translate';
 import type { Meter } from '../../music/meter';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from '../score/losses';
@@ -102,10 +103,10 @@ class MeasureReader {
         this.mark(part, this.at);
         break;
       case 'harmony':
-        this.losses.leftOut(this.label, 'a chord symbol');
+        this.losses.leftOut(this.label, t('a chord symbol'));
         break;
       default:
-        if (!LAYOUT.has(part.name)) this.losses.leftOut(this.label, `the mark “${spoken(part.name)}”`);
+        if (!LAYOUT.has(part.name)) this.losses.leftOut(this.label, t('the mark “{name}”', { name: spoken(part.name) }));
     }
   }
 
@@ -129,7 +130,7 @@ class MeasureReader {
     }
     const duration = grace ? ZERO : durationOf(part, state.divisions);
     const alone = child(part, 'cue') !== undefined && !grace;
-    if (alone) losses.leftOut(label, 'cue notes of another part; rests stand in their place');
+    if (alone) losses.leftOut(label, t('cue notes of another part; rests stand in their place'));
     const value = grace ? (printedValue(part) ?? EIGHTH) : undefined;
     this.pending.push({
       onset: this.at,
@@ -150,7 +151,7 @@ class MeasureReader {
     const first = this.at.equals(ZERO);
     const meter = first ? meterOf(part, label, losses) : undefined;
     if (meter) changes.meter = meter;
-    if (!first && child(part, 'time')) losses.notesLeftOut(label, 'a change of meter inside the bar');
+    if (!first && child(part, 'time')) losses.notesLeftOut(label, t('a change of meter inside the bar'));
     const key = keyOf(part, label, losses);
     if (key !== undefined) changes.key = key;
     const clef = clefOf(part);
@@ -182,7 +183,7 @@ class MeasureReader {
       const chord: Chord = { ...rest, notes, measure: label, marks: joined(read), ...(value && { grace: value }) };
       if (grace) graces.push({ chord, onset: rest.onset });
       else if (rest.duration.compare(ZERO) > 0) chords.push(chord);
-      else if (rest.notes.length > 0) losses.notesLeftOut(label, 'a note without a duration');
+      else if (rest.notes.length > 0) losses.notesLeftOut(label, t('a note without a duration'));
     }
     return { chords, graces };
   }
@@ -200,7 +201,7 @@ function withBreaking(
   const heads = sounding.filter(({ written }) => !written?.aside && !written?.diamond);
   const breaking = breakingSaid(heads.map(({ brackets }) => brackets));
   if (!breaking) {
-    losses.leftOut(measure, 'a bracket about notes of a chord');
+    losses.leftOut(measure, t('a bracket about notes of a chord'));
     return notes;
   }
   const last = heads.at(-1)?.written;

@@ -1,6 +1,7 @@
 import { hintKind } from '../../../grammar/hints';
 import { MARKS, type MarkWord } from '../../../grammar/marks';
 import type { Finger, StringNumber } from '../../../grammar/tree';
+import { t } from '../../l10n/translate';
 import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
 import type { Losses } from '../score/losses';
 import { oneLine } from '../score/score';
@@ -58,7 +59,10 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
     }
     if (mark.name === 'wavy-line' && attribute(mark, 'type') !== 'start') return true;
     if (known.near && !(mark.name === 'wavy-line' && marks.printed.includes('trill')))
-      losses.changed(measure, `the mark “${spoken(mark.name)}”, written as ${known.words.join(' ')}`);
+      losses.changed(
+        measure,
+        t('the mark “{name}”, written as {words}', { name: spoken(mark.name), words: known.words.join(' ') }),
+      );
     marks.printed.push(...known.words);
     return true;
   };
@@ -67,19 +71,19 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
   const technical: Element[] = [];
   let tied = children(note, 'tie').some((t) => attribute(t, 'type') === 'start');
   for (const part of note.children) {
-    if (part.name === 'lyric') losses.leftOut(measure, 'the words sung to it');
-    else if (!LAYOUT.has(part.name)) losses.leftOut(measure, `the mark “${spoken(part.name)}”`);
+    if (part.name === 'lyric') losses.leftOut(measure, t('the words sung to it'));
+    else if (!LAYOUT.has(part.name)) losses.leftOut(measure, t('the mark “{name}”', { name: spoken(part.name) }));
   }
   const head = textOf(note, 'notehead');
   if (head !== undefined && !['normal', 'diamond', 'none', 'other'].includes(head)) {
-    losses.changed(measure, 'a note head of another shape, read as a plain one', spoken(oneLine(head)));
+    losses.changed(measure, t('a note head of another shape, read as a plain one'), spoken(oneLine(head)));
   }
   for (const group of children(note, 'notations')) {
     for (const mark of group.children) {
       const type = attribute(mark, 'type');
       if (mark.name === 'tied') {
         tied ||= type === 'start' && !child(note, 'tie');
-        if (type === 'let-ring') losses.leftOut(measure, 'a tie that lets the note ring');
+        if (type === 'let-ring') losses.leftOut(measure, t('a tie that lets the note ring'));
       } else if (mark.name === 'slur') {
         const number = attribute(mark, 'number') ?? '1';
         if (type === 'start') marks.slurStarts.push(number);
@@ -91,10 +95,11 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
       else if (mark.name === 'articulations' || mark.name === 'ornaments') {
         for (const inner of mark.children) {
           if (inner.name === 'scoop') marks.slide = true;
-          else if (inner.name === 'accidental-mark') losses.leftOut(measure, 'an accidental at an ornament');
-          else if (!print(inner)) losses.leftOut(measure, `the mark “${spoken(inner.name)}”`);
+          else if (inner.name === 'accidental-mark') losses.leftOut(measure, t('an accidental at an ornament'));
+          else if (!print(inner)) losses.leftOut(measure, t('the mark “{name}”', { name: spoken(inner.name) }));
         }
-      } else if (!LAYOUT.has(mark.name) && !print(mark)) losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+      } else if (!LAYOUT.has(mark.name) && !print(mark))
+        losses.leftOut(measure, t('the mark “{name}”', { name: spoken(mark.name) }));
     }
   }
   for (const mark of technical) {
@@ -166,7 +171,7 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
         break;
       case 'string':
         if (/^[1-4]$/.test(mark.text)) string = Number(mark.text) as StringNumber;
-        else losses.leftOut(measure, 'a string number, as the strings are I to IV', `“${oneLine(mark.text)}”`);
+        else losses.leftOut(measure, t('a string number, as the strings are I to IV'), `“${oneLine(mark.text)}”`);
         break;
       case 'fingering': {
         const read = fingersOf(mark);
@@ -174,7 +179,7 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
         else
           losses.leftOut(
             measure,
-            isSecondThought(mark) ? 'a substitution or alternative fingering' : 'a fingering',
+            isSecondThought(mark) ? t('a substitution or alternative fingering') : 'a fingering',
             `“${oneLine(mark.text)}”`,
           );
         break;
@@ -182,10 +187,10 @@ function hintsOf(technical: readonly Element[], measure: string, losses: Losses)
       case 'other-technical':
         if (attribute(mark, 'smufl') === 'stringsHarmonic') harmonic ??= {};
         else if (isOtherHint(mark.text)) hints.push(mark.text);
-        else losses.leftOut(measure, `the mark “${oneLine(mark.text)}”`);
+        else losses.leftOut(measure, t('the mark “{name}”', { name: oneLine(mark.text) }));
         break;
       default:
-        if (!marksOf(mark.name)) losses.leftOut(measure, `the mark “${spoken(mark.name)}”`);
+        if (!marksOf(mark.name)) losses.leftOut(measure, t('the mark “{name}”', { name: spoken(mark.name) }));
     }
   }
   return { fingers, hints, openMark, ...(harmonic && { harmonic }), ...(string && { string }) };
@@ -218,7 +223,7 @@ function fingersOf(mark: Element): readonly Finger[] | undefined {
 function readPitch(note: Element, by: Transposition, measure: string, losses: Losses): Pitch | undefined {
   const given = child(note, 'pitch');
   if (!given) {
-    if (child(note, 'unpitched')) losses.notesLeftOut(measure, 'a note without a pitch; a rest stands in its place');
+    if (child(note, 'unpitched')) losses.notesLeftOut(measure, t('a note without a pitch; a rest stands in its place'));
     return undefined;
   }
   const letter = textOf(given, 'step') ?? '';
@@ -227,7 +232,7 @@ function readPitch(note: Element, by: Transposition, measure: string, losses: Lo
   if (!/^[A-G]$/.test(letter) || !Number.isInteger(octave) || octave < 0 || octave > 9 || Math.abs(alter) > 12) {
     losses.notesLeftOut(
       measure,
-      'a note whose pitch can’t be read; a rest stands in its place',
+      t('a note whose pitch can’t be read; a rest stands in its place'),
       oneLine(`${letter} ${alter} ${octave}`),
     );
     return undefined;
@@ -236,13 +241,13 @@ function readPitch(note: Element, by: Transposition, measure: string, losses: Lo
   if (whole !== alter)
     losses.notesChanged(
       measure,
-      'a pitch between the semitones, written as the nearest semitone',
-      `${letter}${octave}, ${alter} semitones`,
+      t('a pitch between the semitones, written as the nearest semitone'),
+      t('{letter}{octave}, {alter} semitones', { letter, octave, alter }),
     );
   const natural: Pitch = { letter: letter as Pitch['letter'], alter: 0, octave };
   const printed = Math.abs(whole) <= 2 ? { ...natural, alter: whole } : spell(semitone(natural) + whole, whole < 0);
   const sounding = by.steps === 0 && by.semitones === 0 ? printed : transposed(printed, by.steps, by.semitones);
   if (sounding.octave >= 0 && sounding.octave <= 9) return sounding;
-  losses.notesLeftOut(measure, 'a note that the transposition puts out of range; a rest stands in its place');
+  losses.notesLeftOut(measure, t('a note that the transposition puts out of range; a rest stands in its place'));
   return undefined;
 }

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 import { isArchive, scoreOfArchive } from './archive';
 import { type Element, parseXml } from './element';
@@ -12,16 +13,20 @@ import { LIMITS } from './limits';
 export function openScore(source: Uint8Array | string): Element {
   if (source.length > LIMITS.fileBytes) {
     throw new Unreadable(
-      `The file is larger than ${LIMITS.fileBytes / 2 ** 20} MB, too large to read at once. Export only the part you need.`,
+      t('The file is larger than {most} MB, too large to read at once. Export only the part you need.', {
+        most: LIMITS.fileBytes / 2 ** 20,
+      }),
     );
   }
-  if (source.length === 0) throw new Unreadable('The file is empty. Export the score again.');
+  if (source.length === 0) throw new Unreadable(t('The file is empty. Export the score again.'));
   const text =
     typeof source === 'string' ? source.replace(/^\uFEFF/, '') : decodeXml(isArchive(source) ? scoreOfArchive(source) : source);
   const root = parseXml(text);
   if (root.name !== 'score-partwise' && root.name !== 'score-timewise') {
     throw new Unreadable(
-      `This is XML, but not a MusicXML score: its outermost element is <${root.name}>, not <score-partwise> or <score-timewise>.`,
+      t('This is XML, but not a MusicXML score: its outermost element is <{root}>, not <score-partwise> or <score-timewise>.', {
+        root: root.name,
+      }),
     );
   }
   return root;

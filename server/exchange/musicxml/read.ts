@@ -1,4 +1,5 @@
 import type { Family } from '../../instrument/instrument';
+import { t } from '../../l10n/translate';
 import { familyNamed, oneLine, type Score, type ScorePart } from '../score/score';
 import { Unreadable } from '../unreadable';
 import { attribute, child, children, type Element, textOf } from './element';
@@ -20,7 +21,7 @@ export function readMusicXml(source: Uint8Array | string): Score {
   });
   const parts = listed.map((part) => readPart(part, listed));
   if (parts.length === 0)
-    throw new Unreadable('The score has no part with music in it. Export it again, with at least one part.');
+    throw new Unreadable(t('The score has no part with music in it. Export it again, with at least one part.'));
   const identification = child(root, 'identification');
   const work = textOf(child(root, 'work'), 'work-title');
   const movement = textOf(root, 'movement-title');

@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { DYNAMICS } from '../../../grammar/marks';
 import type { Family } from '../../instrument/instrument';
+import { t } from '../../l10n/translate';
 import { isMeter } from '../../music/choice';
 import type { Meter } from '../../music/meter';
 import type { Pitch } from '../../music/pitch';
@@ -70,13 +71,13 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
         else {
           waiting.tempo = said.tempo;
           if (said.tempo !== tempo)
-            losses.changed(measure.label, 'a change of tempo inside the bar, moved to the next bar line', said.tempo);
+            losses.changed(measure.label, t('a change of tempo inside the bar, moved to the next bar line'), said.tempo);
         }
       }
       for (const word of [...(atStart ? [] : said.instructions.map(inQuotes)), ...said.words]) {
         const { at, exact } = placeIn(slices, said.onset, measure.length, word === 'end');
         if (!exact)
-          losses.changed(measure.label, 'a dynamic, hairpin or text inside a note, moved to its beginning or end', word);
+          losses.changed(measure.label, t('a dynamic, hairpin or text inside a note, moved to its beginning or end'), word);
         if (at < slices.length) words.set(at, [...(words.get(at) ?? []), word]);
         else if (word === 'end') endsHairpin = true;
         else waiting.words.push(word);
@@ -84,7 +85,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     }
     for (const [at, said] of [...words].sort(([a], [b]) => a - b)) {
       const settled = hairpins(said, hairpin);
-      for (const word of settled.lost) losses.leftOut(measure.label, 'a hairpin within one note', word);
+      for (const word of settled.lost) losses.leftOut(measure.label, t('a hairpin within one note'), word);
       hairpin = settled.open;
       words.set(at, [...settled.words]);
     }
@@ -101,7 +102,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
     }
     const wantedClef = measure.clef ?? measures[index - 1]?.clefAfter;
     if (measures[index - 1]?.clefAfter && wantedClef !== clef)
-      losses.changed(measures[index - 1]?.label ?? '', 'a change of clef inside the bar, moved to the bar line');
+      losses.changed(measures[index - 1]?.label ?? '', t('a change of clef inside the bar, moved to the bar line'));
     if (wantedClef && wantedClef !== clef) {
       settings.push(`clef: ${wantedClef}`);
       clef = wantedClef;
@@ -207,7 +208,7 @@ function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLe
     // A repeat sign may stand inside a bar: its two parts are measures of their own.
     const cut = measure.implicit || measure.repeatAfter || measures[index + 1]?.implicit === true;
     if (full && length.compare(full) < 0 && index > 0 && !last && !cut) {
-      losses.notesChanged(measure.label, 'a bar shorter than its meter, filled up with rests');
+      losses.notesChanged(measure.label, t('a bar shorter than its meter, filled up with rests'));
       length = full;
     }
     if (index === 0 && full && length.compare(full) < 0) upbeat = length;
@@ -219,12 +220,16 @@ function lengthsOf(measures: readonly Measure[], losses: Losses): readonly BarLe
     if (!whole || (!full && written !== undefined)) {
       const own = meterFor(length, nominal === 'free' ? 4 : nominal.unit);
       if (own === undefined)
-        losses.changed(measure.label, 'a bar whose length fits no meter', `${length.toFraction()} of a whole note`);
+        losses.changed(
+          measure.label,
+          t('a bar whose length fits no meter'),
+          t('{length} of a whole note', { length: length.toFraction() }),
+        );
       else if (length.compare(ZERO) > 0)
         losses.changed(
           measure.label,
-          'a bar longer or shorter than its meter, given a meter of its own',
-          `${own} within ${meter ?? 'free meter'}`,
+          t('a bar longer or shorter than its meter, given a meter of its own'),
+          t('{own} within {meter}', { own, meter: meter ?? t('free meter') }),
         );
       meter = own ?? meter;
     }

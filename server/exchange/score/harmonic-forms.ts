@@ -1,5 +1,6 @@
 import { STRING_NAMES } from '../../../grammar/hint-names';
 import type { Finger, StringNumber } from '../../../grammar/tree';
+import { t } from '../../l10n/translate';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import type { Losses } from './losses';
 import { paired, takePlainSound, takeSound } from './pairing';
@@ -34,7 +35,12 @@ export function formsOf(
   losses: Losses,
 ): readonly Form[] {
   const notes = heads.slice(0, MOST_HEADS);
-  if (heads.length > MOST_HEADS) losses.notesLeftOut(measure, `all but ${MOST_HEADS} notes of a chord`, `of ${heads.length}`);
+  if (heads.length > MOST_HEADS)
+    losses.notesLeftOut(
+      measure,
+      t('all but {most} notes of a chord', { most: MOST_HEADS }),
+      t('of {count}', { count: heads.length }),
+    );
   const touches = notes.filter((n) => n.harmonic?.names === 'touch' || (n.diamond && n.harmonic?.names === undefined));
   const harmonic = touches.length > 0 || notes.some((n) => n.harmonic?.names === 'base');
   const sounds = new Set(
@@ -81,8 +87,8 @@ function withTouch(
   if (!base && !sound) {
     losses.notesChanged(
       measure,
-      'an artificial harmonic that shows only its touched note, taken as a fourth',
-      `${pitchName(touch.pitch)} on ${pitchName(stop)}`,
+      t('an artificial harmonic that shows only its touched note, taken as a fourth'),
+      t('{pitch} on {stop}', { pitch: pitchName(touch.pitch), stop: pitchName(stop) }),
     );
   }
   const pairs = base ? fingersOf(base, touch, measure, losses) : touch.fingers;
@@ -104,7 +110,7 @@ function baseAlone(base: WrittenNote, sound: WrittenNote | undefined, measure: s
     }
     losses.notesChanged(
       measure,
-      'a natural harmonic that shows only its open string, written as that open string',
+      t('a natural harmonic that shows only its open string, written as that open string'),
       pitchName(base.pitch),
     );
     return { text: pitchName(base.pitch), hints: [], tied: base.tied, pitch: base.pitch };
@@ -113,14 +119,14 @@ function baseAlone(base: WrittenNote, sound: WrittenNote | undefined, measure: s
   if (!sound) {
     losses.notesChanged(
       measure,
-      'an artificial harmonic that shows only its stopped note, taken as a fourth',
-      `${pitchName(base.pitch)}, touched at ${pitchName(touch)}`,
+      t('an artificial harmonic that shows only its stopped note, taken as a fourth'),
+      t('{pitch}, touched at {touch}', { pitch: pitchName(base.pitch), touch: pitchName(touch) }),
     );
   } else if (soundingOf(base.pitch, touch) !== semitone(sound.pitch)) {
     losses.notesChanged(
       measure,
-      'an artificial harmonic that can’t sound the pitch beside it, taken as a fourth',
-      `${pitchName(sound.pitch)} on ${pitchName(base.pitch)}`,
+      t('an artificial harmonic that can’t sound the pitch beside it, taken as a fourth'),
+      t('{pitch} on {base}', { pitch: pitchName(sound.pitch), base: pitchName(base.pitch) }),
     );
   }
   const all = sound ? [base, sound] : [base];
@@ -140,7 +146,7 @@ function baseAlone(base: WrittenNote, sound: WrittenNote | undefined, measure: s
 function circled(note: WrittenNote, measure: string, losses: Losses, key = note.pitch): Form {
   const said = note.harmonic;
   const manner = said?.kind && (said.names === 'sound' || said.kind === 'artificial') ? [said.kind] : [];
-  if (note.fingers.includes(0)) losses.changed(measure, 'a 0 over a harmonic, read as the harmonic mark');
+  if (note.fingers.includes(0)) losses.changed(measure, t('a 0 over a harmonic, read as the harmonic mark'));
   const fingers = note.fingers.filter((f) => f !== 0);
   const hints = hintsOf(
     { ...note, fingers, hints: [...new Set([...manner, ...note.hints])] },
@@ -159,7 +165,7 @@ function plain(note: WrittenNote, openStrings: readonly Pitch[], measure: string
     // Older editions put the open string's 0 over natural harmonics too (common practice, no source).
     losses.notesChanged(
       measure,
-      'an open-string sign over a pitch that no open string sounds, read as a harmonic',
+      t('an open-string sign over a pitch that no open string sounds, read as a harmonic'),
       pitchName(note.pitch),
     );
     return circled({ ...note, openMark: false, fingers: note.fingers.filter((f) => f !== 0) }, measure, losses);
@@ -185,7 +191,7 @@ function fingersOf(base: WrittenNote, touch: WrittenNote, measure: string, losse
   if (base.fingers.length > 0 || touch.fingers.length !== 1) return [...base.fingers, ...touch.fingers];
   losses.leftOut(
     measure,
-    'the touching finger of an artificial harmonic whose stopping finger is not named',
+    t('the touching finger of an artificial harmonic whose stopping finger is not named'),
     `${touch.fingers[0]}`,
   );
   return [];
@@ -193,7 +199,8 @@ function fingersOf(base: WrittenNote, touch: WrittenNote, measure: string, losse
 
 function hintsOf(note: Hinted, artificial: boolean, measure: string, losses: Losses): readonly string[] {
   const most = artificial ? 2 : 1;
-  if (note.fingers.length > most) losses.leftOut(measure, 'more fingers than the note has', note.fingers.slice(most).join(' '));
+  if (note.fingers.length > most)
+    losses.leftOut(measure, t('more fingers than the note has'), note.fingers.slice(most).join(' '));
   return [
     ...(note.string ? [STRING_NAMES[note.string - 1] as string] : []),
     ...(note.fingers.length > 0 ? [note.fingers.slice(0, most).join('-')] : []),

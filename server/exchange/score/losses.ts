@@ -1,3 +1,5 @@
+import { later, t } from '../../l10n/translate';
+
 /** Something of a score that a passage can't say, or says in another way. */
 export interface Loss {
   /** The bar's printed number; empty for the score as a whole. */
@@ -67,9 +69,18 @@ export function grouped(losses: readonly Loss[]): readonly LossGroup[] {
   return [...groups.values()].sort((a, b) => Number(b.notes) - Number(a.notes) || b.places.length - a.places.length);
 }
 
+/** `left out`; of notes `notes left out`. */
+const KINDS: Readonly<Record<Loss['kind'], readonly [kind: string, ofNotes: string]>> = {
+  'left out': [later('left out'), later('notes left out')],
+  changed: [later('changed'), later('notes changed')],
+  assumed: [later('assumed'), later('notes assumed')],
+};
+
 /** One line for the terminal or a list: `bar 3: left out: a trill`. */
 export function lossText({ bar, kind, what, which }: Loss): string {
-  return `${bar === '' ? 'whole score' : `bar ${bar}`}: ${kind}: ${what}${which === undefined ? '' : `: ${which}`}`;
+  const place = bar === '' ? t('whole score') : t('bar {bar}', { bar });
+  const holes = { place, kind: t(KINDS[kind][0]), what };
+  return which === undefined ? t('{place}: {kind}: {what}', holes) : t('{place}: {kind}: {what}: {which}', { ...holes, which });
 }
 
 /** Bars named in a group's line before the rest are only counted. */
@@ -77,11 +88,20 @@ const MOST_BARS = 6;
 
 /** One line for a whole kind: `left out, 3 times: a trill (bars 1, 4, 9)`. */
 export function groupText({ kind, notes, what, places }: LossGroup): string {
+  const [first] = places;
+  const count = places.length;
+  const happened = t(KINDS[kind][notes ? 1 : 0]);
+  const told =
+    count > 1
+      ? t('{kind}, {count} times: {what}', { kind: happened, count, what })
+      : first?.which === undefined
+        ? t('{kind}: {what}', { kind: happened, what })
+        : t('{kind}: {what}: {which}', { kind: happened, what, which: first.which });
   const bars = [...new Set(places.map((p) => p.bar))].filter((bar) => bar !== '');
+  if (bars.length === 0) return told;
   const named = bars.slice(0, MOST_BARS).join(', ');
-  const more = bars.length > MOST_BARS ? ` and ${bars.length - MOST_BARS} more` : '';
-  const where = bars.length === 0 ? '' : ` (${bars.length === 1 ? 'bar' : 'bars'} ${named}${more})`;
-  const which = places.length === 1 && places[0]?.which !== undefined ? `: ${places[0].which}` : '';
-  const times = places.length > 1 ? `, ${places.length} times` : '';
-  return `${notes ? 'notes ' : ''}${kind}${times}: ${what}${which}${where}`;
+  if (bars.length === 1) return t('{told} (bar {bar})', { told, bar: named });
+  return bars.length > MOST_BARS
+    ? t('{told} (bars {bars} and {count} more)', { told, bars: named, count: bars.length - MOST_BARS })
+    : t('{told} (bars {bars})', { told, bars: named });
 }

@@ -1,5 +1,6 @@
 import { usualTuning } from '../../instrument/build';
 import type { Family } from '../../instrument/instrument';
+import { t } from '../../l10n/translate';
 import { parsePitch } from '../../music/pitch';
 import { type SettingKey, valueFrom } from '../../passage/values';
 import { barsOf } from './bars';
@@ -45,10 +46,10 @@ export function passageOf(score: Score, choice: ImportChoice): Imported {
   const music = musicLines(bars, losses);
   const keys = measures.flatMap((m) => (m.key !== undefined ? [{ label: m.label, key: m.key }] : []));
   if (!part.family) {
-    losses.notesChanged('', 'a part that names no violin, viola or cello, read as one for violin', `“${part.name}”`);
+    losses.notesChanged('', t('a part that names no violin, viola or cello, read as one for violin'), `“${part.name}”`);
   }
   if (isAlsoName(score.parts, part, choice.part))
-    losses.changed('', 'a part that could have been meant by its name, as another one has this number', `“${choice.part}”`);
+    losses.changed('', t('a part that could have been meant by its name, as another one has this number'), `“${choice.part}”`);
   const title = score.movement ?? score.work ?? '';
   return {
     text: `${[...header(score, part, family, tuning, keys[0]?.key), ...music].join('\n')}\n`,

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { durationText } from '../../music/duration';
 import { tremoloValue } from '../../music/tremolo';
 import { BY_TURNS } from '../../passage/ornament';
@@ -116,7 +117,7 @@ function apartWhereCrossed(slices: readonly Slice[], joins: (j: number) => boole
     if (end === 'start')
       losses.changed(
         slice.measure,
-        'a tremolo between two notes that can’t be kept together, each written with a tremolo of its own',
+        t('a tremolo between two notes that can’t be kept together, each written with a tremolo of its own'),
       );
     return { ...slice, printed: [...slice.printed, 'tremolo'] };
   });

@@ -1,4 +1,5 @@
 import type { Family } from '../../instrument/instrument';
+import { t } from '../../l10n/translate';
 import { Unreadable } from '../unreadable';
 import type { Losses } from './losses';
 import type { Measure } from './measure';
@@ -37,9 +38,11 @@ export function choosePart(parts: readonly ScorePart[], wanted?: string): ScoreP
   const named = parts.filter((p) => p.name.toLowerCase() === folded);
   const found = counted ?? named[0] ?? parts.find((p) => p.id.toLowerCase() === folded);
   const list = (some: readonly ScorePart[]) => some.map((p) => `${parts.indexOf(p) + 1} ${p.name}`).join(', ');
-  if (!found) throw new Unreadable(`The score has no part “${wanted}”. Its parts are: ${list(parts)}.`);
+  if (!found) throw new Unreadable(t('The score has no part “{wanted}”. Its parts are: {list}.', { wanted, list: list(parts) }));
   if (!counted && named.length > 1)
-    throw new Unreadable(`More than one part is called “${wanted}”: ${list(named)}. Name the part by its number.`);
+    throw new Unreadable(
+      t('More than one part is called “{wanted}”: {list}. Name the part by its number.', { wanted, list: list(named) }),
+    );
   return found;
 }
 

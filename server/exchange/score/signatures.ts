@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { isMeter } from '../../music/choice';
 import { KEY_NAMES } from '../../music/key-names';
 import type { Meter } from '../../music/meter';
@@ -19,11 +20,15 @@ export function keyValue(
 ): string | undefined {
   const name = fifths === undefined ? undefined : KEY_NAMES[mode][fifths + 7];
   if (name === undefined) {
-    losses.leftOut(bar, 'a key signature that is no major or minor key');
+    losses.leftOut(bar, t('a key signature that is no major or minor key'));
     return undefined;
   }
   if (church !== undefined)
-    losses.changed(bar, 'a church mode, written as the major key of its signature', `${oneLine(church)} as ${name} major`);
+    losses.changed(
+      bar,
+      t('a church mode, written as the major key of its signature'),
+      t('{church} as {name} major', { church: oneLine(church), name }),
+    );
   return `${name} ${mode}`;
 }
 
@@ -39,6 +44,6 @@ export function meterFrom(
     0,
   );
   if (isMeter({ count, unit })) return { count, unit };
-  losses.leftOut(bar, 'a meter that can’t be read');
+  losses.leftOut(bar, t('a meter that can’t be read'));
   return 'free';
 }

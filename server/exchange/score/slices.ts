@@ -1,6 +1,7 @@
 import Fraction from 'fraction.js';
 import { REST_MARKS } from '../../../grammar/marks';
 import { MOST_NOTES } from '../../../grammar/note-parser';
+import { t } from '../../l10n/translate';
 import { type Pitch, pitchName, semitone } from '../../music/pitch';
 import { type Form, formsOf } from './harmonic-forms';
 import type { Losses } from './losses';
@@ -99,7 +100,7 @@ function printedOver(begins: readonly Chord[], silent: boolean, losses: Losses):
   if (silent) printed.push(...REST_MARKS.filter((word) => begins.some((c) => c.marks.printed.includes(word))));
   for (const { measure, notes, marks } of begins) {
     if (notes.length > 0) continue;
-    for (const word of marks.printed) if (!printed.includes(word)) losses.leftOut(measure, 'a mark over a rest', word);
+    for (const word of marks.printed) if (!printed.includes(word)) losses.leftOut(measure, t('a mark over a rest'), word);
   }
   const byTurns = sounding.find((c) => c.marks.byTurns)?.marks.byTurns;
   return { printed, ...(strokes !== undefined && { strokes }), ...(byTurns && { byTurns }) };
@@ -185,7 +186,7 @@ function playable(notes: readonly SliceNote[], measure: string, losses: Losses):
   const ranked = [...notes].sort((a, b) => semitone(b.pitch) - semitone(a.pitch));
   const kept = new Set(ranked.slice(0, MOST_NOTES));
   const names = ranked.slice(MOST_NOTES).map((n) => pitchName(n.pitch));
-  losses.notesLeftOut(measure, 'notes of a chord of more than four', `${names.join(' ')} of ${notes.length}`);
+  losses.notesLeftOut(measure, t('notes of a chord of more than four'), `${names.join(' ')} of ${notes.length}`);
   return notes.filter((n) => kept.has(n));
 }
 
@@ -209,7 +210,7 @@ export function tiesJoined(slices: readonly Slice[], losses: Losses): readonly S
     });
     const last = done.at(-1);
     if (waiting.length > 0 && last) {
-      for (const note of waiting) losses.leftOut(last.measure, 'a tie that leads to no note of the same pitch', note.text);
+      for (const note of waiting) losses.leftOut(last.measure, t('a tie that leads to no note of the same pitch'), note.text);
       done[done.length - 1] = { ...last, notes: last.notes.map((n) => (waiting.includes(n) ? { ...n, tied: false } : n)) };
     }
     const next = { ...slice, notes };
@@ -218,7 +219,7 @@ export function tiesJoined(slices: readonly Slice[], losses: Losses): readonly S
   }
   const last = done.at(-1);
   if (last && held.length > 0) {
-    for (const note of held) losses.leftOut(last.measure, 'a tie that leads to no note of the same pitch', note.text);
+    for (const note of held) losses.leftOut(last.measure, t('a tie that leads to no note of the same pitch'), note.text);
     done[done.length - 1] = { ...last, notes: last.notes.map((n) => ({ ...n, tied: false })) };
   }
   return done;

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { Losses } from './losses';
 import type { Slice } from './slices';
 
@@ -48,7 +49,7 @@ export function strokesOf(
       const { measure } = slices[slur.first] as Slice;
       losses.changed(
         measure,
-        phrase ? 'a slur around others, kept where it is alone' : 'two slurs that share notes, parted there',
+        phrase ? t('a slur around others, kept where it is alone') : t('two slurs that share notes, parted there'),
       );
     }
     for (const piece of free.flatMap((run) => piecesOf(run, breaks))) {
@@ -57,7 +58,7 @@ export function strokesOf(
       if (breaks.has(piece.first) && piece.first !== slur.first && !held) {
         losses.changed(
           (slices[piece.first] as Slice).measure,
-          'a slur across a change of tempo or meter, or an instruction, cut in two there',
+          t('a slur across a change of tempo or meter, or an instruction, cut in two there'),
         );
       }
       const bow = bowAt(piece.first);
@@ -68,7 +69,7 @@ export function strokesOf(
     const bow = bowAt(i);
     const stroke = owner.get(i);
     if (bow === undefined || stroke?.first === i) continue;
-    if (stroke) losses.leftOut(slice.measure, 'a bow mark in the middle of a slur', bow);
+    if (stroke) losses.leftOut(slice.measure, t('a bow mark in the middle of a slur'), bow);
     else put({ first: i, last: i, word: bow });
   }
   return { strokes: strokes.sort((a, b) => a.first - b.first), phrases };
@@ -158,8 +159,8 @@ function slursOf(slices: readonly Slice[], losses: Losses): readonly Run[] {
   begun.push(...open.values());
   begun.sort((a, b) => a.at - b.at);
   const lone = joinedAcrossVoices(begun, ended, slices, join);
-  for (const { at } of lone.ended) losses.leftOut((slices[at] as Slice).measure, 'the end of a slur that begins nowhere');
-  for (const { at } of lone.begun) losses.leftOut((slices[at] as Slice).measure, 'a slur that ends nowhere');
+  for (const { at } of lone.ended) losses.leftOut((slices[at] as Slice).measure, t('the end of a slur that begins nowhere'));
+  for (const { at } of lone.begun) losses.leftOut((slices[at] as Slice).measure, t('a slur that ends nowhere'));
   return [...found.values()];
 }
 

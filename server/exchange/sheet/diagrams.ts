@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { SceneEvent, SceneNote, ScenePassage } from '../../protocol/scene';
 import { type BoardDrawing, drawBoard, scaleToFit } from '../../scene/board/board';
 import { reachOfNotes } from '../../scene/board/frame';
@@ -74,7 +75,7 @@ function placed({ string, kind, stop, touch }: SceneNote): string {
 function diagram(passage: ScenePassage, event: SceneEvent, end: number): Diagram {
   return {
     drawing: drawBoard(passage, event.index, { scale: scaleToFit(end, LENGTH, true), end, upright: true, next: false }),
-    place: `Bar ${event.bar}, beat ${event.beat}`,
+    place: t('Bar {bar}, beat {beat}', { bar: event.bar, beat: event.beat }),
     words: event.notes.map((note) => `${printedPitch(note.sounding)}: ${mannerLabel(note)}`).join('; '),
   };
 }

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { LIGHT } from '../../scene/look';
 import { escaped } from '../../scene/svg';
 import { COLUMNS, type Diagram } from './diagrams';
@@ -8,7 +9,7 @@ import type { Sheet, SheetPart } from './sheet';
 export function sheetHtml(sheet: Sheet): string {
   const { title, remarks, parts, footer, paper } = sheet;
   return `<!doctype html>
-<html lang="en">
+<html lang="${escaped(t('en'))}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width,initial-scale=1">

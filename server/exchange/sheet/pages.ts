@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { COLUMNS, type Diagram } from './diagrams';
 import { MARGIN, SCALE } from './paper';
 import type { Sheet, SheetPart } from './sheet';
@@ -79,7 +80,7 @@ export function pagesOf(sheet: Sheet, ruler: Ruler): readonly (readonly Placed[]
       x: MARGIN,
       y: bottom + 4,
       width,
-      text: `${sheet.footer} · page ${i + 1} of ${pages.length}`,
+      text: t('{footer} · page {page} of {pages}', { footer: sheet.footer, page: i + 1, pages: pages.length }),
     },
   ]);
 }

@@ -1,3 +1,4 @@
+import { later, t } from '../../l10n/translate';
 import type { ScenePassage } from '../../protocol/scene';
 import type { Marking } from '../../scene/staff/marks';
 import { drawSystems, type StaffDrawing } from '../../scene/staff/staff';
@@ -44,14 +45,14 @@ export interface SheetPart {
 }
 
 /** The usual caution, where no passage of the sheet has a stronger one of its own. */
-const CAUTION = `Let the hand go when it tires. ${PAIN}`;
+const CAUTION = later('Let the hand go when it tires. {pain}');
 
 /** A sheet for students with one or many solved passages. Equal input gives an equal sheet. */
 export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoice): Sheet {
   const paper = PAPERS[choice.paper];
-  const title = choice.title || (passages.length === 1 && passages[0]?.title) || 'Passages';
+  const title = choice.title || (passages.length === 1 && passages[0]?.title) || t('Passages');
   const chosen = passages.map((passage) => diagramsOf(passage, choice.diagrams));
-  const usual = passages.some(({ caution }) => caution !== undefined) ? '' : CAUTION;
+  const usual = passages.some(({ caution }) => caution !== undefined) ? '' : t(CAUTION, { pain: t(PAIN) });
   const cautions = passages.map(({ caution }) => caution ?? usual);
   const width = Math.floor((paper.width - 2 * MARGIN) / SCALE);
   return {
@@ -59,19 +60,26 @@ export function buildSheet(passages: readonly ScenePassage[], choice: SheetChoic
     title,
     remarks: choice.remarks ?? [],
     parts: passages.map((passage, i) => ({
-      heading: passage.title === title ? '' : passage.title || `Passage ${i + 1}`,
+      heading: passage.title === title ? '' : passage.title || t('Passage {number}', { number: i + 1 }),
       facts: factsOf(passage),
-      problems: passage.events.flatMap((e) => (e.problem === undefined ? [] : [`Bar ${e.bar}, beat ${e.beat}: ${e.problem}`])),
+      problems: passage.events.flatMap((e) =>
+        e.problem === undefined ? [] : [t('Bar {bar}, beat {beat}: {problem}', { bar: e.bar, beat: e.beat, problem: e.problem })],
+      ),
       systems: drawSystems(passage, { width, ...(choice.marking && { marking: choice.marking }) }),
       diagrams: chosen[i]?.rows ?? [],
       caution: cautions.indexOf(cautions[i] ?? '') === i ? (cautions[i] ?? '') : '',
     })),
-    footer: `Made with Passagework ${choice.version}`,
+    footer: t('Made with Passagework {version}', { version: choice.version }),
     unknown:
       chosen.length === 0 ? [] : (chosen[0]?.unknown ?? []).filter((name) => chosen.every((c) => c.unknown.includes(name))),
   };
 }
 
 function factsOf({ board, hand, run }: ScenePassage): string {
-  return `${board.name}, strings of ${Math.round(board.length)} mm · ${hand} hand · ${run}`;
+  return t('{instrument}, strings of {length} mm · {hand} hand · {run}', {
+    instrument: board.name,
+    length: Math.round(board.length),
+    hand,
+    run,
+  });
 }

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import { ByteSource } from './byte-source';
 import { readFlac } from './flac/flac';
 import { UnreadableAudio } from './unreadable-audio';
@@ -17,14 +18,14 @@ export interface Sound {
 const RATES = { least: 22_050, most: 192_000 } as const;
 
 /** What other files begin with, and what they are. */
-const OTHERS: readonly (readonly [start: string, name: string])[] = [
-  ['ID3', 'an MP3'],
-  ['\u00ff\u00fb', 'an MP3'],
-  ['OggS', 'an Ogg'],
-  ['FORM', 'an AIFF'],
-  ['RF64', 'an RF64'],
-  ['caff', 'a Core Audio'],
-  ['\u001aE\u00df\u00a3', 'a WebM'],
+const OTHERS: readonly (readonly [start: string, article: 'a' | 'an', name: string])[] = [
+  ['ID3', 'an', 'MP3'],
+  ['\u00ff\u00fb', 'an', 'MP3'],
+  ['OggS', 'an', 'Ogg'],
+  ['FORM', 'an', 'AIFF'],
+  ['RF64', 'an', 'RF64'],
+  ['caff', 'a', 'Core Audio'],
+  ['\u001aE\u00df\u00a3', 'a', 'WebM'],
 ];
 
 /**
@@ -35,11 +36,15 @@ const OTHERS: readonly (readonly [start: string, name: string])[] = [
 export async function openSound(bytes: AsyncIterable<Uint8Array>): Promise<Sound> {
   const source = new ByteSource(bytes);
   const start = Array.from(await source.peek(12), (byte) => String.fromCharCode(byte)).join('');
-  if (start === '') throw new UnreadableAudio('The file is empty.');
+  if (start === '') throw new UnreadableAudio(t('The file is empty.'));
   const sound = await opened(source, start);
   if (sound.rate < RATES.least || sound.rate > RATES.most)
     throw new UnreadableAudio(
-      `It has ${sound.rate} samples a second; from ${RATES.least} to ${RATES.most} can be read. Record at 44100 or 48000.`,
+      t('It has {rate} samples a second; from {least} to {most} can be read. Record at 44100 or 48000.', {
+        rate: sound.rate,
+        least: RATES.least,
+        most: RATES.most,
+      }),
     );
   return sound;
 }
@@ -47,10 +52,13 @@ export async function openSound(bytes: AsyncIterable<Uint8Array>): Promise<Sound
 async function opened(source: ByteSource, start: string): Promise<Sound> {
   if (start.startsWith('RIFF') && start.slice(8) === 'WAVE') return readWav(source);
   if (start.startsWith('fLaC')) return readFlac(source);
-  const other = OTHERS.find(([begins]) => start.startsWith(begins))?.[1] ?? (start.slice(4, 8) === 'ftyp' ? 'an MP4' : undefined);
+  const [, article, name] =
+    OTHERS.find(([begins]) => start.startsWith(begins)) ?? (start.slice(4, 8) === 'ftyp' ? ['', 'an', 'MP4'] : []);
   throw new UnreadableAudio(
-    other
-      ? `It is ${other} file, and only WAV and FLAC are read. Save the recording as WAV first.`
-      : 'It is neither a WAV nor a FLAC file. Save the recording as WAV.',
+    name === undefined
+      ? t('It is neither a WAV nor a FLAC file. Save the recording as WAV.')
+      : article === 'a'
+        ? t('It is a {name} file, and only WAV and FLAC are read. Save the recording as WAV first.', { name })
+        : t('It is an {name} file, and only WAV and FLAC are read. Save the recording as WAV first.', { name }),
   );
 }

@@ -1,3 +1,4 @@
+import { t } from '../../l10n/translate';
 import type { ByteSource } from './byte-source';
 import type { Sound } from './sound';
 import { UnreadableAudio } from './unreadable-audio';
@@ -37,7 +38,7 @@ export async function readWav(source: ByteSource): Promise<Sound> {
   let format: Format | undefined;
   for (;;) {
     const head = await source.take(8);
-    if (head.length < 8) throw new UnreadableAudio('The WAV file ends before its sound begins. Save or copy it again.');
+    if (head.length < 8) throw new UnreadableAudio(t('The WAV file ends before its sound begins. Save or copy it again.'));
     const name = String.fromCharCode(...head.subarray(0, 4));
     const size = viewOf(head).getUint32(4, true);
     if (name === 'data') return soundOf(source, format, size);
@@ -48,7 +49,7 @@ export async function readWav(source: ByteSource): Promise<Sound> {
 
 async function readFormat(source: ByteSource, size: number): Promise<Format> {
   const bytes = size <= LONGEST_FORMAT ? await source.take(size + (size % 2)) : new Uint8Array(0);
-  if (bytes.length < 16) throw new UnreadableAudio('The beginning of the WAV file is damaged. Save or copy it again.');
+  if (bytes.length < 16) throw new UnreadableAudio(t('The beginning of the WAV file is damaged. Save or copy it again.'));
   const view = viewOf(bytes);
   const code = view.getUint16(0, true);
   return {
@@ -60,12 +61,14 @@ async function readFormat(source: ByteSource, size: number): Promise<Format> {
 }
 
 function soundOf(source: ByteSource, format: Format | undefined, size: number): Sound {
-  if (!format) throw new UnreadableAudio('The WAV file does not say what its sound is made of. Save it again.');
+  if (!format) throw new UnreadableAudio(t('The WAV file does not say what its sound is made of. Save it again.'));
   const { code, channels, rate, bits } = format;
   const decode = DECODE[`${code} ${bits}`];
   if (!decode || channels < 1 || channels > MOST_CHANNELS)
     throw new UnreadableAudio(
-      'The sound in this WAV file is packed in a way that is not read here. Save it as WAV with 16 or 24 bits, mono or stereo.',
+      t(
+        'The sound in this WAV file is packed in a way that is not read here. Save it as WAV with 16 or 24 bits, mono or stereo.',
+      ),
     );
   const frame = (channels * bits) / 8;
   // A recorder that could not go back to write the length leaves 0 or the largest number there.

@@ -1,3 +1,4 @@
+import { t } from '../../../l10n/translate';
 import type { ByteSource } from '../byte-source';
 import type { Sound } from '../sound';
 import { UnreadableAudio } from '../unreadable-audio';
@@ -39,7 +40,7 @@ async function readInfo(source: ByteSource): Promise<Info> {
     else if (!info) break;
     else await source.skip(length);
   }
-  if (!info || info.rate === 0) throw new UnreadableAudio('The beginning of the FLAC file is damaged. Save or copy it again.');
+  if (!info || info.rate === 0) throw new UnreadableAudio(t('The beginning of the FLAC file is damaged. Save or copy it again.'));
   return info;
 }
 
@@ -51,7 +52,7 @@ function streamInfo(bytes: Uint8Array): Info {
 
 async function complete(source: ByteSource, count: number): Promise<Uint8Array> {
   const bytes = await source.take(count);
-  if (bytes.length < count) throw new UnreadableAudio('The FLAC file ends before its sound begins. Save or copy it again.');
+  if (bytes.length < count) throw new UnreadableAudio(t('The FLAC file ends before its sound begins. Save or copy it again.'));
   return bytes;
 }
 
@@ -61,7 +62,9 @@ async function* blocksOf(source: ByteSource, info: Info): AsyncGenerator<Float32
     const frame = await nextFrame(source, info, heard / info.rate);
     if (!frame) return;
     if (frame.rate !== info.rate)
-      throw new UnreadableAudio(`Its samples a second change midway, ${at(heard / info.rate)}. Save it again at one rate.`);
+      throw new UnreadableAudio(
+        t('Its samples a second change midway, {at}. Save it again at one rate.', { at: at(heard / info.rate) }),
+      );
     heard += frame.samples.length;
     yield frame.samples;
   }
@@ -82,9 +85,9 @@ async function nextFrame(source: ByteSource, info: Info, seconds: number): Promi
       if (bytes.length < size) return undefined;
     }
   }
-  throw new UnreadableAudio(`The FLAC file is damaged ${at(seconds)}. Save or copy it again.`);
+  throw new UnreadableAudio(t('The FLAC file is damaged {at}. Save or copy it again.', { at: at(seconds) }));
 }
 
 function at(seconds: number): string {
-  return `${seconds.toFixed(1)} seconds after its beginning`;
+  return t('{seconds} seconds after its beginning', { seconds: seconds.toFixed(1) });
 }
