@@ -5,6 +5,7 @@ import { pitchName } from '../music/pitch';
 import type { Problem } from '../rules/rule';
 import { positionWords } from '../scene/position-words';
 import { reasonFor } from '../scene/reason';
+import { breakingIn } from '../scene/scene';
 import { alternatives } from '../solver/alternatives';
 import { kBest, type Ranked } from '../solver/best';
 import { ceiling } from '../solver/ceiling';
@@ -123,12 +124,14 @@ function eventReport(tree: Tree, solution: Solution, index: number, { alternativ
   if (!solved) return { ...place, notes: [] };
   const hand = positionWords(solution, index)?.words;
   const why = reasonFor(solution, index);
+  const breaking = breakingIn(solved.fingering, event.spec);
   return {
     ...place,
     notes: notesReport(solved),
     position: solved.fingering.hand.position,
     ...(hand && { hand }),
     ...(why && { why }),
+    ...(breaking && { breaking }),
     terms: { ...solved.terms } as Record<string, number>,
     ...(alternatives && { alternatives: alternativeReports(solution, index) }),
   };

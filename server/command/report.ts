@@ -55,8 +55,19 @@ export interface EventReport {
   readonly hand?: string;
   /** Why it is played so, in a player's words: `keeps 3rd position`. */
   readonly why?: string;
+  /** Of a chord of three or four notes: how the bow breaks it. */
+  readonly breaking?: BreakingReport;
   readonly terms?: Readonly<Record<string, number>>;
   readonly alternatives?: readonly AlternativeReport[];
+}
+
+export interface BreakingReport {
+  /** So many of its lowest notes, then the others; or all at once. */
+  readonly strokes: '1+2' | '2+1' | '2+2' | 'together';
+  /** The hand can't hold all of it: the upper notes are fingered while the bow goes over to them. */
+  readonly inHalves?: true;
+  /** The text asks for it. */
+  readonly asked?: true;
 }
 
 export interface NoteReport {

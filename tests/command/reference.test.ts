@@ -55,6 +55,11 @@ describe('the schema of JSON answers', () => {
     expect([valid(report), valid.errors]).toEqual([true, null]);
     expect(report.passages[0]?.best).toHaveLength(3);
     expect([valid({ passages: [], diagnostics: check(TEXT) }), valid.errors]).toEqual([true, null]);
+    const chords = solve('1/4 G3+D4+B4+G5 G3+D4+B4 D4+A4').passages[0]?.events ?? [];
+    expect(chords.map(({ breaking }) => breaking !== undefined)).toEqual([true, true, false]);
+    const asked = solve('1/4 G3+D4+B4 [1+2]');
+    expect(asked.passages[0]?.events[0]?.breaking).toMatchObject({ strokes: '1+2', asked: true });
+    expect([valid(asked), valid.errors]).toEqual([true, null]);
     const version = (text: string) => {
       const studied = study(text, {});
       return reportOf(studied, { chance: 0.8 }).passages.map((each) => ({ report: each, asked: [] }));

@@ -45,6 +45,28 @@ const key = (sharps: number, scale: 0 | 1): Partial<Said> =>
   ({ at: 0, meta: true, type: 'keySignature', key: sharps, scale }) as Partial<Said>;
 
 describe('reading a MIDI file (MIDI Manufacturers Association, Standard MIDI Files 1.0, 1988)', () => {
+  test('General MIDI’s program for plucked strings is a way of playing: written by us it is read back, and the instrument stays', () => {
+    const text = 'instrument: cello\nmeter: 4/4\n1/4 C3 pizz D3 E3 arco F3 | pizz G3 A3 B3 C4 ||';
+    const back = importScore(midiFile(solvedScene(text)));
+    expect(back.text).toContain('instrument: cello');
+    expect(back.text.split('\n').filter((line) => line.includes('|'))).toEqual([
+      '1/4 C3 pizz D3 E3 arco F3 |',
+      'pizz 1/4 G3 A3 B3 C4 |',
+    ]);
+    const plucked = { at: 0, deltaTime: 0, type: 'programChange', channel: 0, programNumber: 45 } as Partial<Said>;
+    expect(
+      bars(
+        file(
+          [
+            [62, 0, 1],
+            [64, 1, 2],
+          ],
+          [meter(2, 4), plucked],
+        ),
+      ),
+    ).toEqual(['pizz 1/4 D4 E4 |']);
+  });
+
   test('even notes are written as they are, without a word about it', () => {
     const bytes = file(
       [

@@ -9,6 +9,8 @@ export interface PerformedNote {
   readonly key: number;
   readonly from: number;
   readonly to: number;
+  /** On the program for plucked strings. */
+  readonly plucked: boolean;
 }
 
 /** The notes of one track, or of one instrument in it. */
@@ -38,6 +40,8 @@ export interface Performance {
 
 /** Programs of General MIDI level 1 that are ours, counted from 0. */
 const FAMILIES: Readonly<Record<number, Family>> = { 40: 'violin', 41: 'viola', 42: 'cello' };
+/** Pizzicato strings, of whatever instrument. */
+export const PLUCKED = 45;
 const PERCUSSION = 9;
 const MOST_NOTES = 200_000;
 
@@ -61,7 +65,7 @@ export function performanceOf(source: Uint8Array): Performance {
     let name = '';
     const channels = new Map<number, Channel>();
     const channelOf = (channel: number) => {
-      const known: Channel = channels.get(channel) ?? { notes: [], on: new Map(), bent: false };
+      const known: Channel = channels.get(channel) ?? { notes: [], on: new Map(), bent: false, plucked: false };
       channels.set(channel, known);
       return known;
     };
@@ -82,7 +86,7 @@ export function performanceOf(source: Uint8Array): Performance {
           if (event.microsecondsPerBeat > 0) tempos.push({ at, value: 6e7 / event.microsecondsPerBeat });
           break;
         case 'programChange':
-          channelOf(event.channel).program ??= event.programNumber;
+          turn(channelOf(event.channel), event.programNumber);
           break;
         case 'pitchBend': {
           const channel = channelOf(event.channel);
@@ -109,11 +113,13 @@ export function performanceOf(source: Uint8Array): Performance {
 }
 
 interface Channel {
+  /** Its first but for plucked strings. */
   program?: number;
   bent: boolean;
+  plucked: boolean;
   readonly notes: PerformedNote[];
-  /** When each key that is down was struck. */
-  readonly on: Map<number, number>;
+  /** When each key that is down was struck, and whether plucked. */
+  readonly on: Map<number, Pick<PerformedNote, 'from' | 'plucked'>>;
 }
 
 const DAMAGED = later('The MIDI file is damaged: it ends or breaks off in the middle. Export it again.');
@@ -135,11 +141,17 @@ function isWhole(source: Uint8Array): boolean {
   return at === source.length;
 }
 
+/** Plucked strings are a way of playing, and no other instrument. */
+function turn(channel: Channel, program: number): void {
+  channel.plucked = program === PLUCKED;
+  if (!channel.plucked) channel.program ??= program;
+}
+
 /** A key that is struck again while it is down begins anew. */
-function take({ on, notes }: Channel, key: number, down: boolean, at: number): void {
-  const from = on.get(key);
-  if (from !== undefined && at > from) notes.push({ key, from, to: at });
-  if (down) on.set(key, at);
+function take({ on, notes, plucked }: Channel, key: number, down: boolean, at: number): void {
+  const struck = on.get(key);
+  if (struck !== undefined && at > struck.from) notes.push({ key, ...struck, to: at });
+  if (down) on.set(key, { from: at, plucked });
   else on.delete(key);
 }
 

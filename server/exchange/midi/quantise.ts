@@ -6,6 +6,7 @@ export interface Struck {
   readonly keys: readonly number[];
   readonly from: Fraction;
   readonly to: Fraction;
+  readonly plucked: boolean;
 }
 
 export interface Quantised {
@@ -58,6 +59,7 @@ export function quantise(notes: readonly PerformedNote[]): Quantised {
     let after = i + 1;
     while (after < places.length && (places[after] as Fraction).compare(from) <= 0) after++;
     const [next, limit] = [clusters[after], places[after]];
+    const plucked = cluster.notes.some((note) => note.plucked);
     const ends = new Map<string, { to: Fraction; keys: number[] }>();
     for (const note of cluster.notes) {
       const { to, gap } = endOf(note, from, next?.from, limit);
@@ -66,7 +68,7 @@ export function quantise(notes: readonly PerformedNote[]): Quantised {
       same.keys.push(note.key);
       ends.set(to.toFraction(), same);
     }
-    for (const { to, keys } of ends.values()) struck.push({ keys: [...new Set(keys)], from, to });
+    for (const { to, keys } of ends.values()) struck.push({ keys: [...new Set(keys)], from, to, plucked });
   }
   return { struck, moved, furthest, closed };
 }

@@ -52,6 +52,7 @@ function measuresOf(part: PerformedPart, performance: Performance, losses: Losse
   const bars = barsOf(struck, performance, losses);
   const keys = performance.keys.length > 0 ? performance.keys : assumedKey(part, losses);
   const inBar = byBar(struck, bars);
+  const ways = waysByBar(struck, bars);
   let tempo: number | undefined;
   let uneven = 0;
   const measures = bars.map(({ from, to, meter }, index): Measure => {
@@ -67,7 +68,14 @@ function measuresOf(part: PerformedPart, performance: Performance, losses: Losse
       length: to.sub(from).div(4),
       chords: (inBar[index] as readonly Struck[]).flatMap((each) => chordIn(each, from, to, label, key.fifths)),
       graces: [],
-      directions: news ? [{ onset: new Fraction(0), instructions: [], words: [], tempo: tempoText(mean, meter) }] : [],
+      directions: [
+        ...(news ? [{ onset: new Fraction(0), instructions: [], words: [], tempo: tempoText(mean, meter) }] : []),
+        ...(ways[index] as readonly Way[]).map(({ at, word }) => ({
+          onset: at.sub(from).div(4),
+          instructions: [],
+          words: [word],
+        })),
+      ],
       meter,
       key: `${KEY_NAMES[key.minor ? 'minor' : 'major'][key.fifths + 7]} ${key.minor ? 'minor' : 'major'}`,
       repeatBefore: false,
@@ -119,6 +127,26 @@ function byBar(struck: readonly Struck[], bars: readonly BarTime[]): readonly (r
     for (; next < struck.length && (struck[next] as Struck).from.compare(to) < 0; next++) sounding.push(struck[next] as Struck);
     held = sounding;
     return sounding;
+  });
+}
+
+/** From where on notes are plucked, or bowed again. */
+interface Way {
+  readonly at: Fraction;
+  readonly word: 'pizz' | 'arco';
+}
+
+function waysByBar(struck: readonly Struck[], bars: readonly BarTime[]): readonly (readonly Way[])[] {
+  let plucks = false;
+  let next = 0;
+  return bars.map(({ to }) => {
+    const ways: Way[] = [];
+    for (; next < struck.length && (struck[next] as Struck).from.compare(to) < 0; next++) {
+      const { from, plucked } = struck[next] as Struck;
+      if (plucked !== plucks) ways.push({ at: from, word: plucked ? 'pizz' : 'arco' });
+      plucks = plucked;
+    }
+    return ways;
   });
 }
 

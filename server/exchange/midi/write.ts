@@ -7,12 +7,12 @@ import { barStarts, type ClockPoint, clockPoints } from '../../scene/sound/clock
 import { stressOf } from '../../scene/sound/marks';
 import { sceneMeter, timelineOf } from '../../scene/sound/timeline';
 import { raised } from '../../scene/sound/tone';
+import { PLUCKED } from './performed';
 
 /** Ticks of a quarter: 2, 3, 5 and 7 divide it, so common notes and tuplets fall on whole ticks. */
 const QUARTER = 10_080;
 /** General MIDI level 1 programs, counted from 0 as the wire does (MIDI Manufacturers Association, 1991). */
 const PROGRAMS = { violin: 40, viola: 41, cello: 42 } as const;
-const PLUCKED = 45;
 /** Semitones that the pitch wheel bends each way; the standard's own default, and set all the same. */
 const BEND_RANGE = 2;
 const VELOCITY: Readonly<Record<string, number>> = { ppp: 20, pp: 33, p: 49, mp: 64, mf: 80, f: 96, ff: 112, fff: 126 };
