@@ -28,11 +28,10 @@ export function finished(
   whole: Exact,
 ): LineEvent {
   const seconds = lasting(sounds, whole).valueOf();
-  const ornament = askedOrnament(event.marks);
   const demand = { notes: specs, seconds, rest: rest.valueOf(), slurred, dynamic, slide, held };
   event.spec = internSpec({
     ...demand,
-    ...(ornament && { ornament }),
+    ...askedOrnament(event.marks),
     ...(draft.plucked && { plucked: true as const }),
     ...(draft.alternates && { alternates: true as const }),
   });

@@ -13,13 +13,22 @@ export function isByTurns({ events }: Passage, index: number): boolean {
   return (events[index]?.spec.alternates ?? events[index + 1]?.spec.alternates) === true;
 }
 
-/** What a mark asks of the left hand; a short trill is one. */
-export function askedOrnament(marks: readonly Mark[] = []): EventSpec['ornament'] {
+/** Trills, and the alteration that is printed over some. */
+export const TRILLS: ReadonlyMap<string, number | undefined> = new Map([
+  ['trill', undefined],
+  ['trill-sharp', 1],
+  ['trill-flat', -1],
+  ['trill-natural', 0],
+]);
+
+/** What marks ask of the left hand; a short trill is one. */
+export function askedOrnament(marks: readonly Mark[] = []): Pick<EventSpec, 'ornament' | 'upper'> {
   for (const { word } of marks) {
-    if (word === 'trill' || word === 'inverted-mordent') return 'trill';
-    if (word === 'pizz-left') return 'plucked';
+    const upper = TRILLS.get(word);
+    if (TRILLS.has(word) || word === 'inverted-mordent') return { ornament: 'trill', ...(upper !== undefined && { upper }) };
+    if (word === 'pizz-left') return { ornament: 'plucked' };
   }
-  return undefined;
+  return {};
 }
 
 /** True where a mark says that a note is plucked whatever holds around it. */

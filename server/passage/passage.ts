@@ -142,6 +142,8 @@ export interface EventSpec {
   readonly slide: boolean;
   /** A second finger is wanted: for the upper note of a trill, or to pluck with the left hand. */
   readonly ornament?: 'trill' | 'plucked';
+  /** Semitones that its upper note is altered by, where that is printed; else it is the key's. */
+  readonly upper?: number;
   /** Of two notes played by turns, as fast as the fingers can, the second: the first is the event before. */
   readonly alternates?: true;
   /** Without the bow: by `pizz` before it, or a mark of its own. */

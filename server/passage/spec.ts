@@ -18,10 +18,11 @@ function specKey({
   slide,
   held,
   ornament,
+  upper,
   plucked,
   alternates,
 }: Omit<EventSpec, 'key'>): string {
-  const marks = `${slurred ? 's' : ''}${slide ? 'g' : ''}${ornament ? ORNAMENT_KEYS[ornament] : ''}${plucked ? 'z' : ''}${alternates ? 'a' : ''}`;
+  const marks = `${slurred ? 's' : ''}${slide ? 'g' : ''}${ornament ? ORNAMENT_KEYS[ornament] : ''}${upper ?? ''}${plucked ? 'z' : ''}${alternates ? 'a' : ''}`;
   const ties = held.length ? held.map(([there, here]) => `${there}>${here}`).join() : '';
   return `${notes.map(noteKey).join('+')}|${seconds}|${rest}|${dynamic}|${marks}|${ties}`;
 }

@@ -2,7 +2,7 @@ import { scaleSemitone } from '../hand/frame';
 import { t } from '../l10n/translate';
 import { pitchName, semitone, step } from '../music/pitch';
 import { tremoloStrokes } from '../music/tremolo';
-import { BY_TURNS } from '../passage/ornament';
+import { BY_TURNS, TRILLS } from '../passage/ornament';
 import type { Asked, EventSpec, Mark, PassageEvent, Setup } from '../passage/passage';
 import type {
   Scene,
@@ -15,6 +15,7 @@ import type {
   ScenePassage,
 } from '../protocol/scene';
 import { outOfTheOrdinary } from '../solver/habits';
+import { semitonesAbove } from '../solver/ornament';
 import type { Alternative, Fingering, Solution, SolvedEvent, Unplayable } from '../solver/solution';
 import { TERMS } from '../solver/terms';
 import type { FingerPlace, Way } from '../solver/way';
@@ -163,15 +164,15 @@ export function breakingIn({ breaking, inHalves }: Fingering, { notes }: EventSp
   return { strokes: breaking, ...(inHalves && { inHalves }), ...(asked && { asked: true as const }) };
 }
 
-const ORNAMENTS = ['trill', 'mordent', 'inverted-mordent', 'turn', 'inverted-turn'];
+const ORNAMENTS = [...TRILLS.keys(), 'mordent', 'inverted-mordent', 'turn', 'inverted-turn'];
 
-/** The notes of the key about a single note that an ornament stands over. */
+/** The notes of the key about a single note that an ornament stands over, or as its accidental says. */
 function neighboursOf({ marks, spec }: PassageEvent, { work }: Solution, index: number): Pick<SceneEvent, 'neighbours'> {
   const [asked, ...more] = spec.notes.map((note) => note.asked);
   if (asked?.kind !== 'sounding' || more.length > 0 || !marks?.some(({ word }) => ORNAMENTS.includes(word))) return {};
   const { fifths } = work.lattice.columns[index]!.states.around;
-  const away = (steps: number) => Math.abs(scaleSemitone(step(asked.pitch) + steps, fifths) - semitone(asked.pitch));
-  return { neighbours: { above: near(away(1)), below: near(away(-1)) } };
+  const below = semitone(asked.pitch) - scaleSemitone(step(asked.pitch) - 1, fifths);
+  return { neighbours: { above: semitonesAbove(asked.pitch, fifths, spec.upper), below: near(below) } };
 }
 
 /** A neighbour is a half or a whole step away, whatever accidental the note itself has. */

@@ -2,7 +2,7 @@ import type { Finger } from '../../grammar/tree';
 import { scaleSemitone } from '../hand/frame';
 import { opening, reachOf } from '../hand/reach';
 import { semitonePlace } from '../instrument/places';
-import { semitone, step } from '../music/pitch';
+import { type Pitch, semitone, step } from '../music/pitch';
 import type { EventSpec, Setup } from '../passage/passage';
 import { EFFORT } from './effort';
 import type { Way } from './way';
@@ -20,19 +20,29 @@ export const LONG_TRILL = 1;
 
 /**
  * The finger that trills above a note, or plucks the string behind it with the left hand, and what that costs; undefined where
- * the event asks for neither. The upper note of a trill is that of the key. Only single notes are looked at.
+ * the event asks for neither. The upper note of a trill is that of the key, or as its accidental says. Only single notes are looked at.
  */
 export function ornamentOf(way: Way, spec: EventSpec, setup: Setup, fifths: number): Ornament | undefined {
   if (!spec.ornament || spec.notes.length !== 1) return undefined;
-  return spec.ornament === 'trill' ? trillOn(way, spec.seconds, setup, fifths) : pluckedBehind(way);
+  return spec.ornament === 'trill' ? trillOn(way, spec, setup, fifths) : pluckedBehind(way);
 }
 
-function trillOn(way: Way, seconds: number, setup: Setup, fifths: number): Ornament {
+/**
+ * From a note up to the next letter: in a key of so many sharps (negative: flats) a half or a whole step away, whatever accidental the
+ * note itself has; with an accidental of its own as far as that says, up to an augmented second.
+ */
+export function semitonesAbove(pitch: Pitch, fifths: number, altered?: number): number {
+  const next = step(pitch) + 1;
+  if (altered === undefined) return Math.min(2, Math.max(1, scaleSemitone(next, fifths) - semitone(pitch)));
+  return Math.min(3, Math.max(1, scaleSemitone(next, 0) + altered - semitone(pitch)));
+}
+
+function trillOn(way: Way, { seconds, upper: altered }: EventSpec, setup: Setup, fifths: number): Ornament {
   const { instrument, hand } = setup;
   const { weak, skipped, open, none } = EFFORT.trill;
   // A touching finger can't be lifted off and set again without the note being lost.
   if (way.touch) return { cost: none };
-  const upper = Math.min(2, Math.max(1, scaleSemitone(step(way.sounding) + 1, fifths) - semitone(way.sounding)));
+  const upper = semitonesAbove(way.sounding, fifths, altered);
   const nut = instrument.strings[way.string]!;
   const above = semitone(way.sounding) + upper - semitone(nut.pitch);
   // From the open string the first finger strikes it: clear, but it can't be made warm.

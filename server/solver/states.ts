@@ -70,7 +70,7 @@ function shapeCosts({ shapes, facts }: ShapeSet, spec: EventSpec, setup: Setup, 
     known.set(facts, all);
   }
   const { lasting, events } = all;
-  const key = `${spec.seconds} ${spec.dynamic}${spec.plucked ? ' plucked' : ''}${spec.ornament ? ` ${spec.ornament} ${fifths}` : ''}`;
+  const key = `${spec.seconds} ${spec.dynamic}${spec.plucked ? ' plucked' : ''}${spec.ornament ? ` ${spec.ornament} ${spec.upper ?? ''} ${fifths}` : ''}`;
   let made = events.get(key);
   if (!made) {
     if (events.size >= MOST_PRICED) events.clear();

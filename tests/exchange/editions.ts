@@ -105,6 +105,14 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
     ),
   ],
   [
+    'trills with an accidental over them',
+    edition(
+      ...['flat', 'sharp', 'natural'].map((accidental) =>
+        note('A4', 4, { notations: `<ornaments><trill-mark/><accidental-mark>${accidental}</accidental-mark></ornaments>` }),
+      ),
+    ),
+  ],
+  [
     'tremolo between two notes',
     edition(
       byTurns('start', 'D5', 2, 'half', 3) + byTurns('stop', 'F#5', 2, 'half', 3),

@@ -71,6 +71,8 @@ describe('a MIDI file', () => {
   // What an ornament plays: common practice, no source. The neighbours are those of the key.
   test.each([
     ['trill F#5', [78, 79]],
+    ['trill-flat D5', [74, 75]],
+    ['trill-sharp F#5', [78, 80]],
     ['mordent D5', [74, 73]],
     ['inverted-mordent D5', [74, 76]],
     ['turn D5', [76, 74, 73]],

@@ -69,6 +69,15 @@ describe('what is printed', () => {
     expect(places(svg, 0xe0a2)).toHaveLength(2);
   });
 
+  test('an accidental over a trill stands over its sign, and nowhere else', () => {
+    const { svg } = staff('1/4 trill-flat A4 [III 1] trill B4 [III 2]');
+    const [first, second] = places(svg, 0xe566);
+    const flats = places(svg, 0xe260);
+    expect([first, second].every(Boolean)).toBe(true);
+    expect(flats).toHaveLength(1);
+    expect(flats[0]?.y).toBeLessThan(first?.y ?? 0);
+  });
+
   test('a new line prints string and finger again', () => {
     const line = '1/8 B4 C5 D5 C5 B4 C5 D5 C5 |\n';
     const drawn = staff(`meter: 4/4\n${line.repeat(4)}`, 420);

@@ -57,6 +57,19 @@ describe('a trill', () => {
     expect(on('F3', 'trill', 0, cello).get('II 2')?.finger).toBe(4);
   });
 
+  test('goes where its accidental says, in any key', () => {
+    const cello = setup({ family: 'cello' });
+    const upper = (fifths: number, alter?: number) => {
+      const asked = note('E3');
+      const spec = event([asked], { ornament: 'trill', seconds: 1, ...(alter !== undefined && { upper: alter }) });
+      const way = waysOf(asked, cello).find(({ stringName, stop }) => stringName === 'II' && stop?.finger === 1);
+      return way && ornamentOf(way, spec, cello, fifths)?.finger;
+    };
+    // On the cello a half tone is the next finger, a whole tone the one after it.
+    expect([upper(0), upper(0, 1), upper(0, 0)]).toEqual([2, 3, 2]);
+    expect([upper(1), upper(1, 1), upper(1, 0)]).toEqual([3, 3, 2]);
+  });
+
   test('keeps off the fourth finger and off open strings in a passage', () => {
     const { played } = first('key: D major\ntempo: 1/4 = 72\n1/4 C#5 D5 trill E5 D5 C#5 D5 trill A4 D5');
     const trilled = [played[2], played[6]].map((p) => p?.notes[0]?.finger);

@@ -3,12 +3,13 @@ import { MARKS, type MarkWord } from '../../../grammar/marks';
 import type { Finger, StringNumber } from '../../../grammar/tree';
 import { t } from '../../l10n/translate';
 import { type Pitch, semitone, spell, transposed } from '../../music/pitch';
+import { TRILLS } from '../../passage/ornament';
 import type { Losses } from '../score/losses';
 import { oneLine } from '../score/score';
 import type { ChordMarks, WrittenNote } from '../score/written-note';
 import { bracketEndOf } from './brackets';
 import { attribute, child, children, type Element, numberOf, textOf } from './element';
-import { marksOf } from './signs';
+import { marksOf, withAccidental } from './signs';
 
 /** White-key steps and semitones from the printed to the sounding pitch. */
 export interface Transposition {
@@ -57,14 +58,24 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
         return true;
       }
     }
-    if (mark.name === 'wavy-line' && attribute(mark, 'type') !== 'start') return true;
-    if (known.near && !(mark.name === 'wavy-line' && marks.printed.includes('trill')))
+    // Only where no sign stands before it, a wavy line says by itself that there is a trill.
+    if (mark.name === 'wavy-line' && (attribute(mark, 'type') !== 'start' || marks.printed.some((word) => TRILLS.has(word))))
+      return true;
+    if (known.near)
       losses.changed(
         measure,
         t('the mark “{name}”, written as {words}', { name: spoken(mark.name), words: known.words.join(' ') }),
       );
     marks.printed.push(...known.words);
     return true;
+  };
+  /** It belongs to the ornament before it. */
+  const accidental = ({ text }: Element): void => {
+    const last = marks.printed.pop();
+    // A transposition that is no octave would make another of it.
+    const altered = last && by.steps % 7 === 0 ? withAccidental(last, text) : undefined;
+    if (last) marks.printed.push(altered ?? last);
+    if (!altered) losses.leftOut(measure, t('an accidental at an ornament'));
   };
   const dynamics: Element[] = [];
   const brackets: string[] = [];
@@ -95,7 +106,7 @@ export function readNoteElement(note: Element, by: Transposition, measure: strin
       else if (mark.name === 'articulations' || mark.name === 'ornaments') {
         for (const inner of mark.children) {
           if (inner.name === 'scoop') marks.slide = true;
-          else if (inner.name === 'accidental-mark') losses.leftOut(measure, t('an accidental at an ornament'));
+          else if (inner.name === 'accidental-mark') accidental(inner);
           else if (!print(inner)) losses.leftOut(measure, t('the mark “{name}”', { name: spoken(inner.name) }));
         }
       } else if (!LAYOUT.has(mark.name) && !print(mark))

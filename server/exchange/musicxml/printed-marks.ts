@@ -21,7 +21,9 @@ export function printedMarks(event: Marked, before?: PassageEvent, after?: Passa
   const found = marks.flatMap((mark) => {
     if (mark.word === BY_TURNS) return byTurns(event, mark, after);
     const place = placeOf(mark);
-    return place ? [{ ...place, xml: markElement(event, mark, place.name) }] : [];
+    if (!place) return [];
+    const found = { ...place, xml: markElement(event, mark, place.name) };
+    return place.accidental ? [found, { ...place, xml: text('accidental-mark', place.accidental, {}) }] : [found];
   });
   const group = (name: NonNullable<MarkElement['group']>) => found.filter((f) => f.group === name).map(({ xml }) => xml);
   const grouped = (['ornaments', 'articulations'] as const).flatMap((name) => {

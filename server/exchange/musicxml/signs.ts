@@ -4,6 +4,8 @@ import type { JumpWord, MarkWord } from '../../../grammar/marks';
 export interface MarkElement {
   readonly group?: 'articulations' | 'ornaments' | 'technical';
   readonly name: string;
+  /** Over the sign. */
+  readonly accidental?: 'sharp' | 'flat' | 'natural';
 }
 
 /** Element names: W3C MusicXML 4.0. A grace note, a phrase mark and a tremolo between two notes are no elements of their own kind. */
@@ -16,6 +18,9 @@ export const MARK_ELEMENTS: Readonly<Record<Exclude<MarkWord, 'grace' | 'phrase'
   marcato: { group: 'articulations', name: 'strong-accent' },
   breath: { group: 'articulations', name: 'breath-mark' },
   trill: { group: 'ornaments', name: 'trill-mark' },
+  'trill-sharp': { group: 'ornaments', name: 'trill-mark', accidental: 'sharp' },
+  'trill-flat': { group: 'ornaments', name: 'trill-mark', accidental: 'flat' },
+  'trill-natural': { group: 'ornaments', name: 'trill-mark', accidental: 'natural' },
   mordent: { group: 'ornaments', name: 'mordent' },
   'inverted-mordent': { group: 'ornaments', name: 'inverted-mordent' },
   turn: { group: 'ornaments', name: 'turn' },
@@ -40,9 +45,20 @@ const OTHER_NAMES: Readonly<Record<string, { readonly words: readonly MarkWord[]
   'soft-accent': { words: ['accent'], near: true },
 };
 
+const ELEMENTS = Object.entries(MARK_ELEMENTS) as [MarkWord, MarkElement][];
+
 const BY_NAME = new Map(
-  Object.entries(MARK_ELEMENTS).map(([word, { name }]) => [name, { words: [word as MarkWord] as readonly MarkWord[] }]),
+  ELEMENTS.filter(([, { accidental }]) => !accidental).map(([word, { name }]) => [
+    name,
+    { words: [word] as readonly MarkWord[] },
+  ]),
 );
+
+/** The mark that another becomes by an accidental over it; undefined where it has none such. */
+export function withAccidental(word: MarkWord, accidental: string): MarkWord | undefined {
+  const { name } = ELEMENTS.find(([other]) => other === word)?.[1] ?? {};
+  return ELEMENTS.find(([, other]) => other.name === name && other.accidental === accidental)?.[0];
+}
 
 /** The marks that an element of `<notations>` means; undefined where it is none. */
 export function marksOf(name: string): { readonly words: readonly MarkWord[]; readonly near?: true } | undefined {

@@ -1,3 +1,4 @@
+import { TRILLS } from '../../passage/ornament';
 import type { SceneEvent } from '../../protocol/scene';
 
 /** One piece of a note: seconds from its onset, how long, and how many semitones above the written pitch. */
@@ -18,7 +19,7 @@ export function turnsOf({ marks = [], neighbours }: SceneEvent, seconds: number)
   if (!neighbours || seconds <= 0) return undefined;
   const { above, below } = neighbours;
   for (const { word } of marks) {
-    if (word === 'trill') return trill(above, seconds);
+    if (TRILLS.has(word)) return trill(above, seconds);
     const shape = SHAPES[word]?.(above, -below);
     if (shape) return ornament(shape, word.endsWith('turn'), seconds);
   }

@@ -5,7 +5,7 @@ import { filled, outlined } from '../look';
 import { escaped, tag } from '../svg';
 import { printedPitch } from '../words';
 import type { Printed } from './hairpins';
-import { MARK_SIGNS, PRINTED_WORDS } from './mark-signs';
+import { MARK_SIGNS, PRINTED_WORDS, TRILL_ACCIDENTALS } from './mark-signs';
 import type { Marks } from './marks';
 import { sign } from './outline-context';
 import { OUTLINES } from './outlines';
@@ -64,7 +64,13 @@ export function stackOver(event: SceneEvent, marks: Marks | undefined, x: number
     put(finger === 'T' ? SIGN.thumb : DIGIT + Number(finger), EM * 0.82, 3);
   }
   if (event.bow) put(SIGN[event.bow], EM * 0.85, 4);
-  for (const code of signs) if (!isArticulation(code)) put(code, EM * 0.9, 4);
+  for (const { word } of event.marks ?? []) {
+    const code = MARK_SIGNS[word];
+    if (code === undefined || isArticulation(code)) continue;
+    put(code, EM * 0.9, 4);
+    const accidental = TRILL_ACCIDENTALS[word];
+    if (accidental !== undefined) put(accidental, EM * 0.6, 4);
+  }
   if (marks?.strings) write(marks.strings, { ...filled('ink'), 'font-family': SERIF, 'font-size': 12 }, 14);
   if (event.problem !== undefined) write('?', { ...filled('warn'), 'font-size': 15, 'font-weight': 700 }, 16);
   const half = Math.max(FINGER, ((marks?.strings?.length ?? 0) * LETTER.string) / 2);

@@ -7,6 +7,9 @@ export const MARK_SIGNS: Readonly<Record<string, number>> = {
   accent: 0xe4a0,
   marcato: 0xe4ac,
   trill: 0xe566,
+  'trill-sharp': 0xe566,
+  'trill-flat': 0xe566,
+  'trill-natural': 0xe566,
   mordent: 0xe56d,
   'inverted-mordent': 0xe56c,
   turn: 0xe567,
@@ -15,6 +18,13 @@ export const MARK_SIGNS: Readonly<Record<string, number>> = {
   'pizz-snap': 0xe630,
   breath: 0xe4ce,
   fermata: 0xe4c0,
+};
+
+/** Over the sign of a trill, small. */
+export const TRILL_ACCIDENTALS: Readonly<Record<string, number>> = {
+  'trill-sharp': 0xe262,
+  'trill-flat': 0xe260,
+  'trill-natural': 0xe261,
 };
 
 /** From one stroke through the stem to three. */
