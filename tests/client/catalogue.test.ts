@@ -46,6 +46,38 @@ function isSum({ operatorToken }: ts.BinaryExpression): boolean {
   return operatorToken.kind === ts.SyntaxKind.PlusToken;
 }
 
+/** True where a call is made while the file loads, before anybody has said which language is spoken. */
+function isAtLoad(node: ts.Node): boolean {
+  const around = ts.findAncestor(node.parent, ts.isFunctionLike);
+  if (!around) return ts.findAncestor(node, ts.isPropertyDeclaration) === undefined;
+  // What goes through a list is done there and then; what is handed to anything else, when it is wanted.
+  const handed = ts.isCallExpression(around.parent) && ts.isPropertyAccessExpression(around.parent.expression);
+  return handed && isAtLoad(around.parent);
+}
+
+it('nothing is translated before the language is known', () => {
+  const early: string[] = [];
+  for (const file of programs.map(parsed)) {
+    const visit = (node: ts.Node): void => {
+      if (ts.isCallExpression(node) && node.expression.getText() === 't' && isAtLoad(node))
+        early.push(`${file.fileName}: ${node.getText()}: write \`later\` here, and \`t\` where it is said`);
+      ts.forEachChild(node, visit);
+    };
+    visit(file);
+  }
+  expect(early).toEqual([]);
+  const [before, late] = ["const A = ['x'].map((x) => t(x));", "const f = () => ['x'].map((x) => t(x));"].map((contents) => {
+    const found: boolean[] = [];
+    const visit = (node: ts.Node): void => {
+      if (ts.isCallExpression(node) && node.expression.getText() === 't') found.push(isAtLoad(node));
+      ts.forEachChild(node, visit);
+    };
+    visit(parsed({ path: 'a.ts', contents }));
+    return found;
+  });
+  expect([before, late]).toEqual([[true], [false]]);
+});
+
 it('the catalogue for translators holds every message of extension, server and preview, and no other', async () => {
   const exported = await getL10nJson(extension.map(({ contents }) => ({ extension: '.ts', contents })));
   const found = programs.map((source) => messages(parsed(source)));

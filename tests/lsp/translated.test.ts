@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { CodeAction, CompletionItem, Hover, InlayHint, SignatureHelp } from 'vscode-languageserver-types';
 import bundle from '../../client/l10n/bundle.l10n.json';
+import { EXERCISES_REQUEST, type ExercisesReply, IMPORT_REQUEST, type ImportReply } from '../../server/protocol/messages';
+import { converterAt } from '../support/converter';
 import { type LanguageClient, startClient } from '../support/language-client';
 
 /** An invented language that says everything in English between brackets, holes and all: what stands outside them was not translated. */
@@ -100,6 +102,33 @@ describe('a server that was handed a translation', () => {
     for (const { tooltip } of hints) expect(english(String(tooltip ?? ''))).toEqual([]);
     const help: SignatureHelp = await client.request('textDocument/signatureHelp', at(5, column(5, '[1') + 1));
     expect(help.signatures[0]?.documentation).toMatch(/^⟦/);
+  });
+});
+
+describe('a converter that was handed a translation', () => {
+  const converter = converterAt('dist/server/node-conversion.js', { words });
+
+  it('tells in it what a score has that a passage has not, and why a file can’t be read', async () => {
+    const abc = 'X:1\nT:Bells\nM:4/4\nL:1/4\nK:D\n"Dm"d e f a|\nw: ding dong\n';
+    const ask = (text: string) =>
+      converter.request<object, ImportReply>(IMPORT_REQUEST, { base64: Buffer.from(text).toString('base64') });
+    const reply = await ask(abc);
+    if ('problem' in reply) throw new Error(reply.problem);
+    expect(reply.lost).toContain('⟦⟦⟦left out⟧: ⟦a chord symbol⟧⟧ (bar 1)⟧');
+    expect(reply.lost.flatMap(english)).toEqual([]);
+    expect(await ask('<html/>')).toMatchObject({ problem: expect.stringMatching(/^⟦/) });
+  });
+
+  it('makes exercises that are told in it and read without a problem', async () => {
+    const text = 'tempo: 1/4 = 120\nmeter: 4/4\n1/8 D6o A5 E6o B5 F#6o A5 G3 E5<>A5 |\n';
+    const settled = { uri: URI, text, line: 0, instrument: '', hand: '', safeChance: 0.8 };
+    const reply = await converter.request<object, ExercisesReply>(EXERCISES_REQUEST, settled);
+    if ('problem' in reply) throw new Error(reply.problem);
+    expect(reply.kinds.length).toBeGreaterThan(3);
+    for (const { label, meaning } of reply.kinds) expect(english(`${label} ${meaning}`)).toEqual([]);
+    const told = reply.text.split('\n').filter((line) => line.startsWith('>'));
+    expect(told.length).toBeGreaterThan(10);
+    expect(told.flatMap(english)).toEqual([]);
   });
 });
 
