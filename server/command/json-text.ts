@@ -3,7 +3,7 @@ export function jsonText(value: unknown): string {
   return [...jsonPieces(value)].join('');
 }
 
-/** Values nested deeper than this are written in one piece: an event of a passage is, and all that it holds. */
+/** Values nested deeper than this are written on one line: an event of a passage is, and all that it holds. */
 const DEEPEST = 4;
 
 /**
@@ -12,7 +12,7 @@ const DEEPEST = 4;
  */
 export function* jsonPieces(value: unknown, depth = 0): Generator<string> {
   if (depth === DEEPEST || typeof value !== 'object' || value === null) {
-    yield indented(escaped(JSON.stringify(value, null, 2)), depth);
+    yield escaped(JSON.stringify(value));
     return;
   }
   const listed = Symbol.iterator in value;
@@ -30,10 +30,6 @@ export function* jsonPieces(value: unknown, depth = 0): Generator<string> {
     }
   }
   yield any ? `\n${'  '.repeat(depth)}${close}` : `${open}${close}`;
-}
-
-function indented(json: string, depth: number): string {
-  return depth === 0 || !json.includes('\n') ? json : json.replaceAll('\n', `\n${'  '.repeat(depth)}`);
 }
 
 function escaped(json: string): string {

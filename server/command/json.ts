@@ -138,9 +138,10 @@ function eventReport(tree: Tree, solution: Solution, index: number, { alternativ
 }
 
 function alternativeReports(solution: Solution, index: number): AlternativeReport[] {
-  return alternatives(solution, index)
-    .slice(0, MOST_ALTERNATIVES)
-    .map(({ fingering, extraCost }) => ({ extraCost, notes: fingering.ways.map((way) => noteReport(way)) }));
+  return alternatives(solution, index, Number.POSITIVE_INFINITY, MOST_ALTERNATIVES).map(({ fingering, extraCost }) => ({
+    extraCost,
+    notes: fingering.ways.map((way) => noteReport(way)),
+  }));
 }
 
 const playedReports = new WeakMap<SolvedEvent, readonly NoteReport[]>();

@@ -10,7 +10,7 @@ export interface TokenRow {
 }
 
 /** Of each document so many are remembered: a fast typist's editor asks on before it has had the last answer, or throws it away. */
-const MOST_SENT = 6;
+const MOST_SENT = 16;
 
 /** The last tokens sent of each document, so that a client that has some of them still is told only what has changed. */
 export class SentTokens {

@@ -7,9 +7,14 @@ import type { Alternative, Solution } from './solution';
  * Every other fingering of one event, cheapest first: for each shape the least cost of the whole
  * passage with the event so fingered and everything else free, beyond the best there is. Exact, by the
  * forward and the backward pass. Empty for an event that can't be played. `within`: only those that cost no more beyond the
- * best, nats.
+ * best, nats; `most`: only so many.
  */
-export function alternatives(solution: Solution, event: number, within = Number.POSITIVE_INFINITY): readonly Alternative[] {
+export function alternatives(
+  solution: Solution,
+  event: number,
+  within = Number.POSITIVE_INFINITY,
+  most = Number.POSITIVE_INFINITY,
+): readonly Alternative[] {
   const { work } = solution;
   const column = work.lattice.columns[event];
   const chosen = work.path[event] ?? -1;
@@ -35,10 +40,14 @@ export function alternatives(solution: Solution, event: number, within = Number.
   }
   return shapes
     .sort((a, b) => through[a]! - through[b]! || a - b)
+    .slice(0, most)
     .map((shape) => ({
       fingering: fingeringOf(states, by[shape]!),
       extraCost: toNats(through[shape]! - best),
-      from: comesFrom(solution, event, by[shape]!),
+      // Looked for when asked: few do.
+      get from() {
+        return comesFrom(solution, event, by[shape]!);
+      },
     }));
 }
 

@@ -10,9 +10,11 @@ const NESTED = {
 };
 
 describe('JSON in pieces', () => {
-  it('is the text that JSON.stringify indents by two', () => {
-    expect(jsonText(NESTED)).toBe(JSON.stringify(NESTED, null, 2));
-    for (const value of ['text', 7, null, [], {}, [[[[[[1]]]]]]]) expect(jsonText(value)).toBe(JSON.stringify(value, null, 2));
+  it('is the text that JSON.stringify indents by two, with what lies deep, an event of a passage, on one line', () => {
+    const two = (value: unknown) => JSON.stringify(value, null, 2);
+    expect(JSON.parse(jsonText(NESTED))).toEqual(JSON.parse(two(NESTED)));
+    expect(jsonText(NESTED).split('\n')).toContain('        {"notes":[{"mm":1.5,"stop":{"finger":"1"}}],"terms":{}},');
+    for (const value of ['text', 7, null, [], {}, [[[1]]], { a: [{ b: true }, 'c'] }]) expect(jsonText(value)).toBe(two(value));
   });
 
   it('escapes what a terminal would obey, in names as in values', () => {
