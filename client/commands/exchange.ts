@@ -102,17 +102,37 @@ async function importScore(converter: Converter, given: vscode.Uri | undefined):
   if (!file) return;
   const name = fileName(file);
   const base64 = toBase64(await vscode.workspace.fs.readFile(file));
-  const ask = (part?: string) =>
+  const ask = (choice: Omit<ImportParams, 'base64'>) =>
     asked<ImportParams, ImportReply>(converter, vscode.l10n.t('Reading {file}…', { file: name }), IMPORT_REQUEST, {
       base64,
-      ...(part !== undefined && { part }),
+      ...choice,
     });
-  let reply = await ask();
+  let choice: Omit<ImportParams, 'base64'> = {};
+  let reply = await ask(choice);
+  if (reply && reply.tunes.length > 1) {
+    const items = reply.tunes.map(({ number, title }) => ({ label: title || `X:${number}`, description: `X:${number}`, number }));
+    const chosen = await vscode.window.showQuickPick(items, { title: vscode.l10n.t('Which tune of the file?') });
+    if (!chosen) return;
+    choice = { tune: chosen.number };
+    reply = await ask(choice);
+  }
   if (reply && reply.parts.length > 1) {
     const items = reply.parts.map((part, index) => ({ label: part.name, number: index + 1 }));
     const chosen = await vscode.window.showQuickPick(items, { title: vscode.l10n.t('Which part of the score?') });
     if (!chosen) return;
-    reply = await ask(String(chosen.number));
+    choice = { ...choice, part: String(chosen.number) };
+    reply = await ask(choice);
+  }
+  if (reply && reply.divided > 0) {
+    const items = [
+      { divisi: 'both' as const, label: vscode.l10n.t('Both, as double stops') },
+      { divisi: 'upper' as const, label: vscode.l10n.t('The upper voice') },
+      { divisi: 'lower' as const, label: vscode.l10n.t('The lower voice') },
+    ];
+    const title = vscode.l10n.t('Several voices share the staff in {count} bars. Which do you play?', { count: reply.divided });
+    const chosen = await vscode.window.showQuickPick(items, { title });
+    if (!chosen) return;
+    reply = await ask({ ...choice, divisi: chosen.divisi });
   }
   if (!reply) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: reply.text });

@@ -1,8 +1,10 @@
 import { basename, extname } from 'node:path';
 import { version } from '../../package.json';
 import { FORMATS, type Format } from '../exchange/formats';
-import { importScore, isScore, SCORES } from '../exchange/import-score';
+import { importScore, importTunes, isScore, SCORES } from '../exchange/import-score';
+import { DIVISI, type Divisi } from '../exchange/score/divisi';
 import { grouped, groupText, lossText } from '../exchange/score/losses';
+import type { Imported } from '../exchange/score/passage-of';
 import { Unreadable } from '../exchange/unreadable';
 import { TooLong } from '../exchange/wav';
 import { CannotRun, EXIT } from './cannot-run';
@@ -18,6 +20,7 @@ export interface ConvertOptions extends PlayerOptions {
   readonly out?: string;
   readonly part?: string;
   readonly tune?: string;
+  readonly divisi?: string;
   readonly force?: boolean;
   readonly losses?: boolean;
 }
@@ -45,7 +48,7 @@ export async function runConvert(words: readonly string[], options: ConvertOptio
     const score = name === STANDARD_INPUT ? isScore(bytes) : hasScoreEnding(name);
     const extension = score || !format ? 'passage' : format.extension;
     if (out !== undefined && !isFolderName(out)) checkEnding(out, extension);
-    const made = score ? [fromScore(name, bytes, options)] : fromPassage(strictText(bytes, name).text, name, format, options);
+    const made = score ? fromScore(name, bytes, options) : fromPassage(strictText(bytes, name).text, name, format, options);
     if (isShown(name, out)) for (const { content } of made) process.stdout.write(content);
     else deliver(made, { name, extension, sources }, options);
   }
@@ -73,19 +76,40 @@ function checkEnding(out: string, extension: string): void {
 }
 const OTHER_KINDS = ['mp3', 'ogg', 'flac', 'aac', 'm4a', 'aiff', 'opus', 'pdf', 'html', 'png', 'svg', 'json', 'txt'];
 
-function fromScore(name: string, bytes: Uint8Array, { part, tune, losses }: ConvertOptions): Made {
-  try {
-    const imported = importScore(bytes, {
-      ...(part !== undefined && { part }),
-      ...(tune !== undefined && { tune: String(tune) }),
-    });
+function fromScore(name: string, bytes: Uint8Array, options: ConvertOptions): readonly Made[] {
+  const { part, tune, losses, out } = options;
+  const divisi = divisiNamed(options.divisi);
+  const choice = { ...(part !== undefined && { part: String(part) }), ...(divisi && { divisi }) };
+  const tell = (imported: Imported, which: string) => {
     const lines = losses ? imported.losses.map(lossText) : grouped(imported.losses).map(groupText);
-    for (const line of lines) note(`${inputName(name)}: ${line}`);
-    return { content: imported.text, suffix: '' };
+    for (const line of lines) note(`${inputName(name)}: ${which}${line}`);
+  };
+  try {
+    if (tune !== ALL_TUNES) {
+      const imported = importScore(bytes, { ...choice, ...(tune !== undefined && { tune: String(tune) }) });
+      tell(imported, '');
+      return [{ content: imported.text, suffix: '' }];
+    }
+    const tunes = importTunes(bytes, choice);
+    if (tunes.length > 1 && isShown(name, out))
+      throw new CannotRun(
+        `There are ${tunes.length} tunes in it, each a passage file of its own: name a folder for them with --out.`,
+      );
+    for (const each of tunes) tell(each, `X:${each.number}: `);
+    return tunes.map(({ text, number }) => ({ content: text, suffix: tunes.length > 1 ? `-${number}` : '' }));
   } catch (error) {
     if (error instanceof Unreadable) throw new CannotRun(`${inputName(name)}: ${error.message}`);
     throw error;
   }
+}
+
+/** What `--tune` says for every tune of a file. */
+const ALL_TUNES = 'all';
+
+function divisiNamed(text: string | undefined): Divisi | undefined {
+  const found = DIVISI.find((each) => each === text);
+  if (text !== undefined && !found) throw new CannotRun(`--divisi: ${text} is not one of ${DIVISI.join(', ')}.`);
+  return found;
 }
 
 function fromPassage(text: string, name: string, format: Format | undefined, options: ConvertOptions): readonly Made[] {

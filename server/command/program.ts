@@ -137,7 +137,11 @@ export function createProgram(chosen: (run: Run) => void = () => {}): Command {
     )
     .option('-o, --out <file>', 'Where to write it; otherwise beside the file, or to standard output')
     .option('--part <part>', 'The part of a score: its number from 1, or its name')
-    .option('--tune <number>', 'The tune of an ABC file: the number after its X:, otherwise the first')
+    .option(
+      '--tune <number>',
+      'The tune of an ABC file: the number after its X:, or all, each a file of its own; otherwise the first',
+    )
+    .option('--divisi <voice>', 'Of voices that share a staff: upper, lower, or both as double stops; otherwise both')
     .option('--losses', 'List bar by bar what could not be carried over, not only a summary')
     .option('--force', 'Overwrite an existing file');
   player(convert);

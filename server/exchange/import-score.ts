@@ -3,7 +3,7 @@ import { isAbc, readAbc } from './abc/read';
 import { isMidi, readMidi } from './midi/read';
 import { readMusicXml } from './musicxml/read';
 import { type ImportChoice, type Imported, passageOf } from './score/passage-of';
-import type { Score } from './score/score';
+import type { Score, TuneName } from './score/score';
 import { Unreadable } from './unreadable';
 
 /** Endings of the files that are read. */
@@ -17,6 +17,13 @@ export const SCORES = ['musicxml', 'mxl', 'xml', 'mid', 'midi', 'abc'] as const;
  */
 export function importScore(source: Uint8Array | string, choice: ImportChoice = {}): Imported {
   return passageOf(readScore(source, choice.tune), choice);
+}
+
+/** The same of every tune of an ABC text, in the order of the file. */
+export function importTunes(source: Uint8Array | string, choice: ImportChoice = {}): readonly (Imported & TuneName)[] {
+  const { tunes } = isAbc(source) ? importScore(source) : { tunes: [] };
+  if (tunes.length === 0) throw new Unreadable(t('Only an ABC file whose tunes have numbers (X:) holds several tunes.'));
+  return tunes.map((tune) => ({ ...passageOf(readAbc(source, tune.number, false), choice), ...tune }));
 }
 
 /** True for bytes that begin as one of these does. */

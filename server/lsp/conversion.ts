@@ -128,12 +128,14 @@ async function exercises(params: ExercisesParams, players: Players): Promise<Exe
   };
 }
 
-function imported({ base64, part }: ImportParams): ImportReply {
-  const read = importScore(fromBase64(base64), part === undefined ? {} : { part });
+function imported({ base64, ...choice }: ImportParams): ImportReply {
+  const read = importScore(fromBase64(base64), choice);
   return {
     text: read.text,
     part: read.part,
     parts: read.parts,
+    tunes: read.tunes,
+    divided: read.divided,
     lost: grouped(read.losses).map(groupText),
     places: read.losses.map(lossText),
   };

@@ -81,7 +81,7 @@ const PARAMS: Readonly<Record<string, Shape>> = {
   },
   [EXERCISES_REQUEST]: { ...SETTLED, 'file?': 'text', 'kinds?': ['text'], safeChance: 'number' },
   [LISTEN_REQUEST]: SETTLED,
-  [IMPORT_REQUEST]: { base64: 'text', 'part?': 'text' },
+  [IMPORT_REQUEST]: { base64: 'text', 'part?': 'text', 'tune?': 'text', 'divisi?': 'text' },
 };
 
 /** What the change of a player file must bring besides, by its kind. */

@@ -192,13 +192,19 @@ export interface ImportParams {
   readonly base64: string;
   /** The part to read, counted from 1; without it, the first for a string instrument. */
   readonly part?: string;
+  /** Number of the tune, of a file of several; without it, the first. */
+  readonly tune?: string;
+  /** Of voices that share a staff, which; without it all, as double stops. */
+  readonly divisi?: 'upper' | 'lower' | 'both';
 }
-/** `parts` are all there are; `lost` tells kind by kind what a passage can't say as the score does, `places` bar by bar. */
+/** `parts` and `tunes` are all there are; in `divided` bars several voices of the part sound; `lost` tells kind by kind what a passage can't say as the score does, `places` bar by bar. */
 export type ImportReply =
   | {
       readonly text: string;
       readonly part: string;
       readonly parts: readonly { readonly id: string; readonly name: string }[];
+      readonly tunes: readonly { readonly number: string; readonly title: string }[];
+      readonly divided: number;
       readonly lost: readonly string[];
       readonly places: readonly string[];
     }

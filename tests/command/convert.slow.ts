@@ -45,6 +45,18 @@ describe('convert', () => {
     expect(err).toMatch(/2 passages.*--out/);
   });
 
+  it('reads every tune of an ABC file, and the voice of a divided part that is asked for', () => {
+    const tunes = 'X:3\nT:Ebb\nK:D\nV:1\nd4 & A4 |\n\nX:7\nT:Flood\nK:D\ne4 |\n';
+    using place = folder({ 'tides.abc': tunes });
+    const at = { cwd: place.path };
+    expect(passagework(['convert', '--tune', 'all', '--divisi', 'lower', 'tides.abc'], at).code).toBe(0);
+    expect(readFileSync(join(place.path, 'tides-3.passage'), 'utf8')).toMatch(/1\/2 A4 \|/);
+    expect(readFileSync(join(place.path, 'tides-7.passage'), 'utf8')).toMatch(/1\/2 E5 \|/);
+    expect(passagework(['convert', '--tune', 'all', '-'], { input: tunes })).toMatchObject({ code: 2 });
+    const { code, err } = passagework(['convert', '--divisi', 'middle', 'tides.abc', '--force'], at);
+    expect([code, err]).toEqual([2, expect.stringMatching(/--divisi: middle is not one of upper, lower, both/)]);
+  });
+
   it('never writes over a file unasked', () => {
     using place = folder({ 'a.passage': CLEAN, 'a.musicxml': 'mine' });
     const at = { cwd: place.path };

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { importScore } from '../../server/exchange/import-score';
+import { importScore, importTunes } from '../../server/exchange/import-score';
 import { lossText } from '../../server/exchange/score/losses';
 import { Unreadable } from '../../server/exchange/unreadable';
 
@@ -76,6 +76,20 @@ describe('a tune in ABC (The abc music standard 2.1, December 2011)', () => {
 
   test('texts are directions where the language has them, jumps, or instructions (4.19)', () => {
     expect(bars('"^pizz."D4 "^arco"E4 | "^sul A"F8 |')).toEqual(['pizz 1/2 D4 arco E4 |', '> sul A', '1/1 F#4 |']);
+  });
+
+  test('the tunes of a file are named for a choice, and all of them are read', () => {
+    const book = 'X:2\nT:Ebb\nK:D\nd4 |\n\nX:5\nT:Flood // tide\nK:G\ng4 |\n\nX:2\nT:Ebb again\nK:C\nc4 |\n';
+    const tunes = [
+      { number: '2', title: 'Ebb' },
+      { number: '5', title: 'Flood / tide' },
+    ];
+    expect(importScore(book).tunes).toEqual(tunes);
+    const all = importTunes(book);
+    expect(all.map(({ number, title }) => ({ number, title }))).toEqual(tunes);
+    expect(all.map(({ text }) => /[DG]5/.exec(text)?.[0])).toEqual(['D5', 'G5']);
+    expect(all.flatMap(({ losses }) => losses.map(lossText)).some((line) => line.includes('other tunes'))).toBe(false);
+    expect(() => importTunes('<score-partwise/>')).toThrow(/Only an ABC file/);
   });
 
   test('changes of key, meter and tempo inside the tune (3.2)', () => {

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
 import { importScore } from '../../server/exchange/import-score';
 import { pitchName } from '../../server/music/pitch';
@@ -95,4 +95,45 @@ test('a slur that ends in another voice than it began in is kept, stray ends far
     ['5', 'the end of a slur that begins nowhere', undefined],
     ['6', 'a mark over a rest', 'staccato'],
   ]);
+});
+
+describe('voices that share a staff', () => {
+  const START =
+    '<attributes><divisions>2</divisions><key><fifths>0</fifths></key><time><beats>2</beats><beat-type>4</beat-type></time></attributes>';
+  const voice = (number: number) => ({ after: `<voice>${number}</voice>` });
+  const back = (eighths: number) => `<backup><duration>${eighths}</duration></backup>`;
+  const divided = score(
+    [
+      `${START}${note('D5', 2, voice(1))}${note('A5', 2, voice(1))}`,
+      // The lower voice is written for the second half alone: in the first both play the same.
+      `${note('E5', 2, voice(1))}${note('G5', 1, voice(1))}${note('A5', 1, voice(1))}${back(2)}${note('B4', 2, voice(2))}`,
+      // Here it rests while the upper plays.
+      `${note('F#5', 4, voice(1))}${back(4)}${note('D5', 2, voice(2))}${rest(2, '<voice>2</voice>')}`,
+    ].map((bar, i) => `<measure number="${i + 1}">${bar}</measure>`),
+  );
+  const bars = (divisi?: 'upper' | 'lower' | 'both') => {
+    const { text, losses, divided: count } = importScore(divided, divisi ? { divisi } : {});
+    expect(count).toBe(2);
+    return [text.split('\n').filter((line) => line.includes('|')), losses.map(({ kind, what, which }) => [kind, what, which])];
+  };
+
+  test('one of them is read where that is asked for, the other told', () => {
+    expect(bars('upper')).toEqual([
+      ['1/4 D5 A5 |', '1/4 E5 1/8 G5 A5 |', '1/2 F#5 |'],
+      [['left out', 'the lower of divided voices, as asked', '2 bars']],
+    ]);
+    expect(bars('lower')).toEqual([
+      ['1/4 D5 A5 |', '1/4 E5 B4 |', '1/4 D5 rest |'],
+      [['left out', 'the upper of divided voices, as asked', '2 bars']],
+    ]);
+  });
+
+  test('all are read as double stops otherwise, which is told where nobody asked for it', () => {
+    const [music, told] = bars();
+    expect(music).toEqual(['1/4 D5 A5 |', '1/4 E5 1/8 G5+B4_ B4+A5 |', '1/4 F#5_+D5 F#5 |']);
+    expect(told).toEqual([
+      ['assumed', 'that voices which stand on one staff are played together, not divided between players', '2 bars'],
+    ]);
+    expect(bars('both')).toEqual([music, []]);
+  });
 });

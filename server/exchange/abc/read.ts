@@ -4,7 +4,7 @@ import type { Losses } from '../score/losses';
 import type { Measure } from '../score/measure';
 import { familyNamed, oneLine, type Score, type ScorePart } from '../score/score';
 import { Unreadable } from '../unreadable';
-import { parseTune, type Staff, type Tune, type Warning } from './tune';
+import { parseTune, type Staff, type Tune, tunesIn, type Warning } from './tune';
 import { Voice } from './voice';
 
 /** True for text that has the mark of the format, or a field with which every tune of ABC 2.1 begins (2.1, 2.2.1), and is no XML. */
@@ -15,11 +15,13 @@ export function isAbc(source: Uint8Array | string): boolean {
 
 /**
  * One tune of an ABC text (ABC 2.1, 2011), by its number or the first. Each staff is a part; voices that share one are read together.
+ * `alone` where the other tunes are not read beside it, which is then told.
  *
  * @throws Unreadable where there is no tune in it, or none of that number.
  */
-export function readAbc(source: Uint8Array | string, wanted?: string): Score {
-  const { tune, warnings, others } = parseTune(textOf(source), wanted);
+export function readAbc(source: Uint8Array | string, wanted?: string, alone = true): Score {
+  const text = textOf(source);
+  const { tune, warnings, others } = parseTune(text, wanted);
   const lines = tune.lines.flatMap(({ staff }) => (staff ? [staff] : []));
   const count = Math.max(0, ...lines.map((staves) => staves.length));
   const staves = Array.from({ length: count }, (_, i) => lines.flatMap((line) => line[i] ?? []));
@@ -29,10 +31,11 @@ export function readAbc(source: Uint8Array | string, wanted?: string): Score {
   const credits = Object.entries({ composer, origin, rights: copyright }).flatMap(([what, said]) =>
     typeof said === 'string' && said !== '' ? [oneLine(`${what}: ${said}`)] : [],
   );
-  const tell = (losses: Losses) => report(losses, tune, warnings, others);
+  const tell = (losses: Losses) => report(losses, tune, warnings, alone ? others : 0);
   return {
     credits,
     fields: new Map(),
+    tunes: tunesIn(text),
     parts: sounding.map((staff, i) => partOf(staff, i, sounding.length, tune, tell)),
     ...(title && { work: oneLine(title) }),
   };

@@ -1,5 +1,6 @@
 import Parse from 'abcjs/src/parse/abc_parse.js';
 import { t } from '../../l10n/translate';
+import { oneLine, type TuneName } from '../score/score';
 import { Unreadable } from '../unreadable';
 
 /** A tune as the ABC library reads it, line by line. Only what a passage has use for. */
@@ -139,6 +140,15 @@ function chosenTune(text: string, wanted: string | undefined): { readonly chosen
   const usual = head.filter((line) => /^[LMQR]:/.test(line) && !own.has(line.slice(0, 2)));
   const key = lines.findIndex((line) => line.startsWith('K:'));
   return { chosen: lines.toSpliced(Math.max(0, key), 0, ...usual).join('\n'), others: Math.max(0, starts.length - 1) };
+}
+
+/** The tunes of an ABC text that can be asked for, each number once. */
+export function tunesIn(text: string): readonly TuneName[] {
+  const tunes = text.split(/^(?=X:)/m).flatMap((tune): TuneName[] => {
+    const number = /^X:[ \t]*(\d+)/.exec(tune)?.[1];
+    return number === undefined ? [] : [{ number: String(Number(number)), title: oneLine(/^T:(.*)/m.exec(tune)?.[1] ?? '') }];
+  });
+  return tunes.filter(({ number }, i) => tunes.findIndex((other) => other.number === number) === i);
 }
 
 /** Numbers of tunes that a message lists at most. */

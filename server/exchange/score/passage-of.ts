@@ -4,16 +4,19 @@ import { t } from '../../l10n/translate';
 import { parsePitch } from '../../music/pitch';
 import { type SettingKey, valueFrom } from '../../passage/values';
 import { barsOf } from './bars';
+import { type Divisi, undivided } from './divisi';
 import { FIELDS } from './fields';
 import { type Loss, Losses } from './losses';
 import { musicLines } from './passage-text';
-import { choosePart, isAlsoName, type Score, type ScorePart } from './score';
+import { choosePart, isAlsoName, type Score, type ScorePart, type TuneName } from './score';
 
 export interface ImportChoice {
   /** The part to read, by its number counted from 1, or where it is no number by its printed name or id; else the first for a string instrument. */
   readonly part?: string;
   /** Of a file of tunes, the number (`X:`) of the one to read; else the first. */
   readonly tune?: string;
+  /** Of voices that share a staff, which one; unless said, all, and that is told. */
+  readonly divisi?: Divisi;
 }
 
 /** A part of a score as a passage. */
@@ -26,6 +29,10 @@ export interface Imported {
   readonly part: string;
   /** All parts of the score, for a choice. */
   readonly parts: readonly { readonly id: string; readonly name: string }[];
+  /** All tunes of a file of several, for a choice. */
+  readonly tunes: readonly TuneName[];
+  /** Bars in which several voices of the part sound. */
+  readonly divided: number;
   /** All that the passage does not say as the score does, and what had to be assumed, in the order of the music. */
   readonly losses: readonly Loss[];
 }
@@ -38,7 +45,7 @@ export interface Imported {
 export function passageOf(score: Score, choice: ImportChoice): Imported {
   const part = choosePart(score.parts, choice.part);
   const losses = new Losses();
-  const measures = part.measures(losses);
+  const { measures, divided } = undivided(part.measures(losses), choice.divisi, losses);
   const tuning = measures.flatMap((m) => m.directions).find((d) => d.tuning !== undefined)?.tuning;
   const family = part.family ?? 'violin';
   const openStrings = tuning?.split(' ').flatMap((name) => parsePitch(name) ?? []) ?? usualTuning(family);
@@ -56,6 +63,8 @@ export function passageOf(score: Score, choice: ImportChoice): Imported {
     title,
     part: part.name,
     parts: score.parts.map(({ id, name }) => ({ id, name })),
+    tunes: score.tunes ?? [],
+    divided,
     losses: losses.list(measures.map((m) => m.label)),
   };
 }

@@ -14,6 +14,14 @@ export interface Score {
   /** Named values that a program left in the file for itself. */
   readonly fields: ReadonlyMap<string, string>;
   readonly parts: readonly ScorePart[];
+  /** Of a file of several tunes. */
+  readonly tunes?: readonly TuneName[];
+}
+
+/** A tune by its number in the file, with its title where it has one. */
+export interface TuneName {
+  readonly number: string;
+  readonly title: string;
 }
 
 export interface ScorePart {
