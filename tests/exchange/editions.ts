@@ -235,6 +235,32 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
     ),
   ],
   [
+    'an upbeat, an ending of two times, an inner tuplet, graces under slurs, double stops held over with their fingers',
+    score([
+      `<measure number="0" implicit="yes">${START}${TEMPO}${note('A4', 2)}</measure>`,
+      `<measure number="1"><barline location="left"><bar-style>heavy-light</bar-style><repeat direction="forward"/></barline>${grace(
+        'G5',
+        'eighth',
+        'slash',
+      ).replace('</note>', `<notations>${slur('start')}</notations></note>`)}${note('A5', 2, { notations: slur('stop') })}${note(
+        'D5',
+        1,
+        { after: '<tie type="start"/>', notations: '<tied type="start"/>', technical: '<fingering>1</fingering>' },
+      )}${note('B5', 1, {
+        before: '<chord/>',
+        after: '<tie type="start"/>',
+        notations: '<tied type="start"/>',
+        technical: '<fingering>4</fingering>',
+      })}${note('D5', 1, { after: '<tie type="stop"/>', notations: '<tied type="stop"/>' })}${note('B5', 1, {
+        before: '<chord/>',
+        after: '<tie type="stop"/>',
+        notations: '<tied type="stop"/>',
+      })}</measure>`,
+      `<measure number="2"><barline location="left"><ending number="1, 2" type="start"/></barline>${note('E5', 4, ornamented('trill-mark'))}<barline location="right"><bar-style>light-heavy</bar-style><ending number="1, 2" type="stop"/><repeat direction="backward" times="3"/></barline></measure>`,
+      `<measure number="3"><barline location="left"><ending number="3" type="start"/></barline>${note('D5', 4)}<barline location="right"><bar-style>light-heavy</bar-style><ending number="3" type="discontinue"/></barline></measure>`,
+    ]),
+  ],
+  [
     'fingers, strings, harmonics and double stops',
     edition(
       note('D5', 1, { technical: '<fingering>3</fingering><string>2</string>' }) +

@@ -97,6 +97,18 @@ test('a slur that ends in another voice than it began in is kept, stray ends far
   ]);
 });
 
+test('a key that changes inside a bar moves to its beginning, which is told', () => {
+  const key = (fifths: number) => `<key><fifths>${fifths}</fifths></key>`;
+  const read = importScore(
+    score([
+      `<measure number="1"><attributes><divisions>2</divisions>${key(0)}</attributes>${note('D5', 2)}<attributes>${key(-1)}</attributes>${note('F5', 2)}</measure>`,
+    ]),
+  );
+  expect(read.losses.filter(({ what }) => what.includes('key')).map(({ bar, which }) => [bar, which])).toEqual([
+    ['1', 'F major'],
+  ]);
+});
+
 describe('voices that share a staff', () => {
   const START =
     '<attributes><divisions>2</divisions><key><fifths>0</fifths></key><time><beats>2</beats><beat-type>4</beat-type></time></attributes>';

@@ -9,6 +9,8 @@ import { spoken, type Transposition } from './note';
 
 /** What a part's attributes say from here on. */
 export interface PartState {
+  /** In force, as a `key:` line writes it. */
+  key?: string;
   divisions: number;
   transposition: Transposition;
 }

@@ -1,7 +1,7 @@
 import { t } from '../../l10n/translate';
 import type { Losses } from '../score/losses';
 import { oneLine } from '../score/score';
-import { attribute, child, type Element, textOf } from './element';
+import { attribute, child, children, type Element, textOf } from './element';
 import { spoken } from './note';
 
 /** What the bar lines of a measure say. */
@@ -22,7 +22,9 @@ export function readBarline(barline: Element, bars: ReadBars, measure: string, l
     if (attribute(repeat, 'direction') === 'forward') bars.repeatBefore = true;
     else bars.repeatAfter = true;
     const times = attribute(repeat, 'times');
-    if (times !== undefined && times !== '2')
+    const last = Math.max(1, ...children(barline, 'ending').flatMap((ending) => timesOf(ending)));
+    // An ending of several times says by itself how often its repeat is played.
+    if (times !== undefined && Number(times) !== last + 1)
       losses.changed(
         measure,
         t('a repeat of more than two times, written as a plain one'),
@@ -32,7 +34,7 @@ export function readBarline(barline: Element, bars: ReadBars, measure: string, l
     bars.doubleAfter = true;
   for (const mark of barline.children) {
     if (mark.name === 'ending') {
-      const times = [...new Set(attribute(mark, 'number')?.match(/[1-9]/g) ?? [])].join(', ');
+      const times = timesOf(mark).join(', ');
       if (attribute(mark, 'type') === 'start') bars.ending = times || '1';
       else if (!repeat) bars.endingAfter = true;
     } else if (mark.name === 'fermata') {
@@ -41,4 +43,8 @@ export function readBarline(barline: Element, bars: ReadBars, measure: string, l
       losses.leftOut(measure, t('the mark “{name}” on a bar line', { name: spoken(mark.name) }));
     }
   }
+}
+
+function timesOf(ending: Element): readonly number[] {
+  return [...new Set(attribute(ending, 'number')?.match(/[1-9]/g) ?? [])].map(Number);
 }

@@ -153,7 +153,9 @@ class MeasureReader {
     if (meter) changes.meter = meter;
     if (!first && child(part, 'time')) losses.notesLeftOut(label, t('a change of meter inside the bar'));
     const key = keyOf(part, label, losses);
-    if (key !== undefined) changes.key = key;
+    if (key !== undefined && !first && key !== this.state.key)
+      losses.changed(label, t('a change of key inside the bar, moved to its beginning'), key);
+    if (key !== undefined) changes.key = this.state.key = key;
     const clef = clefOf(part);
     if (clef) changes[first ? 'clef' : 'clefAfter'] = clef;
   }

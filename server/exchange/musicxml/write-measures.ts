@@ -163,7 +163,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   for (const jump of atEnd) content.push(jumpMark(jump));
   const ending =
     ends && times ? xmlElement('ending', { number: times, type: bar.close === ':|' ? 'stop' : 'discontinue' }) : undefined;
-  if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward', ending));
+  if (bar.close === ':|') content.push(barline('right', 'light-heavy', 'backward', ending, bar.ending));
   else if (bar.close === '||') content.push(barline('right', last ? 'light-heavy' : 'light-light', undefined, ending));
   else if (ending) content.push(barline('right', 'regular', undefined, ending));
   return xmlElement('measure', { number: String(bar.number), ...(bar.number === 0 && { implicit: 'yes' }) }, ...content);
@@ -254,12 +254,20 @@ function gcd(a: bigint, b: bigint): bigint {
   return b === 0n ? a : gcd(b, a % b);
 }
 
-function barline(location: 'left' | 'right', style: string, repeat?: 'forward' | 'backward', ending?: Xml): Xml {
+function barline(
+  location: 'left' | 'right',
+  style: string,
+  repeat?: 'forward' | 'backward',
+  ending?: Xml,
+  times: readonly number[] = [],
+): Xml {
+  // An ending that is played several times: so often and once more for the last.
+  const several = times.length > 1 && { times: String(Math.max(...times) + 1) };
   return xmlElement(
     'barline',
     { location },
     text('bar-style', style),
     ending,
-    repeat ? xmlElement('repeat', { direction: repeat }) : undefined,
+    repeat ? xmlElement('repeat', { direction: repeat, ...several }) : undefined,
   );
 }
