@@ -182,6 +182,7 @@ export const commands = {
 export const env = { language: 'en' };
 /** Nothing is translated. */
 export const l10n = {
+  bundle: undefined as Readonly<Record<string, string>> | undefined,
   t: (message: string, args: Readonly<Record<string, string | number>> = {}) =>
     message.replace(/\{(\w+)\}/g, (hole, name: string) => String(args[name] ?? hole)),
 };

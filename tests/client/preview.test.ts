@@ -12,6 +12,7 @@ import {
   EventEmitter,
   editing,
   type FakeEditor,
+  l10n,
   selecting,
   Uri,
   window,
@@ -91,7 +92,7 @@ function setUp() {
     fromPanel.fire(message);
     await vi.advanceTimersByTimeAsync(200);
   };
-  return { preview, sent, marked, scene, scenes, document, editor, changed, disposed, output, sendRequest, move, say };
+  return { preview, panel, sent, marked, scene, scenes, document, editor, changed, disposed, output, sendRequest, move, say };
 }
 
 const reveal = (event: number, turn: number, version = 1): PanelMessage => ({
@@ -262,6 +263,16 @@ describe('the preview', () => {
     await say(pin);
     expect(workspace.applyEdit).not.toHaveBeenCalled();
     expect(window.setStatusBarMessage).toHaveBeenCalledTimes(2);
+  });
+
+  it('hands its page what VS Code has of our words in the reader’s language', () => {
+    expect(setUp().panel.webview.html).not.toContain('id="words"');
+    l10n.bundle = { Play: 'Ĝudu' };
+    try {
+      expect(setUp().panel.webview.html).toContain('<script type="application/json" id="words">{"Play":"Ĝudu"}</script>');
+    } finally {
+      l10n.bundle = undefined;
+    }
   });
 
   it('is silent once it is closed', async () => {
