@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
+import { inflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { sheetHtml } from '../../server/exchange/sheet/html';
 import { pagesOf, type Ruler } from '../../server/exchange/sheet/pages';
@@ -196,4 +197,65 @@ describe('as a PDF', () => {
     expect(text).toContain('D:20000101000000Z');
     expect(Buffer.compare(Buffer.from(await make()), Buffer.from(bytes))).toBe(0);
   });
+
+  test('has every sign of the staff where the drawing has it', async () => {
+    // One system, so that one scale and one place hold for all.
+    const sheet = buildSheet([solvedScene('1/4 D5 F#5 A5 D6o')], { ...BASE, diagrams: 'none' });
+    const drawn = sheet.parts[0]!.systems[0]!.svg;
+    const moved = Number(/<g transform="translate\(0 (\S+)\)">/.exec(drawn)?.[1] ?? 0);
+    const signs = [...drawn.matchAll(/translate\((\S+) (\S+)\) scale\(\S+\)"/g)].map(([, x, y]) => [
+      Number(x),
+      Number(y) + moved,
+    ]);
+    const [viewX, viewY, wide, high] = /viewBox="([^"]*)"/.exec(drawn)![1]!.split(' ').map(Number) as [
+      number,
+      number,
+      number,
+      number,
+    ];
+    const place = pagesOf(sheet, ruler)
+      .flat()
+      .find((item) => item.kind === 'drawing')!;
+    const scale = place.width / wide;
+    const printed = places(await sheetPdf(sheet, faces)).slice(-signs.length);
+    expect(signs.length).toBeGreaterThan(4);
+    expect(place.height / high).toBeCloseTo(scale, 3);
+    // The height of words above the staff is the fonts' own: all signs may stand lower or higher, together.
+    const down = sheet.paper.height - printed[0]![1]! - scale * (signs[0]![1]! - viewY);
+    for (const [at, [x, y]] of signs.entries()) {
+      expect(printed[at]![0]).toBeCloseTo(place.x + scale * (x! - viewX), 1);
+      expect(sheet.paper.height - printed[at]![1]!).toBeCloseTo(down + scale * (y! - viewY), 1);
+    }
+  });
+
+  /** Where the space of each fill begins, in points from the bottom left of its page, by the operators of ISO 32000-1, 8.3 and 8.5. */
+  function places(pdf: Uint8Array): readonly (readonly number[])[] {
+    const found: (readonly number[])[] = [];
+    const bytes = Buffer.from(pdf);
+    const text = bytes.toString('latin1');
+    for (const { index } of text.matchAll(/stream\n(?=x)/g)) {
+      const content = inflateSync(bytes.subarray(index + 7, text.indexOf('endstream', index))).toString('latin1');
+      if (!/ cm$/m.test(content)) continue;
+      const kept: number[][] = [];
+      let space = [1, 0, 0, 1, 0, 0];
+      let numbers: number[] = [];
+      for (const word of content.split(/\s+/)) {
+        const number = Number(word);
+        if (word !== '' && !Number.isNaN(number)) {
+          numbers.push(number);
+          continue;
+        }
+        const [a = 1, b = 0, c = 0, d = 1, e = 0, f = 0] = space;
+        if (word === 'q') kept.push(space);
+        else if (word === 'Q') space = kept.pop() ?? space;
+        else if (word === 'f') found.push([e, f]);
+        else if (word === 'cm') {
+          const [p = 1, q = 0, r = 0, s = 1, t = 0, u = 0] = numbers.slice(-6);
+          space = [p * a + q * c, p * b + q * d, r * a + s * c, r * b + s * d, t * a + u * c + e, t * b + u * d + f];
+        }
+        numbers = [];
+      }
+    }
+    return found;
+  }
 });
