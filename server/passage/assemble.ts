@@ -54,7 +54,7 @@ function stand(
   motifLine: (name: string) => number | undefined,
 ): PassageEvent {
   const event = events[index] as LineMusic['events'][number];
-  const { spec, span, notes, definition, bow, marks, directions, grace, says } = event;
+  const { spec, span, notes, definition, bow, bowsOn, marks, directions, grace, says } = event;
   const source: Mutable<PassageEvent['source']> = { line, span, notes };
   const definer = definition && motifLine(definition.motif);
   if (definition && definer !== undefined) source.definition = { line: definer, span: definition.span };
@@ -68,6 +68,7 @@ function stand(
     tempo: event.tempo,
   };
   if (bow) stands.bow = bow;
+  if (bowsOn) stands.bowsOn = bowsOn;
   if (marks) stands.marks = marks;
   if (directions) stands.directions = directions;
   if (grace) stands.grace = grace;

@@ -21,6 +21,7 @@ export interface LineEvent {
   readonly duration: Exact;
   readonly tempo: Tempo;
   readonly bow?: 'up' | 'down';
+  readonly bowsOn?: true;
   readonly marks?: PassageEvent['marks'];
   readonly directions?: PassageEvent['directions'];
   readonly grace?: Exact;

@@ -167,7 +167,10 @@ class LineReader {
     this.#answer(missed);
     const tied = sound.flatMap(({ note, spec }, index) => (note.tie ? [{ note: index, tie: note.tie, spec }] : []));
     const last = this.#drafts.at(-1);
-    if (last && atom.stroke && atom.stroke === this.#lastStroke) last.slurred = true;
+    if (last && atom.stroke && atom.stroke === this.#lastStroke) {
+      last.slurred = true;
+      last.event.bowsOn = true;
+    }
     const opensStroke = atom.stroke !== undefined && atom.stroke !== this.#lastStroke;
     this.#lastStroke = atom.stroke;
     const outside = atom.definition && atom.span;

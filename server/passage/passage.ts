@@ -63,6 +63,8 @@ export interface PassageEvent {
   readonly tempo: Tempo;
   /** Set on the first event of a bow stroke with a written direction. */
   readonly bow?: 'up' | 'down';
+  /** The next event is in the same stroke as it is written, and not only because a note is held into it. */
+  readonly bowsOn?: true;
   /** Printed over it, outermost first; the notes of a group share one object. */
   readonly marks?: readonly Mark[];
   /** What begins or ends straight before it. */

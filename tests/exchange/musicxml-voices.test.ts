@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { parse } from '../../grammar/parse';
 import { importScore } from '../../server/exchange/import-score';
+import { writeMusicXml } from '../../server/exchange/musicxml/write';
 import { pitchName } from '../../server/music/pitch';
 import { resolve } from '../../server/passage/resolve';
 import { passageOf } from './passages';
@@ -107,6 +108,13 @@ test('a key that changes inside a bar moves to its beginning, which is told', ()
   expect(read.losses.filter(({ what }) => what.includes('key')).map(({ bar, which }) => [bar, which])).toEqual([
     ['1', 'F major'],
   ]);
+});
+
+test('a note held under moving ones makes no slur that nobody wrote; a written one goes as far as it is written', () => {
+  const slurs = (text: string) => writeMusicXml(passageOf(text)).match(/<slur type="\w+"/g) ?? [];
+  expect(slurs('1/8 E5_+C6 E5_+B5 E5+A5')).toEqual([]);
+  expect(slurs('1/8 slur(D5 E5_) E5 F#5')).toEqual(['<slur type="start"', '<slur type="stop"']);
+  expect(slurs('1/4 slur(D5_ D5) E5')).toEqual([]);
 });
 
 describe('voices that share a staff', () => {

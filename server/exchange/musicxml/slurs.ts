@@ -6,13 +6,13 @@ export interface Slurs {
   readonly ends: ReadonlySet<number>;
 }
 
-/** The slurs to print: runs of events under one bow, but not those that nothing except ties holds together. */
+/** The slurs to print: strokes as they are written, but not those that nothing except ties holds together. */
 export function slursOf({ events }: Passage): Slurs {
   const starts = new Set<number>();
   const ends = new Set<number>();
   let first = 0;
   for (const [i, event] of events.entries()) {
-    if (event.spec.slurred && i + 1 < events.length) continue;
+    if (event.bowsOn && i + 1 < events.length) continue;
     let bowed = false;
     for (let j = first + 1; j <= i; j++) {
       const { held, notes } = (events[j] as PassageEvent).spec;
