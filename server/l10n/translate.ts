@@ -10,6 +10,7 @@ let translations: ReadonlyMap<string, string> | undefined;
 
 /** From here on everything is said in the language of `bundle`; without one in English. */
 export function speak(bundle: Bundle | undefined): void {
+  pieces.clear();
   // It comes out of files that others write: what is no text is left in English.
   translations = bundle && new Map(Object.entries(bundle).filter(([, said]) => typeof said === 'string'));
 }
@@ -20,12 +21,26 @@ type Holes<Message extends string> = [Hole<Message>] extends [never]
   ? []
   : [holes: Readonly<Record<Hole<Message>, string | number>>];
 
+/** Messages that were said, in the reader's language: text and names of holes by turns. */
+const pieces = new Map<string, readonly string[]>();
+
 /** A message in the reader's language, its holes filled. */
 export function t<const Message extends string>(message: Message, ...[holes]: Holes<Message>): string {
-  const said = translations?.get(message) ?? message;
-  if (!holes) return said;
-  // A hole that a translator made up stays as it is.
-  return said.replace(/\{(\w+)\}/g, (hole, name) => String((holes as Record<string, string | number>)[name] ?? hole));
+  if (!holes) return translations?.get(message) ?? message;
+  const parts = pieces.get(message) ?? parted(message);
+  let said = parts[0] as string;
+  for (let at = 1; at < parts.length; at += 2) {
+    const name = parts[at] as string;
+    // A hole that a translator made up stays as it is.
+    said += `${(holes as Record<string, string | number>)[name] ?? `{${name}}`}${parts[at + 1]}`;
+  }
+  return said;
+}
+
+function parted(message: string): readonly string[] {
+  const parts = (translations?.get(message) ?? message).split(/\{(\w+)\}/);
+  pieces.set(message, parts);
+  return parts;
 }
 
 /** Words of a table that is made before the language is known: in the catalogue, and translated by `t` where they are said. */
