@@ -4,6 +4,7 @@ import { doubleStopsBench } from './double-stops';
 import { type Bench, type Figure, reached } from './figure';
 import { serverBench } from './server';
 import { solverBench } from './solver';
+import { wholeCommand } from './whole-command';
 import { workspaceBench } from './workspace';
 
 const curves: Curve[] = [];
@@ -13,6 +14,7 @@ const BENCHES: Readonly<Record<string, Bench>> = {
   workspace: workspaceBench,
   server: () => serverBench(curves),
   start: commandStart,
+  command: () => wholeCommand(curves),
 };
 
 /**

@@ -65,7 +65,7 @@ function put(document: PDFKit.PDFDocument, item: Placed): void {
     return;
   }
   const { x, y, width, height } = item;
-  const { svg, signs } = withoutSigns(item.svg);
+  const { svg, signs } = withoutSigns(item.svg.replaceAll(HIT, ''));
   // Without a size of its own the drawing fills the place it is given.
   drawSvg(document, svg.replace(/^(<svg[^>]*?) width="[^"]*" height="[^"]*"/, '$1'), x, y, {
     width,
@@ -85,6 +85,9 @@ interface Sign {
   readonly scale: number;
   readonly outline: string;
 }
+
+/** What is seen by nobody and catches a pointer. */
+const HIT = /<rect class="pw-hit"[^>]*\/>/g;
 
 /** Groups, which may move what is in them, and signs as `outline-context.ts` writes them. */
 const SIGNS =
