@@ -7,6 +7,7 @@ import { MotifParser } from './motif-parser';
 import { isMotifName } from './motif-words';
 import { spanOf } from './pitch-words';
 import { problem, quoted, type Report, write } from './problems';
+import { restOf } from './rest';
 import { reportStray } from './stray';
 import { markMissesNote, markOverRest, nestedStroke, nothingInside, strokeOf, unclosedStroke, underMarks } from './strokes';
 import * as T from './tokens';
@@ -148,7 +149,7 @@ export class MusicParser extends MotifParser {
       {
         ALT: () => {
           const rest = this.CONSUME(T.Rest);
-          return this.ACTION(() => ({ kind: 'rest' as const, ...spanOf(rest) }));
+          return this.ACTION(() => restOf(rest));
         },
       },
       {
@@ -219,7 +220,7 @@ export class MusicParser extends MotifParser {
         {
           ALT: () => {
             const rest = this.CONSUME(T.Rest);
-            return this.ACTION(() => ({ kind: 'rest' as const, ...spanOf(rest) }));
+            return this.ACTION(() => restOf(rest));
           },
         },
       ]),

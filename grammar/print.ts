@@ -59,7 +59,7 @@ export function printItem(item: Placeless<Item>): string {
     case 'bar':
       return item.style;
     case 'rest':
-      return item.unreadable ?? `${printMarks(item.marks)}rest`;
+      return item.unreadable ?? `${printMarks(item.marks)}${printRest(item.bars)}`;
     case 'stroke':
       return `${item.stroke}(${printItems(item.items)})${item.hints ? printHints(item.hints.hints) : ''}`;
     case 'group':
@@ -69,6 +69,12 @@ export function printItem(item: Placeless<Item>): string {
     case 'motif':
       return [item.name.text, ...item.changes.map(printChange)].join(' ');
   }
+}
+
+/** `rest`, or `rest 4 bars`. */
+export function printRest(bars: number | undefined): string {
+  if (bars === undefined) return 'rest';
+  return bars === 1 ? 'rest 1 bar' : `rest ${bars} bars`;
 }
 
 /** The words before a note, each with a space behind it. */

@@ -101,6 +101,15 @@ export interface Replacement {
   readonly text: string;
 }
 
+/** What a problem tells, and where; all spans are offsets in the file. */
+export interface Told {
+  readonly span: Span;
+  /** What is wrong, why, and what to do, in a player's words. */
+  readonly message: string;
+  /** Other places that explain this one. */
+  readonly related?: readonly { readonly span: Span; readonly message: string }[];
+}
+
 /** Where the parts of the reader put what they find wrong. */
 export type Report = (problem: SyntaxProblem) => void;
 

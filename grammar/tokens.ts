@@ -58,6 +58,8 @@ export const Jump = token('Jump', word(`(?:${wordsPattern(JUMPS.map((jump) => ju
 /** Of a repeat: `ending 1`, `ending 1, 2`. */
 export const Ending = token('Ending', word(String.raw`ending\s+[1-9](?:\s*,\s*[1-9])*`));
 export const Rest = token('Rest', word('rest'));
+/** A rest of whole bars: `rest 4 bars`. */
+export const BarsRest = token('BarsRest', word(String.raw`rest\s+[1-9][0-9]{0,2}\s+bars?`), [Rest, Inside]);
 export const Slide = token('Slide', word('slide'));
 /** `up` or `down` before an interval or a number of steps. */
 export const Direction = token('Direction', word('(?:up|down)'), [Inside, Loose]);
@@ -108,6 +110,7 @@ const CONCRETE = [
   Quotation,
   Jump,
   Ending,
+  BarsRest,
   Rest,
   Slide,
   Direction,
@@ -139,6 +142,7 @@ export const ENDS_HINTS: ReadonlySet<TokenType> = new Set([
   Stroke,
   OtherStroke,
   Mark,
+  BarsRest,
   Rest,
   Slide,
 ]);

@@ -152,6 +152,8 @@ export interface BarItem extends Span {
 
 export interface RestItem extends Span {
   readonly kind: 'rest';
+  /** So many whole bars long, whatever duration holds. */
+  readonly bars?: number;
   /** Of `REST_MARKS`. */
   readonly marks?: readonly MarkNode[];
   /** Set where no readable note stands in a note's place: it keeps that note's time. */
@@ -281,14 +283,6 @@ export interface KeyName extends Span {
 export interface Fix {
   readonly title: string;
   readonly edits: readonly Edit[];
-}
-
-export interface Told {
-  readonly span: Span;
-  /** What is wrong, why, and what to do, in a player's words. */
-  readonly message: string;
-  /** Other places that explain this one. */
-  readonly related?: readonly { readonly span: Span; readonly message: string }[];
 }
 
 /** A spelling problem at an exact place, its spans counted from the start of the line; fixes best first. */

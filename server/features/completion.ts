@@ -169,6 +169,7 @@ const MUSIC_WORDS: readonly Offer[] = [
   { label: 'up', kind: 'snippet', detail: later('Notes in one up bow.'), text: 'up($0)', snippet: true },
   { label: 'slide', kind: 'word', detail: later('Slide into the harmonic that follows and let it ring.') },
   { label: 'rest', kind: 'word', detail: later('A rest.') },
+  { label: 'rest 4 bars', kind: 'word', detail: later('A rest of whole bars, printed as one.') },
   ...['1/1', '1/2', '1/4', '1/8', '1/16', '1/12'].map(
     (label): Offer => ({
       label,

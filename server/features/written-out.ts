@@ -1,5 +1,5 @@
 import { isStress, levelAfter } from '../../grammar/marks';
-import { printNote } from '../../grammar/print';
+import { printNote, printRest } from '../../grammar/print';
 import type { Dynamic, Item, MotifUse, NoteNode } from '../../grammar/tree';
 import { walkItems } from '../../grammar/walk';
 import { exactDuration } from '../music/choice';
@@ -102,7 +102,7 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
     }
     const length = atom.duration ?? around.duration;
     const grace = atom.kind === 'event' && atom.grace ? length : undefined;
-    if (length !== duration && !grace) {
+    if (length !== duration && !grace && !(atom.kind === 'rest' && atom.bars !== undefined)) {
       if (length) words.push(durationText(length));
       else lost = true;
       duration = length;
@@ -112,7 +112,7 @@ function print(atoms: readonly Atom[], around: Surroundings): Printed {
         words.push(atom.says);
         dynamic = atom.says;
       }
-      words.push(`${marksBefore(atom.marks)}rest`);
+      words.push(`${marksBefore(atom.marks)}${printRest(atom.bars)}`);
       return;
     }
     const level = atom.dynamic ?? around.dynamic;

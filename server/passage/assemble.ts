@@ -90,7 +90,14 @@ export function passageBars(lines: readonly LineMusic[], firstNumber: number): r
   const add = (
     endEvent: number,
     length: Exact,
-    { meter, key, clef, rests, endsHairpin }: Pick<LineBar, 'meter' | 'key' | 'clef' | 'rests' | 'endsHairpin'>,
+    {
+      meter,
+      key,
+      clef,
+      rests,
+      together,
+      endsHairpin,
+    }: Pick<LineBar, 'meter' | 'key' | 'clef' | 'rests' | 'together' | 'endsHairpin'>,
     close: Bar['close'],
   ) => {
     const bar: Mutable<Bar> = { number: firstNumber + bars.length, firstEvent: first, endEvent, length, close };
@@ -100,6 +107,7 @@ export function passageBars(lines: readonly LineMusic[], firstNumber: number): r
     if (ending) bar.ending = ending;
     if (opens) bar.open = '|:';
     if (rests && rests.length > 0) bar.rests = rests;
+    if (together !== undefined) bar.together = together;
     if (endsHairpin) bar.endsHairpin = endsHairpin;
     bars.push(bar);
     first = endEvent;

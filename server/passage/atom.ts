@@ -36,6 +36,8 @@ export interface EventAtom extends AtomBase {
 
 export interface RestAtom extends AtomBase {
   readonly kind: 'rest';
+  /** So many whole bars long. */
+  readonly bars?: number;
   /** It only keeps the time of a note that could not be read. */
   readonly unreadable?: true;
   /** Printed over it. */

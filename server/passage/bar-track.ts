@@ -23,6 +23,7 @@ export interface LineBar {
   /** With `length` 0 those of the bar before. */
   readonly jumps?: readonly JumpWord[];
   readonly rests?: readonly BarRest[];
+  readonly together?: number;
   readonly endsHairpin?: true;
 }
 
@@ -40,6 +41,7 @@ export class BarTrack {
   #jumps: readonly JumpWord[];
   #ending: readonly number[] | undefined;
   #rests: readonly BarRest[];
+  #together: number | undefined;
   #endsHairpin = false;
   /** Places whose length isn't known since something there could not be read, in order, and how many of them are passed. */
   readonly #broken: readonly number[];
@@ -130,6 +132,11 @@ export class BarTrack {
     this.#rests = [...this.#rests, { onset: this.#filled, ...printed }];
   }
 
+  /** So many bars from the open one on are written as one rest. */
+  restFor(bars: number): void {
+    if (this.#filled === NO_TIME && bars > 1) this.#together = bars;
+  }
+
   /** A hairpin ends before the bar line that comes next; false right behind one, where it ends before the next note. */
   endHairpin(): boolean {
     this.#endsHairpin = this.#filled !== NO_TIME;
@@ -148,6 +155,7 @@ export class BarTrack {
             ...(this.#ending && { ending: this.#ending }),
             ...(this.#jumps.length > 0 && { jumps: this.#jumps }),
             ...(this.#rests.length > 0 && { rests: this.#rests }),
+            ...(this.#together !== undefined && { together: this.#together }),
             ...(this.#endsHairpin && { endsHairpin: true as const }),
           };
     this.bars.push({ events, style: bar.style, length, meter, key, clef, ...more });
@@ -155,6 +163,7 @@ export class BarTrack {
       this.#jumps = [];
       this.#ending = undefined;
       this.#rests = [];
+      this.#together = undefined;
       this.#endsHairpin = false;
     }
     for (; (this.#broken[this.#passed] ?? Number.POSITIVE_INFINITY) < bar.span.end; this.#passed++) this.#loose = true;

@@ -96,7 +96,11 @@ export function flatten(items: readonly Item[], motifs: MotifLookup, room = MOTI
       case 'rest':
         if (item.unreadable === undefined) {
           const over = [...marks, ...(item.marks ?? []).map(({ word }): Mark => ({ word }))].filter(isOverRest);
-          const said = { ...(over.length > 0 && { marks: over }), ...(says && { says }) };
+          const said = {
+            ...(item.bars !== undefined && { bars: item.bars }),
+            ...(over.length > 0 && { marks: over }),
+            ...(says && { says }),
+          };
           says = undefined;
           atoms.push(timed({ kind: 'rest', span, ...said }, duration));
         } else atoms.push(timed({ kind: 'rest', span, unreadable: true }, duration));

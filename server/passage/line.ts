@@ -5,9 +5,11 @@ import { t } from '../l10n/translate';
 import { type Exact, exactly, lasting, NO_TIME, one, sum } from '../music/time';
 import type { Atom, BarAtom, EventAtom, RestAtom, Stroke } from './atom';
 import { BarTrack } from './bar-track';
+import { wrongBarsRest } from './bars-rest';
 import { type Context, type HeldNote, NOTHING_PENDING, UNMARKED } from './context';
-import { type Draft, finished, SILENCE } from './draft';
+import { type Draft, draftEvent, finished, silentDraft } from './draft';
 import { type Flat, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
+import { giveTime } from './grace';
 import type { LineMusic } from './line-music';
 import { readNote } from './note';
 import { isPlucked, turnsMark } from './ornament';
@@ -35,6 +37,9 @@ class LineReader {
   #directions: Context['pending']['directions'];
   #says: Dynamic | undefined;
   #plucked: boolean;
+  #restTold = false;
+  /** Notes out of motifs, and bars out of rests of several. */
+  #expanded: number;
   /** Grace notes that wait for the note they come before. */
   #graces: Draft[] = [];
   /** Whether anything on this line has continued, or cut off, the notes held into it. */
@@ -54,6 +59,7 @@ class LineReader {
       context,
       this.#flat.problems.map(({ span }) => span),
     );
+    this.#expanded = this.#flat.expanded;
     this.#held = context.held;
     this.#directions = context.pending.directions;
     this.#says = context.pending.says;
@@ -63,7 +69,7 @@ class LineReader {
 
   read(): LineMusic {
     const { context } = this;
-    const { atoms, used, expanded, duration, dynamic } = this.#flat;
+    const { atoms, used, duration, dynamic } = this.#flat;
     for (const atom of atoms) {
       if (atom.kind === 'event') this.#event(atom);
       else if (atom.kind === 'rest') this.#rest(atom);
@@ -85,7 +91,7 @@ class LineReader {
       overfull: this.#bars.overfull,
       motifs: used,
       definers: [...new Set(this.#drafts.flatMap(({ event }) => (event.definition ? [event.definition.motif] : [])))],
-      expanded,
+      expanded: this.#expanded,
       out: {
         ...context,
         ...this.#bars.out,
@@ -118,21 +124,14 @@ class LineReader {
     return nothing ? NOTHING_PENDING : { directions: this.#directions, ...(says && { says }), ...bar };
   }
 
-  /** Gives waiting grace notes their time out of a note's: a 1/32 each, less where that would be more than half of it. */
   #takeGraces(giver: Draft): void {
-    if (this.#graces.length === 0) return;
-    let each = GRACE;
-    while (each.mul(2 * this.#graces.length).compare(giver.sounds) > 0) each = one(each.div(2));
-    for (const grace of this.#graces) grace.sounds = each;
-    giver.sounds = one(giver.sounds.sub(each.mul(this.#graces.length)));
+    giveTime(giver, this.#graces);
     this.#graces = [];
   }
 
   /** Grace notes that no note follows take their time from the one before. */
   #afterGraces(): void {
-    const giver = this.#drafts[this.#drafts.length - 1 - this.#graces.length];
-    if (giver) this.#takeGraces(giver);
-    for (const grace of this.#graces) grace.sounds = GRACE;
+    giveTime(this.#drafts[this.#drafts.length - 1 - this.#graces.length], this.#graces);
     this.#graces = [];
   }
 
@@ -174,7 +173,7 @@ class LineReader {
     const opensStroke = atom.stroke !== undefined && atom.stroke !== this.#lastStroke;
     this.#lastStroke = atom.stroke;
     const outside = atom.definition && atom.span;
-    const event = this.#place(atom, length);
+    const event = draftEvent(atom, length, this.#bars, context.tempo);
     event.notes = sound.map(({ note }) => placed(note, outside));
     if (opensStroke && atom.stroke?.direction) event.bow = atom.stroke.direction;
     const dynamic = atom.dynamic ?? context.dynamic;
@@ -210,6 +209,27 @@ class LineReader {
     if (!atom.grace) this.#bars.fill(length, outside ? undefined : atom.span.start);
   }
 
+  /** A rest of whole bars: as many rests of one, with the bar lines between them. */
+  #barsRest(atom: RestAtom, bars: number): void {
+    const { meter } = this.context;
+    const room = Math.max(0, (this.context.exhausted ? 0 : MOTIF_ROOM) - this.#expanded);
+    const wrong = wrongBarsRest(atom, bars, meter, room);
+    if (!meter || wrong) {
+      // A motif may say it thousands of times.
+      if (wrong && !this.#restTold) this.#problems.push(wrong);
+      this.#restTold = true;
+      if (meter) this.#silence(atom, exactly(meter.count, meter.unit), t('a rest comes between'));
+      return;
+    }
+    this.#expanded += bars;
+    this.#bars.restFor(bars);
+    const line = { kind: 'bar', style: '|', span: { start: atom.span.start, end: atom.span.start } } as const;
+    for (let bar = 0; bar < bars; bar++) {
+      if (bar > 0) this.#bars.close(atom.definition ? { ...line, definition: atom.definition } : line, this.#drafts.length);
+      this.#silence(atom, exactly(meter.count, meter.unit), t('a rest comes between'));
+    }
+  }
+
   #rest(atom: RestAtom): void {
     if (!atom.unreadable) {
       const says = atom.says ?? this.#says;
@@ -221,7 +241,8 @@ class LineReader {
       this.#directions = [];
       this.#says = undefined;
     }
-    this.#silence(atom, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : t('a rest comes between'));
+    if (atom.bars !== undefined) this.#barsRest(atom, atom.bars);
+    else this.#silence(atom, atom.duration ?? this.context.duration, atom.unreadable ? UNREADABLE : t('a rest comes between'));
   }
 
   /** Keeps what is wrong with a note; that of a motif's note is told at the use, with nothing to mend there. */
@@ -244,35 +265,11 @@ class LineReader {
     } else if (this.context.begun) {
       this.#leading = sum(this.#leading, time);
     } else {
-      this.#drafts.push({
-        event: this.#place({ span }, length),
-        specs: [],
-        slide: false,
-        plucked: false,
-        alternates: false,
-        dynamic: this.context.dynamic ?? UNMARKED,
-        held: [],
-        sounds: NO_TIME,
-        rest: time,
-        slurred: false,
-      });
+      this.#drafts.push(
+        silentDraft(draftEvent({ span }, length, this.#bars, this.context.tempo), this.context.dynamic ?? UNMARKED, time),
+      );
     }
     this.#bars.fill(length, definition ? undefined : span.start);
-  }
-
-  /** An event with its place in the text and in time, and nothing else yet. */
-  #place({ span, definition }: Pick<Atom, 'span' | 'definition'>, duration: Exact): Draft['event'] {
-    const event: Draft['event'] = {
-      spec: SILENCE,
-      span,
-      notes: [],
-      bar: this.#bars.closed,
-      beat: this.#bars.beat,
-      duration,
-      tempo: this.context.tempo,
-    };
-    if (definition) event.definition = definition;
-    return event;
   }
 
   /** Tells the ties that lead to the note or rest at hand what became of them. */
@@ -292,9 +289,6 @@ class LineReader {
 function isHairpinEnd(word: Saying): boolean {
   return word === 'end crescendo' || word === 'end diminuendo';
 }
-
-/** What a grace note takes, in whole notes. Assumption: about as quick as players make them, at usual tempos. */
-const GRACE = exactly(1, 32);
 
 /** Stands for the reason that a note could not be read. */
 const UNREADABLE = Symbol('unreadable');

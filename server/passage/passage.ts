@@ -109,6 +109,8 @@ export interface Bar {
   readonly jumps?: readonly JumpWord[];
   /** A repeat begins here, whatever mark closes the bar before. */
   readonly open?: '|:';
+  /** The first of so many bars that are written, and printed, as one rest. */
+  readonly together?: number;
   /** Its rests as they are written, in order. */
   readonly rests?: readonly BarRest[];
   /** A hairpin ends at its bar line. */

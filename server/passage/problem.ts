@@ -1,4 +1,5 @@
-import type { Fix, Span, Told } from '../../grammar/tree';
+import type { Told } from '../../grammar/problems';
+import type { Fix, Span } from '../../grammar/tree';
 
 /** Every code that reading a passage can report, with what it stands for; each has its page in the rules room. */
 export const PASSAGE_CODES = [
@@ -8,6 +9,8 @@ export const PASSAGE_CODES = [
   'player-file',
   /** A setting given twice for the same stretch of music. */
   'setting-twice',
+  /** A rest of whole bars without a meter, or of more than there is room for. */
+  'rest-bars',
   /** A bar that is shorter or longer than its meter. */
   'bar-length',
   /** A meter that changes before the bar is full. */

@@ -31,6 +31,7 @@ function sameBar(a: Bar, b: Bar): boolean {
     a.meter?.count === b.meter?.count &&
     a.meter?.unit === b.meter?.unit &&
     sameRests(a.rests, b.rests) &&
+    a.together === b.together &&
     a.endsHairpin === b.endsHairpin &&
     a.length === b.length
   );

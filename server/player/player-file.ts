@@ -1,6 +1,6 @@
 import type { PlayerKey } from '../../grammar/player-keys';
-import type { PlayerCode } from '../../grammar/problems';
-import type { Fix, Span, Told, Word } from '../../grammar/tree';
+import type { PlayerCode, Told } from '../../grammar/problems';
+import type { Fix, Span, Word } from '../../grammar/tree';
 import type { Attempts, Experience } from '../hand/attempts';
 import type { Family } from '../instrument/instrument';
 import type { Tried } from './attempt-words';

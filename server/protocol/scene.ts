@@ -99,6 +99,8 @@ export interface SceneBar {
   readonly jumps?: readonly string[];
   /** A hairpin ends at its bar line. */
   readonly endsHairpin?: true;
+  /** The first of so many bars that are printed as one rest. */
+  readonly together?: number;
   /** What it holds, in order and without gaps. */
   readonly pieces: readonly ScenePiece[];
 }

@@ -1,4 +1,5 @@
-import type { Fix, Told, Tree } from '../../grammar/tree';
+import type { Told } from '../../grammar/problems';
+import type { Fix, Tree } from '../../grammar/tree';
 import type { Passage } from '../passage/passage';
 import type { Solution, SolvedEvent, Unplayable } from '../solver/solution';
 

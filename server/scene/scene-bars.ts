@@ -35,6 +35,7 @@ function keptBar(now: Passage, bar: Bar, index: number, { passage: old, shown, k
     bar.clef === twin.clef &&
     sameData([bar.key, bar.ending, bar.jumps], [twin.key, twin.ending, twin.jumps]) &&
     sameRests(bar.rests, twin.rests) &&
+    bar.together === twin.together &&
     bar.endsHairpin === twin.endsHairpin &&
     (bar.number === 0) === (twin.number === 0) &&
     sameBeat(now.events[bar.firstEvent], old.events[twin.firstEvent]);
@@ -58,6 +59,7 @@ function sceneBar(passage: Passage, bar: Bar): SceneBar {
     ...(bar.clef && { clef: bar.clef }),
     ...(bar.ending && { ending: bar.ending }),
     ...(bar.jumps && { jumps: bar.jumps }),
+    ...(bar.together !== undefined && { together: bar.together }),
     ...(bar.endsHairpin && { endsHairpin: bar.endsHairpin }),
     pieces: barPieces(passage, bar).map(({ duration, event, rest }) => ({
       length: duration.toFraction(),

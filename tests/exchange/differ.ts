@@ -54,6 +54,7 @@ export function factsOf(xml: string): readonly string[] {
               }),
             ),
           };
+          for (const style of children(element, 'measure-style').flatMap((s) => s.children)) say(told(style));
           for (const [name, value] of Object.entries(now)) if (attributes[name] !== value) say(`${name} ${value}`);
           attributes = now;
           break;

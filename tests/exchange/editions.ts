@@ -113,6 +113,19 @@ export const EDITIONS: readonly (readonly [string, string])[] = [
     ),
   ],
   [
+    'a rest of several bars',
+    edition(
+      note('D5', 4),
+      `<attributes><measure-style><multiple-rest>3</multiple-rest></measure-style></attributes>${rest(4)}`,
+      rest(4),
+      rest(4),
+      note('E5', 4),
+      `<attributes><key><fifths>2</fifths><mode>major</mode></key><measure-style><multiple-rest>2</multiple-rest></measure-style></attributes>${rest(4)}`,
+      rest(4),
+      note('E5', 4),
+    ),
+  ],
+  [
     'tremolo between two notes',
     edition(
       byTurns('start', 'D5', 2, 'half', 3) + byTurns('stop', 'F#5', 2, 'half', 3),

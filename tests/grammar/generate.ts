@@ -140,6 +140,7 @@ const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; gro
       arbitrary: fc.record({ kind: fc.constant('bar' as const), style: fc.constantFrom('|', '||', '|:', ':|' as const) }),
     },
     { weight: 1, arbitrary: fc.constant({ kind: 'rest' as const }) },
+    { weight: 1, arbitrary: fc.record({ kind: fc.constant('rest' as const), bars: fc.integer({ min: 1, max: 999 }) }) },
     {
       weight: 1,
       arbitrary: fc.record({

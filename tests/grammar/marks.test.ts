@@ -42,6 +42,8 @@ describe('what is printed over notes', () => {
     ['open   sound A5', 'direction'],
     ['da capo  al fine', 'jump'],
     ['ending 1,2 A5', 'ending'],
+    ['rest 4 bars A5', 'rest'],
+    ['rest  1  bar A5', 'rest'],
   ])('%s: words that stand by themselves', (text, kind) => {
     expect(itemsIn(text)[0]).toMatchObject({ kind });
     expect(print(parse(print(parse(text))))).toBe(print(parse(text)));

@@ -34,6 +34,7 @@ describe('the grammar itself', () => {
       'da capo al fine',
       'ending 1, 2',
       'rest',
+      'rest 4 bars',
       'slide',
       'slur',
       'up',

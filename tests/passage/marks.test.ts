@@ -81,6 +81,16 @@ describe('marks', () => {
     ]);
   });
 
+  test('a rest of whole bars lasts as long as the meter says, in as many bars', () => {
+    const { bars, events } = passage(
+      'tempo: 1/4 = 60\nmeter: 3/4\n1/4 D5 E5 F#5 | rest 4 bars ||\nmeter: 2/4\nrest 2 bars | 1/2 G5 |',
+    );
+    expect(
+      bars.map(({ number, length, together, close }) => `${number} ${length.toFraction()} ${together ?? ''}${close}`),
+    ).toEqual(['1 3/4 |', '2 3/4 4|', '3 3/4 |', '4 3/4 |', '5 3/4 ||', '6 1/2 2|', '7 1/2 |', '8 1/2 |']);
+    expect([events.at(-2)?.spec.rest, events.at(-1)?.bar]).toEqual([16, 8]);
+  });
+
   test('what a mark says costs the notes nothing, but where it wants a finger: the demands on the solver are those without it', () => {
     const demands = (text: string) => passage(text).events.map(({ spec }) => spec);
     expect(demands('staccato D5 accent(E5 mordent F#5)')).toEqual(demands('D5 E5 F#5'));

@@ -37,6 +37,8 @@ describe('a setting in the wrong place', () => {
 
 describe('bars against their meter', () => {
   check([
+    ['uncounted', '1/4 C5 | ^rest 4 bars^ | C5 |', 'rest-bars'],
+    ['after a note', 'meter: 2/4\n1/2 ^C5 ^rest 2 bars |', 'bar-length', 'meter: 2/4\n1/2 C5 | rest 2 bars |'],
     ['short', 'meter: 4/4\n1/4 C5 D5 E5 F5 | ^C5 D5 E5 |^', 'bar-length', 'meter: 4/4\n1/4 C5 D5 E5 F5 | C5 D5 E5 rest |'],
     [
       'short by another value',

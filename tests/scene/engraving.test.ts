@@ -69,6 +69,17 @@ describe('what is printed', () => {
     expect(places(svg, 0xe0a2)).toHaveLength(2);
   });
 
+  test('bars of rest that are written as one are printed as one, with their number, and counted all the same', () => {
+    const one = (text: string) => staff(`meter: 3/4\n3/4 D5 | ${text} | D5 |`).svg;
+    const number = (svg: string) => places(svg, 0xe081).length * 10 + places(svg, 0xe082).length;
+    expect(one('rest 12 bars').match(/pw-bars-rest/g)).toHaveLength(3);
+    expect(number(one('rest 12 bars'))).toBe(11);
+    expect(places(one('rest 12 bars'), 0xe4e3)).toHaveLength(0);
+    expect(places(one('rest | rest | rest'), 0xe4e3)).toHaveLength(3);
+    const late = staff('meter: 3/4\n3/4 D5 | rest 12 bars | D5 | E5 | F5 | G5 |', 300).svg;
+    expect(late).toMatch(/>14<\/text>|>15<\/text>|>16<\/text>/);
+  });
+
   test('an accidental over a trill stands over its sign, and nowhere else', () => {
     const { svg } = staff('1/4 trill-flat A4 [III 1] trill B4 [III 2]');
     const [first, second] = places(svg, 0xe566);

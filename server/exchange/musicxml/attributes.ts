@@ -55,6 +55,12 @@ export function meterOf(attributes: Element, measure: string, losses: Losses): M
   return meter;
 }
 
+/** How many bars are printed as one rest from here on; undefined where that is not said, or of fewer than two. */
+export function restsOf(attributes: Element): number | undefined {
+  const rests = children(attributes, 'measure-style').map((style) => numberOf(style, 'multiple-rest') ?? 0);
+  return rests.find((bars) => Number.isInteger(bars) && bars > 1);
+}
+
 /** The value of a `clef:` line; undefined where none is set, or one that no string player reads. */
 export function clefOf(attributes: Element): Clef | undefined {
   const clef = child(attributes, 'clef');

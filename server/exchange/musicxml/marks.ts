@@ -22,7 +22,13 @@ export function attributesOf(part: Part, bar: Bar): Xml {
     keyMark(passage.key),
     meterMark(bar),
     clefMark(bar.clef ?? usualClef(passage)),
+    restStyle(bar),
   );
+}
+
+/** Bars of silence that are printed as one rest. */
+export function restStyle({ together }: Bar): Xml | undefined {
+  return together === undefined ? undefined : xmlElement('measure-style', {}, text('multiple-rest', together));
 }
 
 export function keyMark(key: Passage['key']): Xml | undefined {

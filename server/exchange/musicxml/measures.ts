@@ -7,7 +7,7 @@ import type { Losses } from '../score/losses';
 import type { Directions, Grace, Measure } from '../score/measure';
 import { oneLine } from '../score/score';
 import type { Chord, WrittenNote } from '../score/written-note';
-import { clefOf, keyOf, meterOf, type PartState, readAttributes } from './attributes';
+import { clefOf, keyOf, meterOf, type PartState, readAttributes, restsOf } from './attributes';
 import { type ReadBars, readBarline } from './barline';
 import { breakingSaid } from './brackets';
 import { readDirection, readDynamics, readSound } from './direction';
@@ -53,7 +53,7 @@ class MeasureReader {
   private readonly directions: (Directions & { onset: Fraction })[] = [];
   private readonly jumps: JumpWord[] = [];
   private readonly bars: ReadBars = { repeatBefore: false, repeatAfter: false, doubleAfter: false };
-  private readonly changes: { meter?: Meter | 'free'; key?: string; clef?: Clef; clefAfter?: Clef } = {};
+  private readonly changes: { meter?: Meter | 'free'; key?: string; clef?: Clef; clefAfter?: Clef; restsTogether?: number } = {};
 
   constructor(
     private readonly label: string,
@@ -156,6 +156,8 @@ class MeasureReader {
     if (key !== undefined && !first && key !== this.state.key)
       losses.changed(label, t('a change of key inside the bar, moved to its beginning'), key);
     if (key !== undefined) changes.key = this.state.key = key;
+    const rests = restsOf(part);
+    if (rests) changes.restsTogether = rests;
     const clef = clefOf(part);
     if (clef) changes[first ? 'clef' : 'clefAfter'] = clef;
   }

@@ -19,6 +19,7 @@ import {
   keyMark,
   meterMark,
   rehearsalMark,
+  restStyle,
   scordaturaMark,
   tempoMark,
   usualClef,
@@ -89,7 +90,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   const atEnd = (bar.jumps ?? []).filter((jump) => !JUMP_PRINTS[jump].sign);
   const meter = bar.meter ? `${bar.meter.count}/${bar.meter.unit}` : 'free';
   if (index === 0) content.push(attributesOf(part, bar), scordaturaMark(passage));
-  else if (meter !== running.meter || !sameKey(key, running.key) || clef !== running.clef) {
+  else if (meter !== running.meter || !sameKey(key, running.key) || clef !== running.clef || bar.together !== undefined) {
     content.push(
       xmlElement(
         'attributes',
@@ -97,6 +98,7 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
         sameKey(key, running.key) ? undefined : keyMark(key),
         meter === running.meter ? undefined : meterMark(bar),
         clef === running.clef ? undefined : clefMark(clef),
+        restStyle(bar),
       ),
     );
   }

@@ -8,6 +8,7 @@ import type { Pitch } from '../../music/pitch';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from './losses';
 import type { Grace, Measure } from './measure';
+import { writtenAsOne } from './rests-together';
 import { graceSlice, type Slice, slicesOf, tiesJoined } from './slices';
 
 /** A bar of the passage with the lines that come before it. */
@@ -15,6 +16,8 @@ export interface TextBar {
   /** `key: value` lines, without the ones that change nothing. */
   readonly settings: readonly string[];
   readonly instructions: readonly string[];
+  /** So many bars in one, as one rest. */
+  readonly rests?: number;
   readonly slices: readonly Slice[];
   /** Dynamics and the like by the slice of this bar that they come before. */
   readonly words: ReadonlyMap<number, readonly string[]>;
@@ -119,7 +122,7 @@ export function barsOf(measures: readonly Measure[], openStrings: readonly Pitch
       close: closeOf(measure, measures[index + 1]),
     };
   });
-  return { opensRepeat: measures[0]?.repeatBefore ?? false, bars };
+  return { opensRepeat: measures[0]?.repeatBefore ?? false, bars: writtenAsOne(bars, measures, losses) };
 }
 
 /** Grace notes in front of the note that they stand before, or at the end of the bar. */

@@ -23,6 +23,8 @@ export interface Measure {
   readonly clef?: Clef;
   /** The clef that holds from the next bar on: it changes inside this one. */
   readonly clefAfter?: Clef;
+  /** It and the next are printed as one rest of so many. */
+  readonly restsTogether?: number;
   readonly repeatBefore: boolean;
   readonly repeatAfter: boolean;
   readonly doubleAfter: boolean;

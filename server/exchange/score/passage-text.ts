@@ -1,3 +1,4 @@
+import { printRest } from '../../../grammar/print';
 import { t } from '../../l10n/translate';
 import { durationText } from '../../music/duration';
 import { tremoloValue } from '../../music/tremolo';
@@ -57,6 +58,11 @@ export function musicLines({ bars, opensRepeat }: TextBars, losses: Losses): rea
     const text = (from: string | undefined) => {
       let current = from;
       const words: string[] = [...bar.opens, ...between];
+      if (bar.rests !== undefined) {
+        const rest = `${opening(starts.get(first), begins.get(first) ?? 0)}${printRest(bar.rests)}`;
+        words.push(`${rest}${')'.repeat(ends.get(first) ?? 0)}`, ...bar.ends, bar.close);
+        return { words: words.join(' '), current };
+      }
       const ordered = apartWhereCrossed(bar.slices, (j) => joins(bar, first, j), losses);
       for (const [j, slice] of ordered.entries()) {
         words.push(...(bar.words.get(j) ?? []));

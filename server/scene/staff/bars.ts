@@ -34,6 +34,8 @@ export interface StaffBar {
   readonly marks: readonly string[];
   /** A hairpin ends at its bar line. */
   readonly endsHairpin?: true;
+  /** The first of so many bars that are written as one rest; the number of bars it is drawn for. */
+  readonly together?: number;
   /** Goes on with a bar that was too long for one line. */
   readonly continued?: true;
 }
@@ -67,12 +69,47 @@ export function staffBars(passage: ScenePassage): readonly StaffBar[] {
       ...(bar.clef && { clef: bar.clef }),
       ...(newClef && { newClef }),
       ...(bar.ending && { ending: bar.ending }),
+      ...(bar.together !== undefined && { together: bar.together }),
       ...(bar.endsHairpin && { endsHairpin: bar.endsHairpin }),
       jumps: bar.jumps ?? [],
       instructions: said.filter(({ mark }) => !mark).map(({ text }) => text),
       marks: said.filter(({ mark }) => mark).map(({ text }) => text),
     };
   });
+}
+
+/** Bars of silence that are written as one rest made one bar, as far as they are among these and nothing is printed over a later one. */
+export function restsTogether<Each extends { readonly bar: StaffBar }>(bars: readonly Each[]): readonly Each[] {
+  const drawn: Each[] = [];
+  let next = 0;
+  for (const [at, each] of bars.entries()) {
+    if (at < next) continue;
+    const { together = 1, ...bar } = each.bar;
+    let count = 1;
+    while (count < together && isPlainRest(bars[at + count]?.bar)) count++;
+    next = at + count;
+    const { close, jumps } = (bars[next - 1] as Each).bar;
+    const one = { ...bar, close, jumps: [...new Set([...bar.jumps, ...jumps])], together: count };
+    if (count > 1 && isSilent(bar)) drawn.push({ ...each, bar: one });
+    else {
+      drawn.push({ ...each, bar });
+      next = at + 1;
+    }
+  }
+  return drawn;
+}
+
+function isSilent({ stretches }: StaffBar): boolean {
+  return stretches.every(({ event, printed }) => event === undefined && Object.keys(printed ?? {}).length === 0);
+}
+
+function isPlainRest(bar: StaffBar | undefined): boolean {
+  return (
+    bar !== undefined &&
+    isSilent(bar) &&
+    !(bar.open || bar.newKey || bar.newClef || bar.meter) &&
+    bar.instructions.length + bar.marks.length === 0
+  );
 }
 
 /**

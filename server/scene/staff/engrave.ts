@@ -62,6 +62,8 @@ export interface EngravedBar {
 // The engraver's number over a tuplet is as large as its time signature.
 (MetricsDefaults.Tuplet as { fontSize?: number }).fontSize = 21;
 
+/** What a rest of several bars takes, px. */
+const BARS_REST = 130;
 /** Least room for a note with its labels, px. */
 const ROOM = 28;
 /** The engraver's own minimum is tight; this is what reads well. */
@@ -109,7 +111,7 @@ export function engrave(
     if (graces.length > 0) note.addModifier(new GraceNoteGroup(graces, false).beamNotes(), 0);
     graces = [];
   };
-  for (const stretch of bar.stretches) {
+  for (const stretch of bar.together ? [] : bar.stretches) {
     const event = stretch.event === undefined ? undefined : events[stretch.event];
     if (event?.grace) {
       graces.push(graceNote(event, event.grace, clef));
@@ -161,7 +163,7 @@ export function engrave(
     voice,
     formatter,
     ...(after && { after }),
-    least: Math.max(tight * EASE, roomOf(notes, voice), ROOM) + PADDING,
+    least: bar.together ? BARS_REST : Math.max(tight * EASE, roomOf(notes, voice), ROOM) + PADDING,
   };
 }
 

@@ -1,7 +1,7 @@
 import { t } from '../../l10n/translate';
 import type { ScenePassage } from '../../protocol/scene';
 import { num, tag } from '../svg';
-import { inPieces, staffBars } from './bars';
+import { inPieces, restsTogether, staffBars } from './bars';
 import { type EngravedBar, engrave } from './engrave';
 import { hairpinAfter } from './hairpins';
 import type { Marking } from './marks';
@@ -84,18 +84,16 @@ function planned(
   const most = Math.max(FEWEST, Math.floor((wide - HEAD) / SIGN_WIDTH));
   let meter: string | undefined;
   const all = staffBars(passage);
-  const bars = all
-    .map((bar) => {
-      meter = bar.meter ?? meter;
-      return { bar, meter };
-    })
-    .slice(options.bars?.first ?? 0, options.bars?.end)
-    .flatMap((each) => {
-      const here = signatureIn(signature, each.bar);
-      const whole = engrave(each.bar, passage.events, here, each.meter);
-      if (whole.least + HEAD <= wide) return [whole];
-      return inPieces(each.bar, most).map((piece) => engrave(piece, passage.events, here, each.meter));
-    });
+  const metered = all.map((bar) => {
+    meter = bar.meter ?? meter;
+    return { bar, meter };
+  });
+  const bars = restsTogether(metered.slice(options.bars?.first ?? 0, options.bars?.end)).flatMap((each) => {
+    const here = signatureIn(signature, each.bar);
+    const whole = engrave(each.bar, passage.events, here, each.meter);
+    if (whole.least + HEAD <= wide) return [whole];
+    return inPieces(each.bar, most).map((piece) => engrave(piece, passage.events, here, each.meter));
+  });
   const plans = systems(bars, wide, options.even ?? false, {
     usual: signature,
     board: passage.board,

@@ -5,6 +5,7 @@ import { outlined } from '../look';
 import { num, tag } from '../svg';
 import { barSigns } from './bar-signs';
 import type { StaffBar } from './bars';
+import { BARS_NUMBER_TOP, barsRest } from './bars-rest';
 import { beamsBetween, pairsByTurns } from './by-turns';
 import { chordOn } from './chord-on';
 import { clefExtent } from './clef-extent';
@@ -81,11 +82,13 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     engraved.voice.setStave(stave).setContext(context);
     for (const { note } of engraved.signs) note.setStave(stave);
     engraved.after?.setStave(stave);
-    engraved.formatter.formatToStave([engraved.voice], stave);
+    // The engraver can't space nothing.
+    if (!engraved.bar.together) engraved.formatter.formatToStave([engraved.voice], stave);
     for (const beam of engraved.beams) beam.setContext(context).postFormat();
     opens.set(engraved, stave.getNoteStartX());
     x += plan.widths[index] as number;
     closes.set(engraved, x);
+    if (engraved.bar.together) lead.push(barsRest(engraved.bar.together, stave.getNoteStartX(), x));
   });
   const clef = clefExtent(plan.signature.clef);
   const firstBar = plan.bars[0]?.bar;
@@ -121,7 +124,8 @@ export function drawSystem(plan: SystemPlan, events: readonly SceneEvent[]): Sys
     return [signed, ...wordsOver(sign.printed, undefined, x, [signed, ...stacks, ...words.flat()])];
   });
   const tops = [...stacks, ...words.flat(), ...overRests, ...place.values()].map(({ top }) => top);
-  const highest = Math.min(-12, headTop, ...tops);
+  const counts = plan.bars.some(({ bar }) => bar.together) ? [BARS_NUMBER_TOP] : [];
+  const highest = Math.min(-12, headTop, ...tops, ...counts);
   const sounds = stacks.map(({ event }, index) => {
     const here = soundsAs(event);
     const before = stacks[index - 1];
