@@ -90,17 +90,21 @@ export function factsOf(xml: string): readonly string[] {
           at = element.name === 'backup' ? at.sub(by) : at.add(by);
           break;
         }
-        case 'direction':
+        case 'direction': {
+          // Where it is printed, which may be beside where it stands in the file.
+          const place = at.add(new Fraction(textOf(element, 'offset') ?? '0').div(4 * divisions));
           for (const mark of children(element, 'direction-type').flatMap((d) => d.children)) {
             const type = attribute(mark, 'type');
-            if (mark.name === 'wedge') pair(`${type === 'stop' ? '' : type}hairpin`, type === 'stop' ? 'stop' : 'start', 'wedge');
-            else if (mark.name === 'dynamics') for (const sign of mark.children) say(`dynamic ${sign.name}`);
-            else if (mark.name === 'metronome') say(`tempo ${mark.children.map((c) => c.text || c.name).join(' ')}`);
-            else say(told(mark));
+            if (mark.name === 'wedge')
+              pair(`${type === 'stop' ? '' : type}hairpin`, type === 'stop' ? 'stop' : 'start', 'wedge', place);
+            else if (mark.name === 'dynamics') for (const sign of mark.children) say(`dynamic ${sign.name}`, place);
+            else if (mark.name === 'metronome') say(`tempo ${mark.children.map((c) => c.text || c.name).join(' ')}`, place);
+            else say(told(mark), place);
           }
           for (const [name, value] of Object.entries(child(element, 'sound')?.attributes ?? {}))
             if (name !== 'tempo') say(`sound ${name} ${value}`);
           break;
+        }
         case 'barline': {
           const place = attribute(element, 'location') ?? 'right';
           const style = textOf(element, 'bar-style');

@@ -117,6 +117,30 @@ test('a note held under moving ones makes no slur that nobody wrote; a written o
   expect(slurs('1/4 slur(D5_ D5) E5')).toEqual([]);
 });
 
+test('what a score prints inside a note goes to the nearer end and is told; a small shift of the print is none (MusicXML 4.0: offset)', () => {
+  const shifted = (content: string, by: number, sound = '') =>
+    `<direction><direction-type>${content}</direction-type><offset${sound}>${by}</offset></direction>`;
+  const wedge = (type: string) => `<wedge type="${type}"/>`;
+  const read = (...content: string[]) => {
+    const meter = '<time><beats>4</beats><beat-type>4</beat-type></time>';
+    const xml = score([
+      `<measure number="1"><attributes><divisions>8</divisions>${meter}</attributes>${content.join('')}</measure>`,
+    ]);
+    const { text, losses } = importScore(xml);
+    return [text.split('\n').find((line) => line.endsWith('|')), losses.map(({ what, which }) => `${what}: ${which}`)];
+  };
+  const INSIDE = 'a dynamic, hairpin or text inside a note, moved to its beginning or end';
+  const dynamic = '<dynamics><p/></dynamics>';
+  expect(read(note('D5', 16), shifted(dynamic, -1), note('E5', 16))).toEqual(['1/2 D5 p E5 |', []]);
+  expect(read(shifted(dynamic, 6), note('D5', 16), note('E5', 16))).toEqual(['p 1/2 D5 E5 |', [`${INSIDE}: p`]]);
+  expect(read(shifted(dynamic, 1, ' sound="yes"'), note('D5', 16), note('E5', 16))).toEqual(['p 1/2 D5 E5 |', [`${INSIDE}: p`]]);
+  const swell = [shifted(wedge('crescendo'), 12), shifted(wedge('stop'), 14), note('D5', 16), note('E5', 16)];
+  expect(read(...swell)).toEqual([
+    '1/2 D5 E5 |',
+    [`${INSIDE}: crescendo`, `${INSIDE}: end`, 'a hairpin within one note: crescendo'],
+  ]);
+});
+
 describe('voices that share a staff', () => {
   const START =
     '<attributes><divisions>2</divisions><key><fifths>0</fifths></key><time><beats>2</beats><beat-type>4</beat-type></time></attributes>';

@@ -126,7 +126,7 @@ const { item } = fc.letrec<{ item: Placeless<Item>; stroke: Placeless<Item>; gro
       arbitrary: fc.oneof(
         fc.record({
           kind: fc.constant('direction' as const),
-          word: fc.constantFrom(...DIRECTIONS.map(({ word }) => word), '"dolce"' as const, '"D5 // ("' as const),
+          word: fc.constantFrom(...DIRECTIONS.map(({ word }) => word), '"dolce"' as const, '"D5 | ("' as const),
         }),
         fc.record({ kind: fc.constant('jump' as const), word: fc.constantFrom(...JUMPS.map(({ word }) => word)) }),
         fc.record({
