@@ -181,3 +181,42 @@ describe('voices that share a staff', () => {
     expect(bars('both')).toEqual([music, []]);
   });
 });
+
+describe('an ossia', () => {
+  const details = (number: number, type: string) =>
+    `<staff-details number="${number}"><staff-type>${type}</staff-type></staff-details>`;
+  const on = (staff: number) => ({ after: `<voice>${staff}</voice><staff>${staff}</staff>` });
+  const back = '<backup><duration>4</duration></backup>';
+  const beside = `${note('D5', 4, on(1))}${back}${note('A5', 1, on(2))}${note('B5', 1, on(2))}${note('A5', 2, on(2))}`;
+
+  test('on a staff of its own is told and left out, never played with the part; a staff that is none is read', () => {
+    const xml = score([
+      `<measure number="1"><attributes><divisions>2</divisions><staves>2</staves>${details(2, 'ossia')}</attributes>${beside}</measure>`,
+      `<measure number="2">${beside}</measure>`,
+      `<measure number="3"><attributes>${details(2, 'regular')}</attributes>${beside}</measure>`,
+    ]);
+    const { text, losses } = importScore(xml);
+    expect(
+      text
+        .split('\n')
+        .filter((line) => line.includes('|'))
+        .slice(0, 2),
+    ).toEqual(['1/2 D5 |', '1/2 D5 |']);
+    expect(text).toContain('A5');
+    const left = losses.filter(({ what }) => what.startsWith('an ossia'));
+    expect(left.map(({ kind, bar }) => [kind, bar])).toEqual([
+      ['left out', '1'],
+      ['left out', '2'],
+    ]);
+  });
+
+  test('that is all its part has is read, and that is told', () => {
+    const { text, losses } = importScore(
+      score([
+        `<measure number="1"><attributes><divisions>2</divisions>${details(1, 'ossia')}</attributes>${note('D5', 4)}</measure>`,
+      ]),
+    );
+    expect(text).toContain('1/2 D5 |');
+    expect(losses.map(({ what }) => what)).toEqual(['an ossia that is the only staff of its part, read as the part']);
+  });
+});

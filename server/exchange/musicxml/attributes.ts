@@ -3,7 +3,7 @@ import type { Meter } from '../../music/meter';
 import type { Clef } from '../../scene/staff/clef';
 import type { Losses } from '../score/losses';
 import { keyValue, meterFrom } from '../score/signatures';
-import { child, children, type Element, numberOf, textOf } from './element';
+import { attribute, child, children, type Element, numberOf, textOf } from './element';
 import { clefNamed } from './marks';
 import { spoken, type Transposition } from './note';
 
@@ -13,9 +13,11 @@ export interface PartState {
   key?: string;
   divisions: number;
   transposition: Transposition;
+  /** Numbers of the staves that hold another way of playing beside the part's own staff. */
+  readonly ossia: Set<string>;
 }
 
-/** Takes over divisions and transposition; measure styles are listed. */
+/** Takes over divisions, transposition and which staves are ossia; measure styles are listed. */
 export function readAttributes(attributes: Element, state: PartState, measure: string, losses: Losses): void {
   const divisions = numberOf(attributes, 'divisions');
   if (divisions !== undefined && divisions >= 1 && divisions <= 1e6) state.divisions = Math.round(divisions);
@@ -28,6 +30,15 @@ export function readAttributes(attributes: Element, state: PartState, measure: s
     if (Number.isInteger(steps) && Number.isInteger(semitones) && Math.abs(semitones) <= 48)
       state.transposition = { steps, semitones };
     else losses.notesLeftOut(measure, t('a transposition that can’t be read'));
+  }
+  for (const details of children(attributes, 'staff-details')) {
+    const type = textOf(details, 'staff-type');
+    const staff = attribute(details, 'number') ?? '1';
+    if (type !== undefined && type !== 'ossia') state.ossia.delete(staff);
+    if (type !== 'ossia') continue;
+    // The first staff is the part itself, whatever it is called.
+    if (staff === '1') losses.changed(measure, t('an ossia that is the only staff of its part, read as the part'));
+    else state.ossia.add(staff);
   }
   for (const style of children(attributes, 'measure-style').flatMap((s) => s.children)) {
     if (style.name !== 'multiple-rest') losses.leftOut(measure, t('the mark “{name}”', { name: spoken(style.name) }));

@@ -28,7 +28,7 @@ export function readMeasures(
   marks: readonly (readonly ScoreMark[])[],
   losses: Losses,
 ): readonly Measure[] {
-  const state: PartState = { divisions: 1, transposition: { steps: 0, semitones: 0 } };
+  const state: PartState = { divisions: 1, transposition: { steps: 0, semitones: 0 }, ossia: new Set() };
   return elements.map((element, index) => {
     const label = oneLine(attribute(element, 'number') ?? String(index + 1));
     return new MeasureReader(label, state, losses).read(element, marks[index] ?? []);
@@ -49,6 +49,7 @@ interface Pending {
 class MeasureReader {
   private at = ZERO;
   private end = ZERO;
+  private ossiaTold = false;
   private readonly pending: Pending[] = [];
   private readonly directions: (Directions & { onset: Fraction })[] = [];
   private readonly jumps: JumpWord[] = [];
@@ -78,6 +79,10 @@ class MeasureReader {
 
   private part(part: Element): void {
     const { divisions } = this.state;
+    if (this.isOssia(part)) {
+      if (part.name === 'note' && !child(part, 'chord') && !child(part, 'grace')) this.move(timeOf(part, divisions));
+      return;
+    }
     switch (part.name) {
       case 'note':
         this.note(part);
@@ -108,6 +113,15 @@ class MeasureReader {
       default:
         if (!LAYOUT.has(part.name)) this.losses.leftOut(this.label, t('the mark “{name}”', { name: spoken(part.name) }));
     }
+  }
+
+  /** True of what stands on an ossia, which is left out: it is told once for a measure. */
+  private isOssia(part: Element): boolean {
+    if (part.name !== 'note' && part.name !== 'direction') return false;
+    if (!this.state.ossia.has(textOf(part, 'staff') ?? '1')) return false;
+    if (!this.ossiaTold) this.losses.notesLeftOut(this.label, t('an ossia, another way of playing the bar'));
+    this.ossiaTold = true;
+    return true;
   }
 
   private move(by: Fraction): void {
