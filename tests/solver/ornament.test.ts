@@ -117,6 +117,16 @@ describe('two notes by turns', () => {
     }
   });
 
+  test('cost what their terms come to, found by the same path whether a solver is new or has met the notes without the tremolo', () => {
+    const music = 'A4 fingered-tremolo(G4 B5) E5 fingered-tremolo(D4+B4 F#4+D5)';
+    const used = createSolver();
+    used.solve(passageOf(`1/4 ${music.replaceAll('fingered-tremolo', 'slur')}`));
+    const [again, fresh] = [used, createSolver()].map((one) => one.solve(passageOf(`1/4 ${music}`)));
+    expect(again?.cost).toBe(fresh?.cost);
+    const terms = fresh?.events.flatMap((event) => Object.values(event?.terms ?? {})).reduce((sum, each) => sum + each, 0);
+    expect(terms).toBeCloseTo(fresh?.cost ?? 0, 6);
+  });
+
   test('say with which finger, and what they cost', () => {
     const solution = solved('1/2 fingered-tremolo(D5 [III] F5 [II])');
     expect(solution.events[1]?.terms.ornament).toBeGreaterThan(0);
