@@ -14,10 +14,11 @@ const faults = (text: string) =>
     .problems.filter(({ severity }) => severity === 'error' || severity === 'warning')
     .map(({ code, message }) => `${code}: ${message}`);
 
-/** A piece of a passage that means something only with a note before it or a motif, with what it needs. */
+/** A piece of a passage that means something only with a note before it, a meter or a motif, with what it needs. */
 function whole(piece: string): readonly string[] {
   if (piece.startsWith('[')) return ['D5', 'D6o', 'E7o', 'B5', 'A5', 'E6o'].map((note) => `${note} ${piece}`);
   if (piece.endsWith('_')) return [`${piece} ${piece.slice(0, -1)}`];
+  if (/^rest \d/.test(piece)) return [`meter: 4/4\n${piece} |`];
   if (/^wave /.test(piece)) return [`motif wave = D5 E5\n${piece}`];
   if (/^in [A-G]|^on [A-G]/.test(piece)) return [`motif wave = D5 E5\nwave ${piece}`];
   return [piece.replace('…', 'D5 E5')];
