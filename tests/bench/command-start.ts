@@ -1,5 +1,5 @@
-import { spawnSync } from 'node:child_process';
-import { type Figure, ms, quickest } from './figure';
+import { type Figure, ms } from './figure';
+import { processorTime } from './processor';
 
 /** Passages of one line, the second as the README has it; starts of Node that do nothing which a check of them may take. */
 const LINES = [
@@ -11,21 +11,11 @@ const ROUNDS = 12;
 
 export function commandStart(): readonly Figure[] {
   return LINES.map(({ what, text, most }) => {
-    const run = (words: readonly string[]) => {
-      const { status, stderr } = spawnSync(process.execPath, words, { input: text, encoding: 'utf8' });
-      if (status !== 0) throw new Error(stderr);
-    };
     // By turns, so that a busy moment of the machine falls on both.
     let [node, command] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
     for (let round = 0; round < ROUNDS; round++) {
-      node = Math.min(
-        node,
-        quickest(1, () => run(['-e', '0'])),
-      );
-      command = Math.min(
-        command,
-        quickest(1, () => run(['dist/command.cjs', 'check', '-'])),
-      );
+      node = Math.min(node, processorTime(['-e', '0']));
+      command = Math.min(command, processorTime(['dist/command.cjs', 'check', '-'], text));
     }
     return {
       what: `cold start: passagework check of ${what}, against bare Node`,

@@ -1,7 +1,7 @@
-import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import type { Curve } from './curves';
 import { type Figure, ms } from './figure';
+import { processorTime } from './processor';
 import { variedFile } from './varied-file';
 
 const FOLDER = '.cache/bench';
@@ -71,14 +71,7 @@ function byTurns(notes: number, commands: readonly (readonly string[])[]): reado
 }
 
 function taken(notes: number, words: readonly string[]): number {
-  const program = ['--require', './tests/bench/processor-time.cjs', 'dist/command.cjs'];
-  const { status, stderr, output } = spawnSync(process.execPath, [...program, ...words, fileOf(notes)], {
-    stdio: ['ignore', 'ignore', 'pipe', 'pipe'],
-    encoding: 'utf8',
-  });
-  // Varied notes hold problems enough to be told.
-  if (status === null || status > 1) throw new Error(stderr);
-  return Number(output[3]);
+  return processorTime(['dist/command.cjs', ...words, fileOf(notes)]);
 }
 
 function fileOf(notes: number): string {
