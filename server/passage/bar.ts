@@ -4,7 +4,7 @@ import { t } from '../l10n/translate';
 import { durationText } from '../music/duration';
 import type { Meter } from '../music/meter';
 import type { Exact } from '../music/time';
-import type { LineProblem } from './problem';
+import { error, type LineProblem } from './problem';
 
 /** Where a bar begins on its line, and each note of it with its place in the bar. */
 export interface BarStart {
@@ -35,25 +35,18 @@ export function barCheck(wrong: WrongBar): LineProblem {
     meter: `${meter.count}/${meter.unit}`,
     length: durationText(length),
   };
-  return {
-    code: 'bar-length',
-    severity: 'error',
-    span: { start: barFirst(start, bar), end: bar.end },
-    message: short
-      ? t(
-          'This bar is {by} too short for {meter}: its notes and rests come to {length}. Add what is missing, or change the meter.',
-          holes,
-        )
-      : t(
-          'This bar is {by} too long for {meter}: its notes and rests come to {length}. Take it out, or put the bar line earlier, or change the meter.',
-          holes,
-        ),
-    fixes: inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong),
-  };
-}
-
-function barFirst(start: BarStart, bar: Span): number {
-  return start.notes[0]?.start ?? Math.min(start.start, bar.start);
+  const message = short
+    ? t(
+        'This bar is {by} too short for {meter}: its notes and rests come to {length}. Add what is missing, or change the meter.',
+        holes,
+      )
+    : t(
+        'This bar is {by} too long for {meter}: its notes and rests come to {length}. Take it out, or put the bar line earlier, or change the meter.',
+        holes,
+      );
+  const fixes = inMotif ? [] : short ? [completed(full.sub(length), bar, restore)] : split(wrong);
+  const first = start.notes[0]?.start ?? Math.min(start.start, bar.start);
+  return error('bar-length', { start: first, end: bar.end }, message, fixes);
 }
 
 /** A rest before the bar line; the duration that held there holds again after it. */

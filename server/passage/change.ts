@@ -26,9 +26,7 @@ function moveOf(change: Exclude<MotifChange, { kind: 'backwards' }>, atoms: read
     case 'on': {
       const first = atoms.find((atom): atom is EventAtom => atom.kind === 'event' && atom.notes.length > 0)?.notes[0];
       if (!first) return undefined;
-      const from = writtenPitch(first.form);
-      const [steps, semitones] = [step(change.pitch) - step(from), semitone(change.pitch) - semitone(from)];
-      return (pitch) => transposed(pitch, steps, semitones);
+      return along(writtenPitch(first.form), change.pitch);
     }
     case 'diatonic': {
       const steps = change.direction === 'up' ? change.steps : -change.steps;
@@ -41,31 +39,27 @@ function writtenPitch(form: NoteForm): PitchNode {
   return form.kind === 'plain' ? form.pitch : form.kind === 'artificial' ? form.stop : form.touch;
 }
 
-function moved(note: NoteNode, move: Move): NoteNode {
-  const { expected, form } = note;
-  if (form.kind === 'artificial') {
-    // The shape of the hand stays: the touching finger, and what sounds, move as far as the stopping one.
-    const stop = at(form.stop, move(form.stop));
-    const [steps, semitones] = [step(stop) - step(form.stop), semitone(stop) - semitone(form.stop)];
-    const along: Move = (pitch) => transposed(pitch, steps, semitones);
-    return {
-      ...note,
-      form: { ...form, stop, touch: at(form.touch, along(form.touch)) },
-      ...(expected && { expected: { ...expected, pitch: at(expected.pitch, along(expected.pitch)) } }),
-    };
-  }
+/** As far as `to` lies from `from`. */
+function along(from: Pitch, to: Pitch): Move {
+  const [steps, semitones] = [step(to) - step(from), semitone(to) - semitone(from)];
+  return (pitch) => transposed(pitch, steps, semitones);
+}
+
+function moved({ form, expected, ...note }: NoteNode, move: Move): NoteNode {
+  // The shape of the hand stays: the touching finger, and what sounds, move as far as the stopping one.
+  const own = form.kind === 'artificial' ? along(form.stop, move(form.stop)) : move;
+  const at = ({ start, end, ...pitch }: PitchNode): PitchNode => ({ start, end, ...own(pitch) });
   return {
     ...note,
-    form:
-      form.kind === 'plain'
-        ? { ...form, pitch: at(form.pitch, move(form.pitch)) }
-        : { ...form, touch: at(form.touch, move(form.touch)) },
-    ...(expected && { expected: { ...expected, pitch: at(expected.pitch, move(expected.pitch)) } }),
+    form: movedForm(form, at),
+    ...(expected && { expected: { ...expected, pitch: at(expected.pitch) } }),
   };
 }
 
-function at({ start, end }: PitchNode, { letter, alter, octave }: Pitch): PitchNode {
-  return { start, end, letter, alter, octave };
+function movedForm(form: NoteForm, at: (pitch: PitchNode) => PitchNode): NoteForm {
+  if (form.kind === 'plain') return { ...form, pitch: at(form.pitch) };
+  if (form.kind === 'diamond') return { ...form, touch: at(form.touch) };
+  return { ...form, stop: at(form.stop), touch: at(form.touch) };
 }
 
 /**

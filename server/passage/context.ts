@@ -3,10 +3,8 @@ import type { Dynamic } from '../../grammar/tree';
 import type { Key } from '../music/interval';
 import type { Meter, Tempo } from '../music/meter';
 import type { Exact } from '../music/time';
-import { type Keep, sameKeep } from './keep';
 import type { Asked, Bar, BarRest, NoteSpec, Setup } from './passage';
-import { sameRests } from './rests';
-import type { HarmonicsMode } from './values';
+import type { HarmonicsMode, Keep } from './values';
 
 /** A note that is held over and waits for its continuation. */
 export interface HeldNote {
@@ -64,41 +62,3 @@ export interface Context {
 
 /** How loud music is taken to be as long as no dynamic is written. */
 export const UNMARKED: Dynamic = 'mf';
-
-/** True when two contexts say the same. */
-export function sameContext(a: Context, b: Context): boolean {
-  return (
-    a === b ||
-    (a.setup === b.setup &&
-      a.harmonics === b.harmonics &&
-      sameKeep(a.keep, b.keep) &&
-      a.dynamic === b.dynamic &&
-      a.plucked === b.plucked &&
-      a.loose === b.loose &&
-      a.firstBar === b.firstBar &&
-      a.begun === b.begun &&
-      a.exhausted === b.exhausted &&
-      sameTempo(a.tempo, b.tempo) &&
-      a.meter?.count === b.meter?.count &&
-      a.meter?.unit === b.meter?.unit &&
-      a.duration === b.duration &&
-      a.filled === b.filled &&
-      a.upbeat === b.upbeat &&
-      sameKey(a.key, b.key) &&
-      a.clef === b.clef &&
-      samePending(a.pending, b.pending) &&
-      (a.held.length || b.held.length ? JSON.stringify(a.held) === JSON.stringify(b.held) : true))
-  );
-}
-
-function samePending({ rests, ...a }: Pending, { rests: others, ...b }: Pending): boolean {
-  return sameRests(rests, others) && JSON.stringify(a) === JSON.stringify(b);
-}
-
-export function sameKey(a: Key | undefined, b: Key | undefined): boolean {
-  return a === b || (a?.mode === b?.mode && a?.tonic.letter === b?.tonic.letter && a?.tonic.alter === b?.tonic.alter);
-}
-
-function sameTempo(a: Tempo, b: Tempo): boolean {
-  return a === b || (a.bpm === b.bpm && a.assumed === b.assumed && a.beat.equals(b.beat));
-}

@@ -10,7 +10,7 @@ import type { Atom, EventAtom, Mutable, Stroke } from './atom';
 import { changed } from './change';
 import { markedBy, ownMarks, repeatedIn } from './group-marks';
 import type { Mark } from './passage';
-import type { LineProblem } from './problem';
+import { error, type LineProblem } from './problem';
 
 /** What a motif stands for. */
 export interface Expansion {
@@ -213,18 +213,14 @@ function written(use: MotifUse, motifs: MotifLookup, problems: LineProblem[]): E
   if (!motifs.has(name)) {
     const meant = meantBy(name);
     const others = nearest(name, motifs.names.slice(0, MOST_NAMES));
-    problems.push({
-      code: 'unknown-motif',
-      severity: 'error',
-      span: { start: use.name.start, end: use.name.end },
-      message: meant
-        ? t('{written} is not a word of this language. If you mean {meant}, write that.', { written: quoted(name), meant })
-        : t(
-            '{written} is neither a note, a word of this language nor a motif of this file. Correct it, or define it on a line of its own: motif {name} = D5 E5 F#5.',
-            { written: quoted(name), name },
-          ),
-      fixes: [...(meant ? [meant] : []), ...others].map((other) => replacement(use.name, other)),
-    });
+    const message = meant
+      ? t('{written} is not a word of this language. If you mean {meant}, write that.', { written: quoted(name), meant })
+      : t(
+          '{written} is neither a note, a word of this language nor a motif of this file. Correct it, or define it on a line of its own: motif {name} = D5 E5 F#5.',
+          { written: quoted(name), name },
+        );
+    const fixes = [...(meant ? [meant] : []), ...others].map((other) => replacement(use.name, other));
+    problems.push(error('unknown-motif', use.name, message, fixes));
   }
   const expansion = motifs.expansion(name);
   return expansion ? { total: expansion.total, atoms: changed(expansion.atoms, use.changes) } : { total: 0, atoms: [] };
@@ -284,14 +280,9 @@ function tooLong(use: MotifUse, total: number, read: number): LineProblem {
       ? t('more notes and rests than can be counted')
       : t('{total} notes, rests and bar lines', { total });
   const left = read === 0 ? t('all of it is left out') : t('only the first {read} are read', { read });
-  return {
-    code: 'motif-too-long',
-    severity: 'error',
-    span: { start: use.start, end: use.end },
-    message: t(
-      '{motif} stands for {count} here, more than there is room for ({room} on one line, {all} in a file), so {left}. Use shorter motifs, or spread the uses over several lines.',
-      { motif: quoted(use.name.text), count, room: MOTIF_ROOM, all: FILE_ROOM, left },
-    ),
-    fixes: [],
-  };
+  const message = t(
+    '{motif} stands for {count} here, more than there is room for ({room} on one line, {all} in a file), so {left}. Use shorter motifs, or spread the uses over several lines.',
+    { motif: quoted(use.name.text), count, room: MOTIF_ROOM, all: FILE_ROOM, left },
+  );
+  return error('motif-too-long', use, message);
 }

@@ -1,18 +1,23 @@
 import { lifted, liftedFix } from '../../grammar/at';
-import type { MotifLine, MotifUse, Span, Tree } from '../../grammar/tree';
+import type { MotifLine, MotifUse, Tree } from '../../grammar/tree';
 import { motifUsesOf } from '../../grammar/walk';
 import { t } from '../l10n/translate';
+import { alike } from './alike';
 import { type Expansion, FILE_ROOM, flatten, MOTIF_ROOM, type MotifLookup } from './flatten';
 import { readNote } from './note';
 import type { Setup } from './passage';
-import type { LineProblem, PassageProblem } from './problem';
+import { error, type LineProblem, type PassageProblem } from './problem';
 
-/** One motif of a file, written out. */
-export interface Motif {
-  readonly name: string;
+/** Where a motif is defined. */
+interface Definition {
   /** Index of its line. */
   readonly line: number;
   readonly node: MotifLine;
+}
+
+/** One motif of a file, written out. */
+export interface Motif extends Definition {
+  readonly name: string;
   readonly expansion: Expansion;
   /** How many of its notes came out of other motifs, and how many could have. */
   readonly expanded: number;
@@ -28,30 +33,29 @@ export interface Motif {
  * within, stay the same.
  */
 export class MotifBook implements MotifLookup {
+  readonly #definitions = new Map<string, Definition>();
   readonly #motifs = new Map<string, Motif>();
   /** In the order of the file; the same list as before the edit while the names are the same. */
   readonly names: readonly string[];
   /** Second definitions of a name. */
-  readonly duplicates: readonly { readonly line: number; readonly node: MotifLine }[];
+  readonly duplicates: readonly Definition[];
 
   constructor(tree: Tree, previous?: MotifBook) {
-    const nodes = new Map<string, { line: number; node: MotifLine }>();
-    const duplicates: { line: number; node: MotifLine }[] = [];
+    const duplicates: Definition[] = [];
     tree.lines.forEach(({ node }, line) => {
       if (node.kind !== 'motif' || node.name.text === '') return;
-      if (nodes.has(node.name.text)) duplicates.push({ line, node });
-      else nodes.set(node.name.text, { line, node });
+      if (this.#definitions.has(node.name.text)) duplicates.push({ line, node });
+      else this.#definitions.set(node.name.text, { line, node });
     });
     this.duplicates = duplicates;
-    const names = [...nodes.keys()];
-    const before = previous?.names;
-    this.names = before?.length === names.length && names.every((name, index) => name === before[index]) ? before : names;
-    this.#expand(nodes, previous);
+    const names = [...this.#definitions.keys()];
+    this.names = previous && alike(names, previous.names) ? previous.names : names;
+    this.#expand(previous);
   }
 
   /** Every motif, in the order of the file. */
-  get motifs(): Iterable<Motif> {
-    return this.#motifs.values();
+  get motifs(): readonly Motif[] {
+    return this.names.flatMap((name) => this.#motifs.get(name) ?? []);
   }
 
   get(name: string): Motif | undefined {
@@ -59,7 +63,7 @@ export class MotifBook implements MotifLookup {
   }
 
   has(name: string): boolean {
-    return this.#motifs.has(name);
+    return this.#definitions.has(name);
   }
 
   expansion(name: string): Expansion | undefined {
@@ -67,100 +71,65 @@ export class MotifBook implements MotifLookup {
   }
 
   /** Depth first without recursion, so that each motif is written out after those it uses. */
-  #expand(nodes: ReadonlyMap<string, { line: number; node: MotifLine }>, previous: MotifBook | undefined): void {
-    const done = new Map<string, Motif>();
-    const path = new Map<string, readonly MotifUse[]>();
+  #expand(previous: MotifBook | undefined): void {
+    const path = new Set<string>();
     const cycles = new Map<string, LineProblem[]>();
     let room = FILE_ROOM;
-    for (const root of nodes.keys()) {
-      const stack: { name: string; uses: readonly MotifUse[]; next: number }[] = [];
+    for (const root of this.names) {
+      const stack: { name: string; definition: Definition; uses: readonly MotifUse[]; next: number }[] = [];
       const enter = (name: string) => {
-        const definition = nodes.get(name);
-        if (!definition) return;
-        const uses = motifUsesOf(definition.node.items);
-        path.set(name, uses);
-        stack.push({ name, uses, next: 0 });
+        const definition = this.#definitions.get(name);
+        if (!definition || this.#motifs.has(name)) return;
+        path.add(name);
+        stack.push({ name, definition, uses: motifUsesOf(definition.node.items), next: 0 });
       };
-      if (!done.has(root)) enter(root);
+      enter(root);
       for (let top = stack.at(-1); top; top = stack.at(-1)) {
-        const use = top.uses[top.next++];
+        const { name, definition, uses } = top;
+        const use = uses[top.next++];
         if (!use) {
           stack.pop();
-          path.delete(top.name);
-          const definition = nodes.get(top.name);
-          if (!definition) continue;
-          const known = { names: this.names, nodes, done, cycles: cycles.get(top.name), room: Math.min(room, MOTIF_ROOM) };
-          const found = motif(top.name, definition, known, previous);
-          done.set(top.name, found);
+          path.delete(name);
+          const found = this.#written(definition, cycles.get(name), Math.min(room, MOTIF_ROOM), previous);
+          this.#motifs.set(name, found);
           room -= found.expanded;
         } else if (path.has(use.name.text)) {
-          const names = stack.map(({ name }) => name);
+          const names = [...path];
           const cycle = [...names.slice(names.indexOf(use.name.text)), use.name.text];
-          cycles.set(top.name, [...(cycles.get(top.name) ?? []), cycleProblem(use, cycle)]);
-        } else if (!done.has(use.name.text)) {
-          enter(use.name.text);
-        }
+          cycles.set(name, [...(cycles.get(name) ?? []), cycleProblem(use, cycle)]);
+        } else enter(use.name.text);
       }
     }
-    for (const name of nodes.keys()) {
-      const found = done.get(name);
-      if (found) this.#motifs.set(name, found);
+  }
+
+  /** A motif written out, those it uses (unless they use it) being so already. */
+  #written(
+    { line, node }: Definition,
+    cycles: readonly LineProblem[] | undefined,
+    room: number,
+    previous: MotifBook | undefined,
+  ): Motif {
+    const name = node.name.text;
+    const before = previous?.get(name);
+    if (before?.node === node && before.room === room && !cycles && before.problems.length === 0) {
+      const same = [...before.uses].every((use) => this.expansion(use) === previous?.expansion(use));
+      if (same) return before.line === line ? before : { ...before, line };
     }
-  }
-}
-
-/** What a motif is written out with. */
-interface Known {
-  readonly names: readonly string[];
-  readonly nodes: ReadonlyMap<string, unknown>;
-  /** The motifs it uses, unless they use it. */
-  readonly done: ReadonlyMap<string, Motif>;
-  readonly cycles: readonly LineProblem[] | undefined;
-  readonly room: number;
-}
-
-function motif(
-  name: string,
-  { line, node }: { line: number; node: MotifLine },
-  { names, nodes, done, cycles, room }: Known,
-  previous: MotifBook | undefined,
-): Motif {
-  const before = previous?.get(name);
-  if (before?.node === node && before.room === room && !cycles && before.problems.length === 0) {
-    const same = [...before.uses].every((use) => done.get(use)?.expansion === previous?.expansion(use));
-    if (same) return before.line === line ? before : { ...before, line };
-  }
-  const lookup = {
-    names,
-    has: (other: string) => nodes.has(other),
-    expansion: (other: string) => done.get(other)?.expansion,
-  };
-  const { atoms, total, used, problems, expanded } = flatten(node.items, lookup, room);
-  return {
-    name,
-    line,
-    node,
-    expansion: { atoms, total },
-    expanded,
-    room,
-    uses: used,
+    const { atoms, total, used: uses, problems, expanded } = flatten(node.items, this, room);
     // Too long is told where it is used.
-    problems: [...problems.filter(({ code }) => code !== 'motif-too-long'), ...(cycles ?? [])],
-  };
+    const own = problems.filter(({ code }) => code !== 'motif-too-long');
+    return { name, line, node, expansion: { atoms, total }, expanded, room, uses, problems: [...own, ...(cycles ?? [])] };
+  }
 }
 
 function cycleProblem(use: MotifUse, cycle: readonly string[]): LineProblem {
   const shown = cycle.length > 8 ? [...cycle.slice(0, 6), '…', ...cycle.slice(-1)] : cycle;
-  return {
-    code: 'motif-cycle',
-    severity: 'error',
-    span: { start: use.start, end: use.end },
-    message:
-      cycle.length === 2
-        ? t('The motif {name} contains itself, so it would never end. Remove this use.', { name: use.name.text })
-        : t('These motifs contain one another, so they would never end: {names}. Remove this use.', { names: shown.join(' → ') }),
-    fixes: [{ title: t('Remove this use'), edits: [{ span: { start: use.start, end: use.end }, text: '' }] }],
-  };
+  const message =
+    cycle.length === 2
+      ? t('The motif {name} contains itself, so it would never end. Remove this use.', { name: use.name.text })
+      : t('These motifs contain one another, so they would never end: {names}. Remove this use.', { names: shown.join(' → ') });
+  const { start, end } = use;
+  return error('motif-cycle', use, message, [{ title: t('Remove this use'), edits: [{ span: { start, end }, text: '' }] }]);
 }
 
 const readings = new WeakMap<Expansion, { readonly setup: Setup; readonly problems: readonly LineProblem[] }>();
@@ -182,37 +151,23 @@ export function noteProblems({ name, expansion }: Motif, setup: Setup): readonly
 
 /** Everything wrong with the motifs themselves: definitions twice or never used. Problems of their notes are told apart from it. */
 export function bookProblems(book: MotifBook, tree: Tree, used: ReadonlySet<string>): readonly PassageProblem[] {
-  const problems: PassageProblem[] = [];
-  const nameSpan = (line: number, node: MotifLine): Span => lifted(node.name, tree.lines[line]?.start ?? 0);
-  for (const { line, node } of book.duplicates) {
-    const first = book.get(node.name.text);
-    problems.push({
-      code: 'duplicate-motif',
-      severity: 'error',
-      span: nameSpan(line, node),
-      message: t('There is a motif called {name} already, and the first one counts. Give this one another name.', {
-        name: node.name.text,
-      }),
-      fixes: [
-        {
-          title: t('Call it {name}', { name: freeName(node.name.text, book) }),
-          edits: [{ span: nameSpan(line, node), text: freeName(node.name.text, book) }],
-        },
-      ],
-      ...(first && { related: [{ span: nameSpan(first.line, first.node), message: t('the motif that counts') }] }),
+  const nameSpan = ({ line, node }: Definition) => lifted(node.name, tree.lines[line]?.start ?? 0);
+  const twice = book.duplicates.map((duplicate): PassageProblem => {
+    const name = duplicate.node.name.text;
+    const [span, free, first] = [nameSpan(duplicate), freeName(name, book), book.get(name)];
+    const message = t('There is a motif called {name} already, and the first one counts. Give this one another name.', { name });
+    return {
+      ...error('duplicate-motif', span, message, [{ title: t('Call it {name}', { name: free }), edits: [{ span, text: free }] }]),
+      ...(first && { related: [{ span: nameSpan(first), message: t('the motif that counts') }] }),
+    };
+  });
+  const unused = book.motifs
+    .filter(({ name }) => !used.has(name))
+    .map((motif): PassageProblem => {
+      const message = t('The motif {name} is never used.', { name: motif.name });
+      return { ...error('unused-motif', nameSpan(motif), message), severity: 'hint' };
     });
-  }
-  for (const { name, line, node } of book.motifs) {
-    if (used.has(name)) continue;
-    problems.push({
-      code: 'unused-motif',
-      severity: 'hint',
-      span: nameSpan(line, node),
-      message: t('The motif {name} is never used.', { name }),
-      fixes: [],
-    });
-  }
-  return problems;
+  return [...twice, ...unused];
 }
 
 /** A name is letters, then letters or digits: `wave` is followed by `wave2`. */

@@ -1,9 +1,10 @@
+import { replacement } from '../../grammar/problems';
 import type { NoteNode, PitchNode } from '../../grammar/tree';
 import { t } from '../l10n/translate';
 import { type Pitch, pitchName, semitone } from '../music/pitch';
 import type { Asked, NoteSpec, Setup } from './passage';
 import { type About, readPins } from './pins';
-import type { LineProblem } from './problem';
+import { error, type LineProblem } from './problem';
 import { type Sounding, sounding, soundingNames } from './sounding';
 import type { HarmonicsMode } from './values';
 
@@ -54,56 +55,38 @@ function plainPitch({ letter, alter, octave }: PitchNode): Pitch {
 }
 
 function silent({ form }: NoteNode, written: Asked): LineProblem {
-  const span = { start: form.start, end: form.end };
-  if (written.kind === 'artificial') {
-    const apart = semitone(written.touch) - semitone(written.stop);
-    const why =
-      apart > 0
-        ? t('{touch} lies {apart} semitones above {stop}, and no harmonic speaks there', {
-            touch: pitchName(written.touch),
-            apart,
-            stop: pitchName(written.stop),
-          })
-        : t('the touched {touch} must lie above the stopped {stop}', {
-            touch: pitchName(written.touch),
-            stop: pitchName(written.stop),
-          });
-    return {
-      code: 'unknown-touch',
-      severity: 'error',
-      span,
-      message: t(
-        'This is not an artificial harmonic: {why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.',
-        { why },
-      ),
-      fixes: [],
-    };
-  }
-  const touched = written.kind === 'diamond' ? pitchName(written.touch) : '';
-  return {
-    code: 'unknown-touch',
-    severity: 'error',
-    span,
-    message: t(
+  if (written.kind !== 'artificial') {
+    const touched = written.kind === 'diamond' ? pitchName(written.touch) : '';
+    const message = t(
       'There is no natural harmonic at this diamond: no string of this instrument has a node of partials 2 to 8 where {touched} would be stopped. Write the sounding pitch with a circle, or an artificial harmonic.',
       { touched },
-    ),
-    fixes: [],
-  };
+    );
+    return error('unknown-touch', form, message);
+  }
+  const apart = semitone(written.touch) - semitone(written.stop);
+  const names = { touch: pitchName(written.touch), stop: pitchName(written.stop) };
+  const why =
+    apart > 0
+      ? t('{touch} lies {apart} semitones above {stop}, and no harmonic speaks there', { ...names, apart })
+      : t('the touched {touch} must lie above the stopped {stop}', names);
+  const message = t(
+    'This is not an artificial harmonic: {why}. Touch a minor third, third, fourth, fifth, sixth or octave above the stopped note.',
+    { why },
+  );
+  return error('unknown-touch', form, message);
 }
 
 function mismatch(note: NoteNode, expected: Pitch, soundings: readonly Sounding[]): LineProblem {
   const at = note.expected ?? note;
-  const span = { start: at.start, end: at.end };
-  const right = [...new Set(soundings.map(({ pitch }) => pitchName(pitch)))];
-  return {
-    code: 'sounding-mismatch',
-    severity: 'error',
-    span,
-    message: t('As printed this sounds {soundings}, not {expected}. Correct the sounding pitch, or the printed notes.', {
-      soundings: soundingNames(soundings),
-      expected: pitchName(expected),
-    }),
-    fixes: right.slice(0, 4).map((name) => ({ title: `Write = ${name}`, edits: [{ span, text: `= ${name}` }] })),
-  };
+  const message = t('As printed this sounds {soundings}, not {expected}. Correct the sounding pitch, or the printed notes.', {
+    soundings: soundingNames(soundings),
+    expected: pitchName(expected),
+  });
+  const right = [...new Set(soundings.map(({ pitch }) => pitchName(pitch)))].slice(0, 4);
+  return error(
+    'sounding-mismatch',
+    at,
+    message,
+    right.map((name) => replacement(at, `= ${name}`)),
+  );
 }

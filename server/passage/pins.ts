@@ -3,9 +3,9 @@ import { printForm } from '../../grammar/print';
 import type { Finger, Hint, HintList, Manner, NoteForm, NoteNode, Span, TouchInterval } from '../../grammar/tree';
 import { ARTIFICIAL_NODES, type Node, touchInterval, touchWords } from '../instrument/nodes';
 import { later, t } from '../l10n/translate';
-import type { Keep } from './keep';
 import type { Pins } from './passage';
-import type { LineProblem } from './problem';
+import { error, type LineProblem } from './problem';
+import type { Keep } from './values';
 
 /** A hint, or the way a note is written, seen as what it leaves open. */
 interface Claim {
@@ -94,27 +94,17 @@ export function sameQuestion(one: Hint, other: Hint): boolean {
   return question(one) === question(other);
 }
 
-function groupContradiction({ start, end }: Hint, why: string, { form }: NoteNode): LineProblem {
-  return {
-    code: 'hint-contradiction',
-    severity: 'error',
-    span: { start, end },
-    message: t(
-      "This hint can't be met for {form}, which it also applies to: {why}. Give that note a hint of its own, or take it out of the parentheses.",
-      { form: printForm(form), why },
-    ),
-    fixes: [],
-  };
+function groupContradiction(hint: Hint, why: string, { form }: NoteNode): LineProblem {
+  const message = t(
+    "This hint can't be met for {form}, which it also applies to: {why}. Give that note a hint of its own, or take it out of the parentheses.",
+    { form: printForm(form), why },
+  );
+  return error('hint-contradiction', hint, message);
 }
 
 function contradiction(hint: Hint, why: string, gone: Span): LineProblem {
-  return {
-    code: 'hint-contradiction',
-    severity: 'error',
-    span: { start: hint.start, end: hint.end },
-    message: t("This hint can't be met: {why}. Keep one of them.", { why }),
-    fixes: [{ title: t('Remove this hint'), edits: [{ span: gone, text: '' }] }],
-  };
+  const message = t("This hint can't be met: {why}. Keep one of them.", { why });
+  return error('hint-contradiction', hint, message, [{ title: t('Remove this hint'), edits: [{ span: gone, text: '' }] }]);
 }
 
 /** A hint with the space that goes with it; the only one takes its brackets along. */
@@ -161,24 +151,10 @@ function hintClaim(hint: Hint): Claim {
 }
 
 function pinned(hint: Hint): Pins {
-  switch (hint.kind) {
-    case 'string':
-      return { string: hint.string };
-    case 'finger':
-      return { finger: hint.finger };
-    case 'fingers':
-      return { fingers: { stop: hint.stop, touch: hint.touch } };
-    case 'manner':
-      return { manner: hint.manner };
-    case 'interval':
-      return { interval: hint.interval };
-    case 'node':
-      return { node: { k: hint.k, n: hint.n } };
-    case 'position':
-      return { position: hint.position };
-    case 'breaking':
-      return { breaking: hint.breaking };
-  }
+  if (hint.kind === 'fingers') return { fingers: { stop: hint.stop, touch: hint.touch } };
+  if (hint.kind === 'node') return { node: { k: hint.k, n: hint.n } };
+  const { kind, start, end, ...pin } = hint;
+  return pin;
 }
 
 /** Why the bow can't break so many notes as a hint says; `undefined` for other hints and where it can. */

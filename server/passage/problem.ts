@@ -48,6 +48,16 @@ export interface PassageProblem extends Told {
   readonly fixes: readonly Fix[];
 }
 
+/** An error at a place; a node stands for its own place. */
+export function error(
+  code: PassageCode,
+  { start, end }: Span,
+  message: string,
+  fixes: readonly Fix[] = [],
+): Omit<PassageProblem, 'related'> {
+  return { code, severity: 'error', span: { start, end }, message, fixes };
+}
+
 /** A place in a motif's definition, counted from the start of the motif's line. */
 export interface MotifPlace {
   readonly motif: string;

@@ -3,19 +3,29 @@ import type { MusicLine, Tree } from '../../grammar/tree';
 import { later, t } from '../l10n/translate';
 import type { Tempo } from '../music/meter';
 import { type Exact, exactly, NO_TIME, one } from '../music/time';
+import { alike } from './alike';
 import { passageBars, type Stood, standing, trailingRests } from './assemble';
-import { type Context, NOTHING_PENDING, sameContext, sameKey } from './context';
+import { type Context, NOTHING_PENDING } from './context';
 import type { Expansion } from './flatten';
 import { readMusicLine } from './line';
 import type { LineMusic } from './line-music';
 import { type MotifBook, onFile } from './motif';
 import type { Bar, Instruction, Passage, PassageEvent, Setup } from './passage';
-import type { PassageProblem } from './problem';
-import type { Region } from './region';
-import { samePassage } from './same-passage';
-import { readHead, readOnward, type SettingNotes } from './settings';
+import { error, type PassageProblem } from './problem';
+import { readHead, readOnward, type SettingNotes, type SettingPlace } from './settings';
 import { inForce, type Overrides, setupOf, type Values } from './setup';
 import { brokenTie } from './tie';
+
+/** Lines that belong together: `first` is the `passage:` line, or 0. */
+export interface Region {
+  readonly first: number;
+  readonly end: number;
+  readonly title: string;
+  /** Settings of the passage alone; those of an unnamed first one are the file's. */
+  readonly head: readonly SettingPlace[];
+  /** Index of the first line of music; `end` where there is none. */
+  readonly music: number;
+}
 
 /** A line of music as read, with all that its reading rests on. */
 export interface LineRecord {
@@ -87,8 +97,9 @@ export class PassageReader {
       else if (node?.kind === 'setting' && node.key.text === 'mark' && line < music) this.#instruct(node.value.text, true);
       else if (node?.kind === 'setting' && line > music) this.#onward(line);
     }
-    this.#lastTies();
-    this.#lastBar();
+    for (const { note } of this.#context.held) this.#breakTie(note, t(AT_THE_END));
+    const last = this.#lines.at(-1);
+    if (last?.music.overfull) this.desk.problems.push(onFile(last.music.overfull, last.line, tree, this.desk.motifs));
     return { passage: this.#passage(before), room: this.#room, motifs: this.#motifs };
   }
 
@@ -100,7 +111,8 @@ export class PassageReader {
     const record = old && valid(old, node, incoming, motifs) ? old : read(node, incoming, motifs);
     records[line] = record;
     const { music } = record;
-    this.#brokenTies(music);
+    // Ties out of an earlier line that this one doesn't take up.
+    for (const { note, why } of music.unmet) this.#breakTie(note, why);
     this.#context = music.out;
     this.#room -= music.expanded;
     this.#closed += music.closes;
@@ -129,35 +141,21 @@ export class PassageReader {
     if (mark) this.#instruct(mark, true);
     const inside = meter !== undefined && context.filled !== NO_TIME;
     if (inside) {
-      problems.push({
-        code: 'meter-inside-bar',
-        severity: 'error',
-        span: lifted(node.key, start),
-        message: t(
-          "The meter changes inside a bar, so the length of this bar can't be checked. Put a bar line before the change.",
-        ),
-        fixes: [],
-      });
+      const message = t(
+        "The meter changes inside a bar, so the length of this bar can't be checked. Put a bar line before the change.",
+      );
+      problems.push(error('meter-inside-bar', lifted(node.key, start), message));
     }
     this.#context = {
       ...context,
       ...(tempo && !overrides.tempo && { tempo }),
       ...(meter && { meter }),
-      ...(key && { key: sameKey(key, this.#values.key) ? undefined : key }),
+      ...(key && { key: alike(key, this.#values.key) ? undefined : key }),
       ...(clef && { clef: writtenClef(clef) }),
       ...(harmonics && !overrides.harmonics && { harmonics }),
       ...(keep && { keep }),
       loose: context.loose || inside,
     };
-  }
-
-  /** Ties out of an earlier line that this one doesn't take up. */
-  #brokenTies({ unmet }: LineMusic): void {
-    for (const { note, why } of unmet) this.#breakTie(note, why);
-  }
-
-  #lastTies(): void {
-    for (const { note } of this.#context.held) this.#breakTie(note, t(AT_THE_END));
   }
 
   #breakTie(note: number, why: string): void {
@@ -166,12 +164,6 @@ export class PassageReader {
     const tie = from?.music.ties.find((known) => known.note === note);
     if (!from || !tie) return;
     problems.push(onFile(brokenTie(tie, why), from.line, tree, motifs));
-  }
-
-  #lastBar(): void {
-    const { tree, motifs, problems } = this.desk;
-    const last = this.#lines.at(-1);
-    if (last?.music.overfull) problems.push(onFile(last.music.overfull, last.line, tree, motifs));
   }
 
   #passage(before: Passage | undefined): Passage {
@@ -232,10 +224,15 @@ function writtenClef(clef: Values['clef']): Bar['clef'] {
   return clef === 'automatic' ? undefined : clef;
 }
 
+/** True when two passages say the same, the events by identity. */
+function samePassage({ events, ...a }: Passage, { events: others, ...b }: Passage): boolean {
+  return events.length === others.length && events.every((event, index) => event === others[index]) && alike(a, b);
+}
+
 function valid(record: LineRecord, node: MusicLine, context: Context, motifs: MotifBook): boolean {
   return (
     record.node === node &&
-    sameContext(record.context, context) &&
+    alike(record.context, context) &&
     record.expansions.every(([name, expansion]) => motifs.expansion(name) === expansion) &&
     (record.names === undefined || record.names === motifs.names)
   );

@@ -8,9 +8,8 @@ import { alignment } from './kept-ends';
 import { bookProblems, MotifBook, noteProblems, onFile } from './motif';
 import type { Passage, Setup } from './passage';
 import type { MotifPlace, PassageProblem } from './problem';
-import { type LineRecord, PassageReader } from './reader';
-import { divide } from './region';
-import { readHead, type SettingNotes, type WrittenSetting } from './settings';
+import { type LineRecord, PassageReader, type Region } from './reader';
+import { readHead, type SettingNotes, type SettingPlace, type WrittenSetting } from './settings';
 import { inForce, type Overrides, setupOf } from './setup';
 
 /** A file with everything settled but the fingering. */
@@ -93,6 +92,29 @@ export function resolve(tree: Tree, previous?: Resolved, overrides: Overrides = 
   };
   memories.set(resolved, { records, overrides: overridesKey });
   return resolved;
+}
+
+/** Divides a file into its passages. What stands before the first `passage:` line and before any music is the file's. */
+function divide({ lines }: Tree): { readonly fileHead: readonly SettingPlace[]; readonly regions: readonly Region[] } {
+  const starts = lines.flatMap(({ node }, line) => (node.kind === 'passage' ? [line] : []));
+  const firstNamed = starts[0] ?? lines.length;
+  const musicFrom = (first: number, end: number) => {
+    for (let line = first; line < end; line++) if (lines[line]?.node.kind === 'music') return line;
+    return end;
+  };
+  const settingsIn = (first: number, end: number) =>
+    lines.slice(first, end).flatMap(({ node }, index) => (node.kind === 'setting' ? [{ node, line: first + index }] : []));
+
+  const unnamed = musicFrom(0, firstNamed);
+  const regions: Region[] = [];
+  if (unnamed < firstNamed) regions.push({ first: 0, end: firstNamed, title: '', head: [], music: unnamed });
+  starts.forEach((first, index) => {
+    const end = starts[index + 1] ?? lines.length;
+    const music = musicFrom(first, end);
+    const node = lines[first]?.node;
+    regions.push({ first, end, title: node?.kind === 'passage' ? node.name.text : '', head: settingsIn(first, music), music });
+  });
+  return { fileHead: settingsIn(0, unnamed), regions };
 }
 
 /** What holds at the start of a line of music: setup, tempo, meter, duration, and the rest. Undefined for other lines. */

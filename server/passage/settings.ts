@@ -7,7 +7,7 @@ import type { Fix, SettingLine, Span, Tree } from '../../grammar/tree';
 import type { Reading } from '../../grammar/values/read-value';
 import type { Family } from '../instrument/instrument';
 import { t } from '../l10n/translate';
-import type { PassageProblem } from './problem';
+import { error, type PassageProblem } from './problem';
 import { familyOf, type Overrides, type Values } from './setup';
 import { chooseValue, isSettingKey, type SettingKey, type SettingValues } from './values';
 
@@ -95,15 +95,11 @@ function readSetting({ node, line }: SettingPlace, key: SettingKey, family: Fami
   const [keySpan, valueSpan] = [lifted(node.key, start), lifted(node.value, start)];
   notes.written.push({ key, line, keySpan, valueSpan, ...scope, ...(value !== undefined && { value }) });
   if (reading && 'value' in reading) return { [key]: reading.value };
-  for (const fault of reading?.faults ?? []) {
-    notes.problems.push({
-      // Another path is another file: whether it is the one that was meant is not for a fix to decide unasked.
-      code: key === 'player' ? 'player-file' : 'setting-value',
-      severity: 'error',
-      span: lifted(fault.span, start),
-      message: cantBeRead(key, fault.why),
-      fixes: fault.fixes.map((fix) => liftedFix(fix, start)),
-    });
+  // Another path is another file: whether it is the one that was meant is not for a fix to decide unasked.
+  const code = key === 'player' ? 'player-file' : 'setting-value';
+  for (const { span, why, fixes } of reading?.faults ?? []) {
+    const lifts = fixes.map((fix) => liftedFix(fix, start));
+    notes.problems.push(error(code, lifted(span, start), cantBeRead(key, why), lifts));
   }
   return {};
 }
@@ -118,7 +114,7 @@ function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, 
       "The player file {path} can't be used: {missing}. Until then, this line is ignored. Put the file beside this one, or remove the line.",
       { path: quoted(path), missing: answer.missing },
     );
-    return [{ code: 'player-file', severity: 'error', span, message, fixes: [removedLine(line, tree)] }];
+    return [error('player-file', span, message, [removedLine(line, tree)])];
   }
   if (answer.faults === 0) return [];
   const holes = { path: quoted(path) };
@@ -132,7 +128,7 @@ function playerProblems(path: string, { node, line }: SettingPlace, tree: Tree, 
           "{count} places of the player file {path} can't be read and do not count; the rest does. Open the file: each is marked there.",
           { ...holes, count: answer.faults },
         );
-  return [{ code: 'player-file', severity: 'warning', span, message, fixes: [] }];
+  return [{ ...error('player-file', span, message), severity: 'warning' }];
 }
 
 const readings = new WeakMap<SettingLine, Map<Family, Reading<SettingValues[SettingKey]>>>();
@@ -148,17 +144,13 @@ function readValue<K extends SettingKey>(node: SettingLine, key: K, family: Fami
 }
 
 function twice(first: SettingPlace, second: SettingPlace, tree: Tree): PassageProblem {
-  const start = tree.lines[first.line]?.start ?? 0;
+  const keySpan = ({ node, line }: SettingPlace) => lifted(node.key, tree.lines[line]?.start ?? 0);
+  const holes = { key: first.node.key.text, line: second.line + 1 };
+  const message = t('This {key} is set again on line {line}, and that one counts. Remove one of them.', holes);
   return {
-    code: 'setting-twice',
+    ...error('setting-twice', keySpan(first), message, [removedLine(first.line, tree)]),
     severity: 'warning',
-    span: lifted(first.node.key, start),
-    message: t('This {key} is set again on line {line}, and that one counts. Remove one of them.', {
-      key: first.node.key.text,
-      line: second.line + 1,
-    }),
-    fixes: [removedLine(first.line, tree)],
-    related: [{ span: lifted(second.node.key, tree.lines[second.line]?.start ?? 0), message: t('the one that counts') }],
+    related: [{ span: keySpan(second), message: t('the one that counts') }],
   };
 }
 
@@ -187,22 +179,14 @@ function misplaced({ node, line }: SettingPlace, head: number, tree: Tree): Pass
   const before = tree.lines[head]?.start ?? 0;
   const free = SETTINGS.filter(({ betweenBars }) => betweenBars).map(({ key }) => key);
   const key = node.key.text;
-  return {
-    code: 'setting-place',
-    severity: 'error',
-    span: lifted(node.key, own.start),
-    message: t(
-      "The {key} holds for a whole passage, so it can't change after the first note; between bars only {free} can. Move it above the music, or start a new passage here.",
-      { key, free: free.join(', ') },
-    ),
-    fixes: [
-      {
-        title: t('Move {key} above the music', { key: quoted(key) }),
-        edits: [
-          { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}${lineBreakOf(tree.text)}` },
-          { span: wholeLine(line, tree), text: '' },
-        ],
-      },
-    ],
-  };
+  const message = t(
+    "The {key} holds for a whole passage, so it can't change after the first note; between bars only {free} can. Move it above the music, or start a new passage here.",
+    { key, free: free.join(', ') },
+  );
+  const edits = [
+    { span: { start: before, end: before }, text: `${tree.text.slice(own.start, own.end)}${lineBreakOf(tree.text)}` },
+    { span: wholeLine(line, tree), text: '' },
+  ];
+  const title = t('Move {key} above the music', { key: quoted(key) });
+  return error('setting-place', lifted(node.key, own.start), message, [{ title, edits }]);
 }

@@ -4,7 +4,7 @@ import { t } from '../l10n/translate';
 import { semitone } from '../music/pitch';
 import type { HeldNote } from './context';
 import type { Asked, EventSpec, NoteSpec } from './passage';
-import type { LineProblem, MotifPlace } from './problem';
+import { error, type LineProblem, type MotifPlace } from './problem';
 import { sounding, soundingNames } from './sounding';
 
 /** The mark of a tie, for the problem of one that leads nowhere. */
@@ -60,15 +60,10 @@ function meets(a: ReadonlySet<number>, b: ReadonlySet<number>): boolean {
 
 /** The problem of a tie that leads nowhere. */
 export function brokenTie({ span, origin }: Tie, why: string): LineProblem {
-  return {
-    code: 'tie-broken',
-    severity: 'error',
-    span,
-    message: t(
-      'This note is held over, but {why}. A tie needs the same pitch as the very next note; write it, or remove the _.',
-      { why },
-    ),
-    fixes: origin ? [] : [{ title: t('Remove the tie'), edits: [{ span, text: '' }] }],
-    ...(origin && { origin }),
-  };
+  const message = t(
+    'This note is held over, but {why}. A tie needs the same pitch as the very next note; write it, or remove the _.',
+    { why },
+  );
+  if (origin) return { ...error('tie-broken', span, message), origin };
+  return error('tie-broken', span, message, [{ title: t('Remove the tie'), edits: [{ span, text: '' }] }]);
 }

@@ -1,21 +1,29 @@
 import { settingKey } from '../../grammar/settings';
-import type { Word } from '../../grammar/tree';
-import { type Reading, readValue } from '../../grammar/values/read-value';
-import type { Style, ValueNode, ValueNodes } from '../../grammar/values/value-tree';
+import type { StringNumber, Word } from '../../grammar/tree';
+import { fault, type Reading, readValue } from '../../grammar/values/read-value';
+import type { KeepNode, Style, ValueNode, ValueNodes } from '../../grammar/values/value-tree';
 import { chooseHand } from '../hand/choice';
 import type { HandChoice } from '../hand/hands';
 import type { Level } from '../hand/skill';
 import type { Tuning } from '../instrument/build';
 import { chooseInstrument, chooseTuning, type InstrumentChoice } from '../instrument/choice';
 import type { Family } from '../instrument/instrument';
+import { t } from '../l10n/translate';
 import { chooseMeter, chooseStandard, chooseTemperament, chooseTempo } from '../music/choice';
 import type { Key } from '../music/interval';
 import type { Meter, Tempo } from '../music/meter';
 import type { Temperament } from '../music/temperament';
 import { choosePlayerPath } from '../player/player-choice';
-import { chooseKeep, type Keep } from './keep';
 
 export type HarmonicsMode = ValueNodes['harmonics']['word'];
+
+/** What every note keeps to from a place of the passage on, unless its own hints or its group's say otherwise. */
+export interface Keep {
+  /** Of single notes; a double stop has two. */
+  readonly string?: StringNumber;
+  readonly position?: number;
+  readonly open?: false;
+}
 
 /** What each setting's value is once read. */
 export interface SettingValues {
@@ -81,4 +89,23 @@ export function valueFrom<K extends SettingKey>(key: K, text: string, family: Fa
   const written = { start: 0, end: text.length, text };
   const read = readValue(settingKey(key)?.value ?? 'text', written);
   return 'faults' in read ? read : chooseValue(key, read.value, written, family);
+}
+
+/** `free` keeps to nothing. */
+function chooseKeep(nodes: ValueNodes['keep']): Reading<Keep> {
+  let keep: Keep = {};
+  for (const node of nodes) {
+    const { start, end, ...one } = node;
+    const again = Object.keys(one).some((key) => key in keep);
+    if (again) return fault(node, givenTwice(node));
+    keep = { ...keep, ...one };
+  }
+  return { value: keep };
+}
+
+function givenTwice(node: KeepNode): string {
+  if ('string' in node) return t('a string has been given already, and there can be only one');
+  return 'position' in node
+    ? t('a position has been given already, and there can be only one')
+    : t('no open strings has been given already, and there can be only one');
 }

@@ -3,7 +3,7 @@ import { isStress, levelAfter } from '../../../grammar/marks';
 import type { Key } from '../../music/interval';
 import type { Tempo } from '../../music/meter';
 import type { NoteValue } from '../../music/note-values';
-import { sameKey } from '../../passage/context';
+import { alike } from '../../passage/alike';
 import { isByTurns } from '../../passage/ornament';
 import type { Bar, BarRest, Passage, PassageEvent } from '../../passage/passage';
 import { barPieces } from '../../scene/bar-pieces';
@@ -90,12 +90,12 @@ function writeMeasure(part: Part, bar: Bar, index: number, running: Running, slu
   const atEnd = (bar.jumps ?? []).filter((jump) => !JUMP_PRINTS[jump].sign);
   const meter = bar.meter ? `${bar.meter.count}/${bar.meter.unit}` : 'free';
   if (index === 0) content.push(attributesOf(part, bar), scordaturaMark(passage));
-  else if (meter !== running.meter || !sameKey(key, running.key) || clef !== running.clef || bar.together !== undefined) {
+  else if (meter !== running.meter || !alike(key, running.key) || clef !== running.clef || bar.together !== undefined) {
     content.push(
       xmlElement(
         'attributes',
         {},
-        sameKey(key, running.key) ? undefined : keyMark(key),
+        alike(key, running.key) ? undefined : keyMark(key),
         meter === running.meter ? undefined : meterMark(bar),
         clef === running.clef ? undefined : clefMark(clef),
         restStyle(bar),
