@@ -45,7 +45,7 @@ export function handFrom(words: string): string {
 
 /** `1/4 = 96`; a bare number counts quarters. */
 function tempoFrom(words: string): string {
-  const whole = /^\s*\d+(\.\d+)?\s*$/.test(words) ? `1/4 = ${words.trim()}` : words;
+  const whole = Number(words) > 0 ? `1/4 = ${words.trim()}` : words;
   const read = valueFrom('tempo', whole, 'violin');
   if ('faults' in read) throw new CannotRun(`--tempo: ${whyOf(read)}.`);
   return whole;

@@ -23,6 +23,9 @@ const OVER_MEAN = 1.25;
 /** The tempo to stop and think in, as a share of the written one. */
 const SLOW = 0.5;
 
+/** The term without what it is made of. */
+const DOUBTFUL = later('a harmonic that a rule would warn about');
+
 export const hardSpots: PracticeKind = {
   name: 'hard-spots',
   label: later('Hard spots'),
@@ -138,7 +141,7 @@ function why({ solution }: Source, event: number, solved: SolvedEvent): string {
   ];
   const step = stepAt(solution, event);
   if (step && step.distance > 0) sentences.push(t('The hand comes from {distance} away.', { distance: mmWords(step.distance) }));
-  const reasons = leadingTerms(solved, solution.passage.setup).map((name) => t(TERMS[name]).replace(/:.*/, ''));
+  const reasons = leadingTerms(solved, solution.passage.setup).map((name) => t(name === 'doubtful' ? DOUBTFUL : TERMS[name]));
   if (reasons.length) sentences.push(t('What makes it hard: {reasons}.', { reasons: reasons.join('; ') }));
   return sentences.join(' ');
 }

@@ -1,5 +1,6 @@
 import { touchWords } from '../instrument/nodes';
 import { later, t } from '../l10n/translate';
+import { parsePitch } from '../music/pitch';
 import type { SceneNote } from '../protocol/scene';
 
 const FINGERS: Readonly<Record<string, string>> = {
@@ -12,23 +13,29 @@ const FINGERS: Readonly<Record<string, string>> = {
 
 /** `F#6` as printed: `F♯6`. Signs that every system's fonts have; a double sharp is two signs for the same reason. */
 export function printedPitch(pitch: string): string {
-  return pitch.replace(
-    /^([A-G])([#b]*)/,
-    (_, letter: string, sign: string) => letter + sign.replaceAll('#', '♯').replaceAll('b', '♭'),
-  );
+  const read = parsePitch(pitch);
+  return read ? `${printedLetter(pitch)}${read.octave}` : pitch;
+}
+
+/** The same without the octave: `F♯`. */
+export function printedLetter(pitch: string): string {
+  const read = parsePitch(pitch);
+  return read ? read.letter + (read.alter < 0 ? '♭' : '♯').repeat(Math.abs(read.alter)) : pitch;
 }
 
 /** `F#6` for a voice: `F sharp 6`. */
 export function spokenPitch(pitch: string): string {
-  const [, letter = '', sign = '', octave = ''] = /^([A-G])([#b]*)(.*)$/.exec(pitch) ?? [];
-  switch (sign) {
-    case '#':
+  const read = parsePitch(pitch);
+  if (!read) return pitch;
+  const { letter, alter, octave } = read;
+  switch (alter) {
+    case 1:
       return t('{letter} sharp {octave}', { letter, octave });
-    case '##':
+    case 2:
       return t('{letter} double sharp {octave}', { letter, octave });
-    case 'b':
+    case -1:
       return t('{letter} flat {octave}', { letter, octave });
-    case 'bb':
+    case -2:
       return t('{letter} double flat {octave}', { letter, octave });
     default:
       return `${letter} ${octave}`;

@@ -4,7 +4,7 @@ import type { SceneEvent, SceneNote } from '../../protocol/scene';
 import { VERDICTS } from '../heard/verdicts';
 import { filled, LIGHT, outlined } from '../look';
 import { escaped, tag } from '../svg';
-import { mmWords, printedPitch, sentence } from '../words';
+import { mmWords, printedLetter, printedPitch, sentence } from '../words';
 import { FLAGS, type Frame } from './frame';
 
 /** The strings' names and pitches before the nut. */
@@ -22,12 +22,7 @@ export function stringNames(frame: Frame): string {
             'text',
             { x, y: y - 15 * px, ...filled('ink'), 'font-size': size, 'font-weight': 700, 'text-anchor': 'middle' },
             name,
-          ) +
-          tag(
-            'text',
-            { x, y, ...filled('faint'), 'font-size': 9.5 * px, 'text-anchor': 'middle' },
-            printedPitch(pitch).replace(/\d/, ''),
-          )
+          ) + tag('text', { x, y, ...filled('faint'), 'font-size': 9.5 * px, 'text-anchor': 'middle' }, printedLetter(pitch))
         );
       }
       return (

@@ -27,7 +27,7 @@ export function positionRuler(frame: Frame): string {
   const row = frame.half + (upright ? 36 : 26) * px;
   const labels = board.positions
     .filter(({ mm }) => mm <= frame.end)
-    .map(({ name, mm }) => label(frame, mm, row, upright ? name.replace(/\D/g, '') : name, 1));
+    .map(({ name, mm }, at) => label(frame, mm, row, upright ? String(at + 1) : name, 1));
   return tag('g', { class: 'pw-positions' }, labels.join(''));
 }
 

@@ -1,3 +1,4 @@
+import { parsePitch, step } from '../../music/pitch';
 import type { ScenePassage } from '../../protocol/scene';
 import { printedNotes } from './printed';
 
@@ -10,7 +11,6 @@ const CLEFS: Readonly<Record<ScenePassage['board']['family'], readonly Clef[]>> 
   cello: ['bass', 'tenor', 'treble'],
 };
 const MIDDLE_LINE: Readonly<Record<Clef, number>> = { treble: 34, alto: 28, tenor: 26, bass: 22 };
-const LETTERS = 'CDEFGAB';
 /** Steps from the middle line to the outer one. */
 const OUTER = 4;
 /** A clef other than the usual one must save this many ledger steps for each note. */
@@ -18,7 +18,7 @@ const WORTH = 1;
 
 /** White-key steps above C0 of a pitch as the passage language writes it. */
 export function stepOf(pitch: string): number {
-  return LETTERS.indexOf(pitch[0] ?? 'C') + 7 * Number(/\d+$/.exec(pitch)?.[0] ?? 4);
+  return step(parsePitch(pitch)!);
 }
 
 export function clefFor({ board, events }: ScenePassage): Clef {

@@ -16,6 +16,7 @@ import {
 import { beamGroupOf } from '../../music/meter';
 import type { Ratio } from '../../music/note-values';
 import { tupletOf } from '../../music/note-values';
+import { parsePitch, step } from '../../music/pitch';
 import type { SceneEvent } from '../../protocol/scene';
 import { sceneMeter } from '../sound/timeline';
 import type { StaffBar } from './bars';
@@ -241,13 +242,13 @@ export function keysOf(
   const printed = printedNotes(event);
   return printed
     .map(({ pitch, head, note }) => {
-      const [, letter = 'C', sign = '', octave = '4'] = /^([A-G])([#b]*)(-?\d+)$/.exec(pitch) ?? [];
+      const read = parsePitch(pitch)!;
       return {
-        pitch: `${letter.toLowerCase()}${sign}/${octave}`,
+        pitch: `${read.letter.toLowerCase()}${(read.alter < 0 ? 'b' : '#').repeat(Math.abs(read.alter))}/${read.octave}`,
         diamond: head === 'diamond',
         value: head !== 'diamond' || !printed.some((other) => other.note === note && other.head === 'round'),
         note,
-        height: 'CDEFGAB'.indexOf(letter) + 7 * Number(octave),
+        height: step(read),
       };
     })
     .sort((a, b) => a.height - b.height);
