@@ -3,7 +3,7 @@ import { readLine } from '../../grammar/line';
 import type { Edit, EventItem, Line } from '../../grammar/tree';
 import { eventsOf, itemsOf } from '../../grammar/walk';
 import type { Passage, PassageEvent, Setup } from '../passage/passage';
-import { hintsFor, pinEdits } from '../rules/pinning';
+import { hintsFor, pinEdits, saysPosition } from '../rules/pinning';
 import { alternatives } from '../solver/alternatives';
 import type { Fingering } from '../solver/solution';
 import { motifWrittenOut } from './motifs';
@@ -83,7 +83,7 @@ function withHints(text: string, events: readonly EventItem[], played: Played, c
       hints.push({
         start: place.start,
         end: place.end,
-        text: `${note.hints ? '' : ' '}[${hintsFor(way, asked, fingering, setup)}]`,
+        text: `${note.hints ? '' : ' '}[${hintsFor(way, asked, fingering, setup, !saysPosition(note))}]`,
       });
     });
   }

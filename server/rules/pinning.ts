@@ -1,5 +1,5 @@
 import { absolute, pathAt } from '../../grammar/at';
-import type { Edit, Line, Tree } from '../../grammar/tree';
+import type { Edit, Line, NoteNode, Tree } from '../../grammar/tree';
 import { handPlaces, inPosition, nearestPlace, positionName } from '../hand/places';
 import { pitchName } from '../music/pitch';
 import type { EventSource, NoteSpec, Passage, Setup } from '../passage/passage';
@@ -9,15 +9,18 @@ import { waysOf } from '../solver/ways';
 
 /**
  * The hints that leave this way of playing a note and no other, as the language writes them, brackets left out. A position
- * that is asked for stays where the fingering meets it: it says where the hand is, which no way of playing a note does.
+ * that is asked for stays where the fingering meets it: it says where the hand is, which no way of playing a note does. One that is asked
+ * `around` the note, of others too, gives way to the fingering's own.
  */
-export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instrument }: Setup): string {
+export function hintsFor(way: Way, spec: NoteSpec, { hand }: Fingering, { instrument }: Setup, around = false): string {
   const { position, breaking } = spec.pins;
   const place = nearestPlace(handPlaces(instrument), hand.mm);
-  const kept = position !== undefined && inPosition(place, position, instrument.family) ? ` ${positionName(position)}` : '';
+  const met = position !== undefined && inPosition(place, position, instrument.family);
+  const said = met ? position : position !== undefined && around ? hand.position : undefined;
+  const kept = said === undefined ? '' : ` ${positionName(said)}`;
   // What its hints say is stopped or open could be meant as a harmonic without them.
-  const said = spec.pins.manner !== undefined || spec.pins.finger === 0;
-  const harmonic = said ? 'may' : spec.harmonic;
+  const plain = spec.pins.manner !== undefined || spec.pins.finger === 0;
+  const harmonic = plain ? 'may' : spec.harmonic;
   return `${wayHints(way, { asked: spec.asked, harmonic })}${kept}${breaking ? ` ${breaking}` : ''}`;
 }
 
@@ -60,7 +63,8 @@ export function pinEdits(tree: Tree, passage: Passage, event: number, fingering:
     const kept = spec.asked.kind === 'sounding' || isFormOf(way, spec, passage);
     const form = kept ? [] : [sounding(tree, line, place, way)];
     const asked: NoteSpec = kept ? spec : { ...spec, asked: { kind: 'sounding', pitch: way.sounding } };
-    const text = `[${hintsFor(way, asked, fingering, passage.setup)}]`;
+    const around = !saysPosition(pathAt(tree, line.start + place.form.start).note);
+    const text = `[${hintsFor(way, asked, fingering, passage.setup, around)}]`;
     if (!place.hints) {
       const end = line.start + place.span.end;
       return [...form, { span: { start: end, end }, text: ` ${text}` }];
@@ -68,6 +72,11 @@ export function pinEdits(tree: Tree, passage: Passage, event: number, fingering:
     const span = absolute(line, place.hints);
     return tree.text.slice(span.start, span.end) === text ? form : [...form, { span, text }];
   });
+}
+
+/** True where a note has a position among its own hints. */
+export function saysPosition(note: Pick<NoteNode, 'hints'> | undefined): boolean {
+  return note?.hints?.hints.some(({ kind }) => kind === 'position') ?? false;
 }
 
 /** True where the printed form of a note can be played in this way: the same string, touched and stopped at the same places. */

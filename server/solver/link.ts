@@ -58,8 +58,8 @@ export function stillCost({ pairs, hops }: PartedLink, to: StateSet, a: number, 
 /** Pairs of states that are few: up to here their table is passed through faster than what it is taken apart into. */
 const FEW_PAIRS = 16384;
 
-/** Bytes of links to keep: those of some ten thousand notes. */
-const MOST_KEPT = 48 * 2 ** 20;
+/** Bytes of links to keep: those of some two thousand notes. */
+const MOST_KEPT = 12 * 2 ** 20;
 
 /** Makes links, and keeps them: the same two sets of states are gone through forwards, backwards and again after an edit. */
 export class LinkMaker {

@@ -68,6 +68,12 @@ describe('pinning', () => {
     expect(changed('D6o^ [3rd]', /^Pin this note/)).toMatch(/^D6o \[III .* 3rd\]$/);
   });
 
+  it('gives a note its own position where that of its group does not fit it', () => {
+    const fixed = changed('slur(<>^A3)[1st at 1/2]', /^Play it as III fourth harmonic, fingers 1-4/);
+    expect(fixed).toBe('slur(G6o [III fourth 1-4 3rd])[1st at 1/2]');
+    expect(reading(fixed).problems).toEqual([]);
+  });
+
   it('pins what is selected', () => {
     const { text, span } = stretch('1/4 D6o ^E6o F#6o^ G6o');
     const pinned = chosen(text, span, /^Pin the selected notes/);
