@@ -92,7 +92,8 @@ export function measured({ text }: MeasureParams): MeasureReply {
   const family = playerFamily(values);
   const { name, length } = buildInstrument({ family, ...(size && { size }), tuning: 'fifths', a4: 440 });
   const hand = lines.findLast(({ name }) => name === 'hand')?.value?.text ?? '';
-  return { instrument: name, length, pairs: fingerPairs(family), hand, ...REACH, nested: NESTED };
+  const reaches = values.hand?.kind === 'measured' ? values.hand.most : {};
+  return { instrument: name, length, pairs: fingerPairs(family), hand, reaches, ...REACH, nested: NESTED };
 }
 
 /** The edit of a player's text that a client asks for; null where there is no such line or attempt. */

@@ -117,8 +117,9 @@ export interface MeasureReply {
   readonly length: number;
   /** The pairs of fingers that have a reach on it: `1-2`, `T-1`. */
   readonly pairs: readonly string[];
-  /** The line there is now, empty where there is none. */
+  /** The line there is now, empty where there is none; and the reaches that it gives, mm by pair of fingers. */
   readonly hand: string;
+  readonly reaches: Readonly<Record<string, number>>;
   /** What a reach must lie between, mm. */
   readonly least: number;
   readonly most: number;

@@ -13,7 +13,16 @@ const ORIGIN = 'https://panel.test';
 const PLAYER: Extract<MeasureHostMessage, { type: 'player' }> = {
   type: 'player',
   file: 'ines.player',
-  player: { instrument: 'violin', length: 328, pairs: ['1-2', '1-4'], hand: 'medium', least: 10, most: 300, nested: [] },
+  player: {
+    instrument: 'violin',
+    length: 328,
+    pairs: ['1-2', '1-4'],
+    hand: 'medium',
+    reaches: {},
+    least: 10,
+    most: 300,
+    nested: [],
+  },
 };
 
 let browser: Browser;
@@ -27,7 +36,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 /** The built page under the extension's own content policy, with a host that listens. */
-async function open(broken: string[], hand = ''): Promise<Page> {
+async function open(broken: string[], written: Partial<typeof PLAYER.player> = {}): Promise<Page> {
   const page = await browser.newPage({ viewport: { width: 420, height: 900 } });
   page.on('pageerror', (error) => broken.push(error.message));
   page.on('console', (line) => line.type() === 'error' && broken.push(line.text()));
@@ -48,7 +57,7 @@ async function open(broken: string[], hand = ''): Promise<Page> {
   await page.goto(`${ORIGIN}/`);
   await page.evaluate((message) => postMessage(message, '*'), {
     ...PLAYER,
-    player: { ...PLAYER.player, hand: hand || PLAYER.player.hand },
+    player: { ...PLAYER.player, ...written },
   });
   await page.locator('h2').waitFor();
   return page;
@@ -128,7 +137,7 @@ test('nothing measured is nothing written', async () => {
 });
 
 test('what the file says already is filled in, and skipping a pair keeps it', async () => {
-  const page = await open([], '1-2 50, 1-4 102');
+  const page = await open([], { hand: '1-2 50, 1-4 102', reaches: { '1-2': 50, '1-4': 102 } });
   expect(await page.locator('#mm').inputValue()).toBe('50');
   await page.locator('#mm').fill('52');
   await page.keyboard.press('Enter');

@@ -4,7 +4,7 @@ import { capital, fingerWords } from '../../../server/scene/words';
 import { button, element, showDrawing } from '../element';
 import type { MeasureHostMessage, MeasurePageMessage } from './messages';
 import { pairPicture } from './pair-picture';
-import { betweenSemitones, doubt, handLine, notesDoubt, type Reaches, reachesOf } from './reaches';
+import { betweenSemitones, doubt, handLine, notesDoubt, type Reaches } from './reaches';
 
 /** What the page keeps while it is hidden or loaded anew. */
 export interface Kept {
@@ -44,7 +44,7 @@ export class MeasureView {
       case 'player':
         this.player = message.player;
         // What the file says already is measured again only where the player wants to.
-        this.reaches = { ...reachesOf(message.player.hand, message.player.pairs), ...this.reaches };
+        this.reaches = { ...message.player.reaches, ...this.reaches };
         this.file = message.file;
         this.show(false);
         break;

@@ -48,11 +48,3 @@ export function notesDoubt(lower: number, higher: number): string | undefined {
 export function handLine(pairs: readonly string[], reaches: Reaches): string {
   return pairs.flatMap((pair) => (reaches[pair] === undefined ? [] : [`${pair} ${reaches[pair]}`])).join(', ');
 }
-
-/** The measured pairs of a `hand` line; none of one that says `medium` or the like. */
-export function reachesOf(hand: string, pairs: readonly string[]): Reaches {
-  const written = [...hand.matchAll(/\b(T|\d)-(\d)\s+(\d+(?:\.\d+)?)/g)].map(
-    ([, low, high, mm]) => [`${low}-${high}`, Number(mm)] as const,
-  );
-  return Object.fromEntries(written.filter(([pair]) => pairs.includes(pair)));
-}
