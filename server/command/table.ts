@@ -79,7 +79,7 @@ function row(event: EventReport, findings: readonly Diagnostic[]): readonly stri
     notes.length === 0 ? 'no way to play it' : each(manner),
     each((note) => note.string),
     each(fingers),
-    event.hand?.replace(/ position\b/, '') ?? '',
+    event.hand?.replace(' position', '') ?? '',
     each(places),
     notes.length === 0 ? '' : often(chance),
     event.why ?? '',

@@ -4,8 +4,8 @@ import { PATTERNS } from './layers';
 import { SOURCES } from './reach';
 import { parseSource } from './sources';
 
-/** Rooms that read no text of ours, and adapters, whose texts are those of other programs. */
-const FREE = ['grammar', 'server/exchange', 'server/command', 'server/lsp', 'client', 'client/webview'];
+/** The grammar itself, and rooms whose texts are those of other programs. */
+const FREE = ['grammar', 'server/exchange', 'server/lsp'];
 
 const patterned = [...SOURCES.values()]
   .filter(({ path, patterns, names }) => !FREE.includes(roomOf(path) ?? '') && (patterns.length > 0 || usesRegExp(names)))
