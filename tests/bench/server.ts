@@ -42,7 +42,7 @@ export async function serverBench(curves: Curve[]): Promise<readonly Figure[]> {
   const bytes = (count: number) => `${Math.round(count)} bytes`;
   return [
     against('server: a key in 10,000 notes, against one in 1,000 (wanted: 1.5)', long.key, short.key, 1.75),
-    against('server: a key in 10,000 notes, against opening them (wanted: 1/300)', long.key, long.opened, 1 / 160),
+    against('server: a key in 10,000 notes, against opening them (wanted: 1/300)', long.key, long.opened, 1 / 130),
     against('server: a key in 10,000 notes with the preview open, against one without', long.previewed, long.key, 2),
     against(
       'server: what a key sends the preview of 10,000 notes, against the whole scene',
