@@ -153,6 +153,6 @@ export function pieceMoved(piece: ScenePiece, events: number): ScenePiece {
 }
 
 /** Plain data that is written alike. */
-export function sameData(a: unknown, b: unknown): boolean {
+function sameData(a: unknown, b: unknown): boolean {
   return a === b || JSON.stringify(a) === JSON.stringify(b);
 }

@@ -1,9 +1,9 @@
 import { type Pitch, pitchName } from '../music/pitch';
+import { alike } from '../passage/alike';
 import type { Bar, Passage, PassageEvent } from '../passage/passage';
-import { sameRests } from '../passage/rests';
 import type { SceneBar } from '../protocol/scene';
 import { barPieces } from './bar-pieces';
-import { barMoved, sameData } from './change';
+import { barMoved } from './change';
 import type { KeptEvents } from './kept-events';
 
 /** The bars of an earlier version, as they were and as they were shown, and which of its events are kept. */
@@ -33,8 +33,7 @@ function keptBar(now: Passage, bar: Bar, index: number, { passage: old, shown, k
     bar.meter?.count === twin.meter?.count &&
     bar.meter?.unit === twin.meter?.unit &&
     bar.clef === twin.clef &&
-    sameData([bar.key, bar.ending, bar.jumps], [twin.key, twin.ending, twin.jumps]) &&
-    sameRests(bar.rests, twin.rests) &&
+    alike([bar.key, bar.ending, bar.jumps, bar.rests], [twin.key, twin.ending, twin.jumps, twin.rests]) &&
     bar.together === twin.together &&
     bar.endsHairpin === twin.endsHairpin &&
     (bar.number === 0) === (twin.number === 0) &&

@@ -164,10 +164,10 @@ function reachedFrom(shape: Shape, lead: number, setup: Setup, fifths: number, f
     for (let f = 0; f < standing.length && stands; f++) {
       const one = bendAt(standing[f]!, place);
       stands = one !== undefined && fits(one);
-      if (!stands) break;
-      if (f === lead) bend = one!;
-      else others += Math.abs(one!);
-      most = Math.max(most, Math.abs(one!));
+      if (one === undefined) break;
+      if (f === lead) bend = one;
+      else others += Math.abs(one);
+      most = Math.max(most, Math.abs(one));
     }
     if (!stands) continue;
     let there = spanCost(shape, place, setup, fifths, 0);

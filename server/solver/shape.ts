@@ -53,8 +53,12 @@ export type Obstacle =
  * chord `parted` after so many notes: there the others follow while the bow goes over to them, under the same hand.
  */
 export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length, parted?: number): Shape | Obstacle {
-  const apart = stringsObstacle(ways, notes);
-  if (apart) return apart;
+  for (let i = 1; i < ways.length; i++) {
+    for (let j = 0; j < i; j++) {
+      const apart = stringsObstacle(ways[j]!, ways[i]!, notes);
+      if (apart) return apart;
+    }
+  }
   const hands: SetHand[] = [];
   for (const half of parted === undefined ? [ways] : [ways.slice(0, parted), ways.slice(parted)]) {
     const fingers = place(half);
@@ -74,18 +78,10 @@ export function shapeOf(ways: readonly Way[], setup: Setup, notes = ways.length,
   };
 }
 
-/** Asked of every two ways that some notes could have together, most of which it refuses. */
-function stringsObstacle(ways: readonly Way[], notes: number): Obstacle | undefined {
-  let taken = 0;
-  let lowest = Number.POSITIVE_INFINITY;
-  let highest = Number.NEGATIVE_INFINITY;
-  for (const { string } of ways) {
-    if (taken & (1 << string)) return SAME_STRING;
-    taken |= 1 << string;
-    lowest = Math.min(lowest, string);
-    highest = Math.max(highest, string);
-  }
-  return highest - lowest >= Math.max(1, notes) ? NOT_NEIGHBOURS : undefined;
+/** What stands in the way of two ways among so many notes, by their strings alone. */
+function stringsObstacle(one: Way, two: Way, notes: number): Obstacle | undefined {
+  if (one.string === two.string) return SAME_STRING;
+  return Math.abs(one.string - two.string) >= notes ? NOT_NEIGHBOURS : undefined;
 }
 
 const SAME_STRING: Obstacle = { kind: 'same-string' };
@@ -123,8 +119,8 @@ function put(placed: PlacedFinger[], string: number, at: NonNullable<Way['stop']
 /** What stands in the way of one more way beside others, as far as it is seen at a glance: most are refused so, before anything is made of them. */
 export function refusal(others: readonly Way[], way: Way, notes: number): Obstacle | undefined {
   for (const other of others) {
-    if (other.string === way.string) return SAME_STRING;
-    if (Math.abs(other.string - way.string) >= notes) return NOT_NEIGHBOURS;
+    const apart = stringsObstacle(other, way, notes);
+    if (apart) return apart;
     if (fingersClash(other, way)) return FINGERS_CLASH;
   }
   return undefined;

@@ -1,3 +1,4 @@
+import { leastByTurns } from '../support/least-work';
 import { type Figure, ms } from './figure';
 import { processorTime } from './processor';
 
@@ -11,12 +12,10 @@ const ROUNDS = 12;
 
 export function commandStart(): readonly Figure[] {
   return LINES.map(({ what, text, most }) => {
-    // By turns, so that a busy moment of the machine falls on both.
-    let [node, command] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
-    for (let round = 0; round < ROUNDS; round++) {
-      node = Math.min(node, processorTime(['-e', '0']));
-      command = Math.min(command, processorTime(['dist/command.cjs', 'check', '-'], text));
-    }
+    const [node, command] = leastByTurns(ROUNDS, [
+      () => processorTime(['-e', '0']),
+      () => processorTime(['dist/command.cjs', 'check', '-'], text),
+    ]) as [number, number];
     return {
       what: `cold start: passagework check of ${what}, against bare Node`,
       ratio: command / node,

@@ -10,7 +10,7 @@ import type { StateSet } from '../../server/solver/states';
 import { createTables } from '../../server/solver/tables';
 import { passage, setup } from '../solver/build';
 import { edges, steps } from '../solver/oracle';
-import { leastWork } from '../support/least-work';
+import { leastByTurns, leastWork } from '../support/least-work';
 import { type Figure, ms } from './figure';
 import { mixedNotes } from './mixed';
 
@@ -55,7 +55,7 @@ function againstLoop(): readonly Figure[] {
   const rooms = columns.map(({ states: { size } }) => ({ cost: new Int32Array(size), came: new Uint16Array(size) }));
   const total = columns.reduce((sum, { base }) => sum + base, 0);
   if (plainLoop(columns, matrices, rooms) !== total) throw new Error('The plain loop finds another total.');
-  const [loop, search, path] = byTurns([
+  const works = [
     () => plainLoop(columns, matrices, rooms),
     () => {
       for (const [i, link] of links.entries()) {
@@ -63,7 +63,12 @@ function againstLoop(): readonly Figure[] {
       }
     },
     () => bestPath(lattice(made, tables).columns, tables),
-  ]) as [number, number, number];
+  ];
+  const least = leastByTurns(
+    12,
+    works.map((work) => () => leastWork(1, work)),
+  );
+  const [loop, search, path] = least as [number, number, number];
   const limit = inC(columns, matrices);
   const against = 'against a plain loop over all pairs of its states that finds the same total';
   return [
@@ -127,15 +132,6 @@ function matrixOf(link: Link, from: StateSet, to: StateSet): Int32Array {
     }
   }
   return matrix;
-}
-
-/** The leastWork of several rounds of each, taken by turns, so that a busy moment of the machine falls on all. */
-function byTurns(works: readonly (() => void)[]): readonly number[] {
-  const best = works.map(() => Number.POSITIVE_INFINITY);
-  for (let round = 0; round < 12; round++) {
-    for (const [i, work] of works.entries()) best[i] = Math.min(best[i]!, leastWork(1, work));
-  }
-  return best;
 }
 
 interface Room {

@@ -1,4 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { leastByTurns } from '../support/least-work';
 import type { Curve } from './curves';
 import { type Figure, ms } from './figure';
 import { processorTime } from './processor';
@@ -63,13 +64,11 @@ function said(notes: number): string {
   return notes.toLocaleString('en');
 }
 
-/** The least time of each, taken by turns, so that a busy moment of the machine falls on all. */
 function byTurns(notes: number, commands: readonly (readonly string[])[]): readonly number[] {
-  const least = commands.map(() => Number.POSITIVE_INFINITY);
-  for (let round = 0; round < ROUNDS; round++) {
-    for (const [index, words] of commands.entries()) least[index] = Math.min(least[index]!, taken(notes, words));
-  }
-  return least;
+  return leastByTurns(
+    ROUNDS,
+    commands.map((words) => () => taken(notes, words)),
+  );
 }
 
 function taken(notes: number, words: readonly string[]): number {

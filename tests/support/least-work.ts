@@ -9,3 +9,12 @@ export function leastWork(runs: number, work: (run: number) => unknown): number 
   }
   return best;
 }
+
+/** The least of several measurements of each, taken by turns, so that a busy moment of the machine falls on all. */
+export function leastByTurns(rounds: number, measurements: readonly (() => number)[]): readonly number[] {
+  const least = measurements.map(() => Number.POSITIVE_INFINITY);
+  for (let round = 0; round < rounds; round++) {
+    for (const [i, measured] of measurements.entries()) least[i] = Math.min(least[i]!, measured());
+  }
+  return least;
+}
